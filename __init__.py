@@ -1,0 +1,38 @@
+"""octavo reads hearing tests: charts on paper, scans, faxes, photos and PDFs become thresholds in dB HL."""
+
+from __future__ import annotations
+
+from os import PathLike
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from .interpret.record import PageRecord
+
+__all__ = ["__version__", "read"]
+
+__version__ = "0.1.0"
+
+
+def read(path: str | PathLike[str], *, symbols: str | None = None) -> list[PageRecord]:
+    """Read every page of one file.
+
+    Parameters
+    ----------
+    path : str or os.PathLike
+        A PDF, TIFF, PNG, JPEG, WebP or BMP file.
+    symbols : str, optional
+        The symbol set to assume where a page prints no key, by its id (``octavo.interpret.symbols``).
+
+    Returns
+    -------
+    list of PageRecord
+        One record a page, in page order.
+
+    Raises
+    ------
+    OctavoError
+        When there is no record to give: the file is missing, unreadable, locked or too large.
+    """
+    from .tools.reading import read as read_file
+
+    return read_file(path, symbols=symbols)

@@ -1,0 +1,58 @@
+"""Page: one page as displayed, before anything is found on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from ..interpret.record import Source
+
+Pixels = npt.NDArray[np.uint8]
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A printed word and its box (left, top, right, bottom) in pixels of the picture it was read from.
+
+    ``upright`` is the clockwise turn in degrees (0, 90, 180, 270) at which the word reads normally.
+    """
+
+    text: str
+    box: tuple[float, float, float, float]
+    confidence: float = 1.0
+    upright: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPath:
+    """A stroked or filled path of a PDF page, in page pixels.
+
+    ``points`` has shape (n, 2), float64: the vertices (of curves, the end points and control points).
+    """
+
+    points: npt.NDArray[np.float64]
+    stroke: tuple[int, int, int] | None
+    fill: tuple[int, int, int] | None
+    width_px: float
+    curved: bool
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page as displayed (EXIF turn and PDF /Rotate applied).
+
+    ``pixels`` has shape (height, width, 3), uint8, RGB, read-only; pixel (0, 0) has its centre at (0, 0).
+    The aspect is square: fax pixels were stretched. ``dpi`` is the resolution where it is known and credible.
+    ``words`` is None where the page has no trusted text of its own (a scan) and OCR must read it.
+    """
+
+    source: Source
+    pixels: Pixels
+    dpi: float | None
+    words: tuple[Word, ...] | None = None
+    paths: tuple[DrawnPath, ...] = ()
+    notes: tuple[str, ...] = ()
+    """Remark codes (``interpret.reasons``) of what the intake met, for the record."""
