@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
+
+if TYPE_CHECKING:
+    from .record import PageRecord
 
 
 class OctavoError(Exception):
@@ -61,6 +64,41 @@ class OversizeFile(UnreadableFile):
 
 class PageGivenUp(UnreadableFile):
     """Reading the page went past its limit of time or memory."""
+
+
+class PagesLeftUnread(UnreadableFile):
+    """Some pages of a file gave no record; nothing of the others is lost.
+
+    Parameters
+    ----------
+    errors : tuple of OctavoError
+        Why, for every page that gave no record, in page order; at least one.
+    records : tuple of PageRecord
+        What the other pages gave, in page order.
+    file : str, optional
+        The file's name as the person gave it.
+    """
+
+    def __init__(
+        self, errors: tuple[OctavoError, ...], records: tuple[PageRecord, ...], *, file: str | None = None
+    ) -> None:
+        self.errors, self.records = errors, records
+        first, pages = errors[0], len(errors) + len(records)
+        what = f"{len(errors)} of {pages} pages gave no reading; the first, page {first.page}: {first.what}"
+        super().__init__(what, first.do, file=file)
+
+    def at(self, *, file: str | None = None, page: int | None = None) -> PagesLeftUnread:  # noqa: ARG002
+        """Give the same error with its file named; the pages are named already."""
+        return PagesLeftUnread(self.errors, self.records, file=file or self.file)
+
+    def __reduce__(self) -> tuple[object, ...]:
+        return _rebuild_left_unread, (self.errors, self.records, self.file)
+
+
+def _rebuild_left_unread(
+    errors: tuple[OctavoError, ...], records: tuple[PageRecord, ...], file: str | None
+) -> PagesLeftUnread:
+    return PagesLeftUnread(errors, records, file=file)
 
 
 class MissingFile(OctavoError):

@@ -169,4 +169,5 @@ def _remark(remark: Remark) -> dict[str, Any]:
         "chart": remark.chart,
         "at": None if remark.at is None else _point(remark.at),
     }
-    return {"code": remark.code, "text": remark.text} | {key: value for key, value in place.items() if value is not None}
+    known = {key: value for key, value in place.items() if value is not None}
+    return {"code": remark.code, "text": remark.text, **known}

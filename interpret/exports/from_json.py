@@ -51,7 +51,8 @@ def from_json(text: str) -> PageRecord:
     try:
         value = json.loads(text, parse_constant=_refuse_constant)
     except (ValueError, RecursionError) as fault:
-        raise UnreadableFile(f"not a page record: {fault}", "Give the JSON that octavo wrote, one record a line") from fault
+        do = "Give the JSON that octavo wrote, one record a line"
+        raise UnreadableFile(f"not a page record: {fault}", do) from fault
     if isinstance(value, dict) and value.get("schema", SCHEMA) != SCHEMA:
         written = f"not a page record of {SCHEMA} but of '{value['schema']}'"
         raise UnreadableFile(written, "Use the octavo that wrote it, or read the page again")
@@ -63,7 +64,8 @@ def _refuse_constant(name: str) -> NoReturn:
 
 
 def _wrong(path: str, what: str) -> UnreadableFile:
-    return UnreadableFile(f"not a page record: {path or 'the whole'} {what}", "Give the JSON that octavo wrote, unchanged")
+    do = "Give the JSON that octavo wrote, unchanged"
+    return UnreadableFile(f"not a page record: {path or 'the whole'} {what}", do)
 
 
 @cache

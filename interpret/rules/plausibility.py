@@ -1,0 +1,126 @@
+"""Values that hardly can be so: shown to a person, never repaired. A doubt lowers certainty and changes nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from itertools import groupby
+
+from ..record import Audiogram, PageRecord, Threshold
+
+CODE = "implausible"
+
+BONE_WORSE_DB = 10
+"""Bone may be worse than air by test-retest alone; from here on it is more than that (common practice)."""
+
+OCTAVE_JUMP_DB = 50
+"""Neighbouring octaves this far apart are suspect (common practice)."""
+
+# IEC 60645-1 and ANSI S3.6 name what a type 1 audiometer must reach at least [memory]; many reach a step or two
+# further, so a level is suspect only past the allowance.
+_AIR_REACH = {125: 70, 250: 90, 500: 120, 750: 120, 1000: 120, 1500: 120, 2000: 120, 3000: 120, 4000: 120, 6000: 110,
+              8000: 100}  # fmt: skip
+_BONE_REACH = {250: 45, 500: 60, 750: 70, 1000: 70, 1500: 70, 2000: 70, 3000: 70, 4000: 70}
+_AIR_ALLOWANCE_DB = 10
+_BONE_ALLOWANCE_DB = 5
+_STEP_DB = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """One suspicious value: its place in the tuple that was looked at, the code, and why, for a person."""
+
+    index: int
+    code: str
+    text: str
+
+
+def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
+    """Find the values of one audiogram that hardly can be so.
+
+    Parameters
+    ----------
+    thresholds : tuple of Threshold
+        All values of one audiogram.
+
+    Returns
+    -------
+    tuple of Doubt
+        In the order of the values; a value may have several.
+
+    Notes
+    -----
+    Bone worse than air by 10 dB or more; neighbouring octaves of one row 50 dB or more apart (both are doubted); a level
+    beyond the bone vibrator's or the audiometer's reach. A bone mark without response counts as one step worse than the
+    level that was not heard; an air mark without response can be worse than any bone mark and raises no doubt.
+    """
+    found = [*_bone_worse_than_air(thresholds), *_octave_jumps(thresholds), *_beyond_reach(thresholds)]
+    return tuple(sorted(found, key=lambda doubt: doubt.index))
+
+
+def with_doubts(record: PageRecord) -> PageRecord:
+    """Give the same record with every implausible value standing as ``ask``, and the page with it.
+
+    Values, probabilities and what already asked stay as they are.
+    """
+    audiograms = tuple(_doubted(audiogram) for audiogram in record.audiograms)
+    asks = any(t.standing == "ask" for audiogram in audiograms for t in audiogram.thresholds)
+    return replace(record, audiograms=audiograms, standing="ask" if asks else record.standing)
+
+
+def _doubted(audiogram: Audiogram) -> Audiogram:
+    doubted = {doubt.index for doubt in implausible(audiogram.thresholds)}
+    values = (_asking(t) if index in doubted else t for index, t in enumerate(audiogram.thresholds))
+    return replace(audiogram, thresholds=tuple(values))
+
+
+def _asking(threshold: Threshold) -> Threshold:
+    codes = threshold.why_ask if CODE in threshold.why_ask else (*threshold.why_ask, CODE)
+    return replace(threshold, standing="ask", why_ask=codes)
+
+
+def _bone_worse_than_air(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
+    air = {
+        (t.ear, t.frequency_hz, t.masked): t for t in thresholds if _is_hearing(t) and t.conduction == "air" and t.response
+    }
+    for index, bone in enumerate(thresholds):
+        if bone.conduction != "bone" or not _is_hearing(bone):
+            continue
+        beside = air.get((bone.ear, bone.frequency_hz, True)) or air.get((bone.ear, bone.frequency_hz, False))
+        level = bone.level_db_hl if bone.response else bone.level_db_hl + _STEP_DB
+        if beside is not None and level - beside.level_db_hl >= BONE_WORSE_DB:
+            worse = f"bone is worse than air by {level - beside.level_db_hl:g} dB{'' if bone.response else ' or more'}"
+            yield Doubt(index, CODE, worse)
+
+
+def _octave_jumps(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
+    def row(item: tuple[int, Threshold]) -> tuple[str, str, str, bool, bool]:
+        t = item[1]
+        return t.ear, t.conduction, t.measure, t.aided, t.masked
+
+    for _, items in groupby(sorted(enumerate(thresholds), key=row), key=row):
+        by_frequency = {t.frequency_hz: (index, t) for index, t in items}
+        for hz, (index, low) in by_frequency.items():
+            if hz * 2 not in by_frequency:
+                continue
+            other, high = by_frequency[hz * 2]
+            apart = abs(high.level_db_hl - low.level_db_hl)
+            if apart >= OCTAVE_JUMP_DB:
+                text = f"{hz:g} and {hz * 2:g} Hz, an octave apart, differ by {apart:g} dB"
+                yield from (Doubt(index, CODE, text), Doubt(other, CODE, text))
+
+
+def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
+    for index, t in enumerate(thresholds):
+        if t.conduction == "bone":
+            reach, allowance, what = _BONE_REACH.get(int(t.frequency_hz)), _BONE_ALLOWANCE_DB, "a bone vibrator"
+        elif t.conduction == "air":
+            reach, allowance, what = _AIR_REACH.get(int(t.frequency_hz)), _AIR_ALLOWANCE_DB, "an audiometer"
+        else:
+            continue
+        if reach is not None and t.level_db_hl > reach + allowance:
+            yield Doubt(index, CODE, f"{t.level_db_hl:g} dB HL at {t.frequency_hz:g} Hz is more than {what} gives")
+
+
+def _is_hearing(threshold: Threshold) -> bool:
+    return threshold.measure == "threshold" and not threshold.aided
