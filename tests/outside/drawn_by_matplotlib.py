@@ -6,10 +6,12 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from math import log2
 from pathlib import Path
+from typing import Any
 
 import matplotlib as mpl
 import matplotlib.style
 import numpy as np
+import numpy.typing as npt
 from cases import Bone, Outline, OutsidePage, Wish, hearing_test, of, pick
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -69,7 +71,7 @@ STYLES: dict[str, Look] = {
     "plain": Look(),
     "two-ears": _two(Look(ticks=WIDE, tested=CLINIC, bone_aside=0.15)),
     "one-pen": Look(mono=True, joined=("-", "--"), ticks=CLINIC, tested=CLINIC, axis="own-log", legend="", khz=True),
-    "equal-steps": Look(axis="index", ticks=CLINIC, tested=CLINIC, levels=(-10, 110, 10), size=(7, 5.5), bone_aside=0.2),
+    "equal-steps": Look(axis="index", ticks=CLINIC, tested=CLINIC, levels=(-10, 110, 10), bone_aside=0.2),
     "styled": Look(sheet="ggplot", joined=("-", "-"), bone="none", size=(8, 6), mark_size=10),
     "polygons": Look(bone="polygon", bone_aside=0.0, legend="outside", boxes=((0.1, 0.12, 0.62, 0.78),), size=(9, 5.5)),
     "conforming": Look(
@@ -136,7 +138,7 @@ def draw(
     kind, dpi = pick(
         rng, (("pdf", 72), ("pdf", 72), ("png", 100), ("png", 150), ("png", 200), ("png", 300), ("jpg", 150))
     )
-    settings: dict[str, object] = {"pdf.fonttype": pick(rng, (3, 42)), "font.size": pick(rng, (9, 10, 11, 12))}
+    settings: dict[str, Any] = {"pdf.fonttype": pick(rng, (3, 42)), "font.size": pick(rng, (9, 10, 11, 12))}
     settings["font.family"] = pick(rng, ("DejaVu Sans", "DejaVu Sans", "DejaVu Serif"))
     if look.wobble:
         settings["path.sketch"] = (look.wobble, 90.0, 2.0)
@@ -315,7 +317,7 @@ def _place(figure: Figure, frames: list[tuple[Axes, Place]], one: Threshold, loo
     return _fraction(figure, axes.transData.transform((_x(place, one, look), one.level_db_hl)))
 
 
-def _fraction(figure: Figure, pixel: tuple[float, float]) -> Point:
+def _fraction(figure: Figure, pixel: npt.NDArray[np.float64]) -> Point:
     x, y = figure.transFigure.inverted().transform(pixel)
     return float(x), float(1 - y)
 
