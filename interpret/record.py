@@ -56,7 +56,7 @@ class LevelAxis:
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """One chart of the page; the outline starts at the lowest frequency and lowest level and runs along the frequencies."""
+    """One chart of the page; its outline starts at the lowest frequency and level and runs along the frequencies."""
 
     outline: tuple[Point, Point, Point, Point]
     frequency_axis: FrequencyAxis | None

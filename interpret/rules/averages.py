@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..errors import MisuseError
 from ..record import Conduction, Ear, Threshold
@@ -135,18 +135,21 @@ def average(
     wanted = average_rule(rule)
     taken = {hz: _taken(thresholds, ear, conduction, hz) for hz in wanted.frequencies_hz}
     found = {hz: one for hz, one in taken.items() if one is not None}
-    missing = tuple(sorted(hz for hz, one in taken.items() if one is None))
-    marks = {
-        "missing_hz": missing,
-        "no_response_hz": tuple(sorted(hz for hz, one in found.items() if not one.threshold.response)),
-        "ask_hz": tuple(sorted(hz for hz, one in found.items() if one.contested or one.threshold.standing == "ask")),
-        "masked_hz": tuple(sorted(hz for hz, one in found.items() if one.threshold.masked)),
-    }
-    if missing:
-        return Average(rule, ear, conduction, None, **marks)
+    empty = Average(
+        rule,
+        ear,
+        conduction,
+        None,
+        missing_hz=tuple(sorted(hz for hz, one in taken.items() if one is None)),
+        no_response_hz=tuple(sorted(hz for hz, one in found.items() if not one.threshold.response)),
+        ask_hz=tuple(sorted(hz for hz, one in found.items() if one.contested or one.threshold.standing == "ask")),
+        masked_hz=tuple(sorted(hz for hz, one in found.items() if one.threshold.masked)),
+    )
+    if empty.missing_hz:
+        return empty
     entering = sorted(_entering(found[hz].threshold, no_response_db) for hz in wanted.frequencies_hz)[: wanted.best]
     mean = sum(level for level, _ in entering) / len(entering)
-    return Average(rule, ear, conduction, mean, any(at_least for _, at_least in entering), **marks)
+    return replace(empty, db_hl=mean, at_least=any(at_least for _, at_least in entering))
 
 
 def _entering(threshold: Threshold, no_response_db: float | None) -> tuple[float, bool]:

@@ -1,4 +1,4 @@
-"""Values that hardly can be so: shown to a person, never repaired. A doubt lowers certainty and changes nothing else."""
+"""Values that hardly can be so: shown to a person, never repaired. A doubt lowers certainty, no more."""
 
 from __future__ import annotations
 
@@ -50,8 +50,8 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
 
     Notes
     -----
-    Bone worse than air by 10 dB or more; neighbouring octaves of one row 50 dB or more apart (both are doubted); a level
-    beyond the bone vibrator's or the audiometer's reach. A bone mark without response counts as one step worse than the
+    Bone worse than air by 10 dB or more; neighbouring octaves of one row 50 dB or more apart (both are doubted); a
+    level beyond the bone vibrator's or the audiometer's reach. A bone mark without response counts as one step worse than the
     level that was not heard; an air mark without response can be worse than any bone mark and raises no doubt.
     """
     found = [*_bone_worse_than_air(thresholds), *_octave_jumps(thresholds), *_beyond_reach(thresholds)]
@@ -81,7 +81,9 @@ def _asking(threshold: Threshold) -> Threshold:
 
 def _bone_worse_than_air(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
     air = {
-        (t.ear, t.frequency_hz, t.masked): t for t in thresholds if _is_hearing(t) and t.conduction == "air" and t.response
+        (t.ear, t.frequency_hz, t.masked): t
+        for t in thresholds
+        if _is_hearing(t) and t.conduction == "air" and t.response
     }
     for index, bone in enumerate(thresholds):
         if bone.conduction != "bone" or not _is_hearing(bone):
