@@ -1,0 +1,140 @@
+"""``octavo read``: files in, summaries or records out, page by page."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from collections.abc import Callable, Iterator
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from ...interpret.errors import MissingProgram, OctavoError
+from ...interpret.record import PageRecord
+from ...interpret.symbols import SYMBOL_SETS
+from .files import named_files
+from .output import Progress, complain, show
+
+if TYPE_CHECKING:
+    from ...extract.choices import Choices
+    from ..show_work import WorkFolder
+
+SUMMARY = "read audiograms from files and folders"
+DESCRIPTION = """\
+Reads every page of every file: PDF, TIFF, PNG, JPEG, WebP, BMP. A folder means all such files in it and below it.
+Values that a person must look at before they are used are marked as such; the others stand as sure."""
+
+ALL_SURE, SOMETHING_TO_ASK, NO_AUDIOGRAM = 0, 1, 2
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """Declare the options of ``octavo read``."""
+    from ...interpret.rules.degree import SCHEMES
+
+    parser.add_argument("files", metavar="FILE", nargs="+", help="a file, or a folder of files")
+    parser.add_argument("--json", action="store_true", help="print the page records, one JSON object a line and page")
+    parser.add_argument("--show-work", metavar="DIR", help="leave a picture of every step in this folder")
+    parser.add_argument(
+        "--symbols",
+        metavar="SET",
+        choices=list(SYMBOL_SETS),
+        help=f"the symbol set where a page prints no key: {', '.join(SYMBOL_SETS)}",
+    )
+    parser.add_argument(
+        "--scheme",
+        metavar="NAME",
+        choices=list(SCHEMES),
+        help=f"the scheme that names the degree of a loss: {', '.join(SCHEMES)}",
+    )
+
+
+def run(arguments: Namespace) -> int:
+    """Read all that is named and give the exit code, the highest over the files."""
+    from ...extract.choices import Choices
+
+    choices = Choices(symbols=arguments.symbols)
+    files = list(named_files(arguments.files))
+    pictures = None
+    if arguments.show_work is not None:
+        from ..show_work import WorkFolder
+
+        pictures = WorkFolder(Path(arguments.show_work))
+    write = _writer(as_json=arguments.json, scheme=arguments.scheme)
+    progress, code = Progress(len(files)), ALL_SURE
+    for number, file in enumerate(files):
+        tally = _Tally()
+        for reading in _readings(file, choices, pictures):
+            progress.clear()
+            tally.add(reading)
+            if isinstance(reading, OctavoError):
+                complain(reading)
+            else:
+                show(write(reading))
+                progress.page(number, reading.source.page, reading.source.pages)
+        code = max(code, tally.exit_code)
+    progress.clear()
+    return code
+
+
+def _writer(*, as_json: bool, scheme: str | None) -> Callable[[PageRecord], str]:
+    if as_json:
+        from ...interpret.exports.as_json import to_json_line
+
+        return to_json_line
+    from ...interpret.summary import summary
+
+    return summary if scheme is None else partial(summary, scheme=scheme)
+
+
+def _readings(
+    file: Path | OctavoError, choices: Choices, pictures: WorkFolder | None
+) -> Iterator[PageRecord | OctavoError]:
+    """Give each page's record or error, and the error that ends a file as its last."""
+    if isinstance(file, OctavoError):
+        yield file
+        return
+    read_pages = _load_reading()
+    work = pictures.work_of(file) if pictures is not None else None
+    try:
+        for reading in read_pages(file, choices, observer=work):
+            if work is not None and isinstance(reading, PageRecord):
+                work.reading(reading)
+            yield reading
+    except OctavoError as error:
+        yield error
+    if work is not None and work.failure is not None:
+        yield work.failure
+
+
+def _load_reading() -> Callable[..., Iterator[PageRecord | OctavoError]]:
+    """Import the reader, only now: OpenCV and its kind take longer to load than ``--help`` may take to answer."""
+    try:
+        from ..reading import read_pages
+    except ImportError as fault:
+        if (fault.name or "").startswith("octavo"):
+            raise
+        what = f"a package that octavo needs cannot be loaded ({fault})"
+        raise MissingProgram(what, "Install octavo anew, or run sh tools/fresh.sh demo in its folder") from fault
+    return read_pages
+
+
+class _Tally:
+    """What one file gave, for its exit code."""
+
+    def __init__(self) -> None:
+        self._error, self._asks, self._audiograms = 0, False, 0
+
+    def add(self, reading: PageRecord | OctavoError) -> None:
+        if isinstance(reading, OctavoError):
+            self._error = max(self._error, reading.exit_code)
+        else:
+            self._asks = self._asks or reading.standing == "ask"
+            self._audiograms += len(reading.audiograms)
+
+    @property
+    def exit_code(self) -> int:
+        """A page that stands as ``ask`` without an audiogram may hold one: that is something to ask, not nothing."""
+        if self._error:
+            return self._error
+        if self._asks:
+            return SOMETHING_TO_ASK
+        return ALL_SURE if self._audiograms else NO_AUDIOGRAM

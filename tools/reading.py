@@ -1,0 +1,105 @@
+"""One file from end to end: its pages through the road, in page order."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import closing
+
+from ..extract.choices import Choices
+from ..extract.intake import PageFailure, pages
+from ..extract.page import Page
+from ..extract.road import Observer, read_page
+from ..interpret.errors import InternalFault, MisuseError, OctavoError, PageGivenUp, PagesLeftUnread
+from ..interpret.record import PageRecord
+from ..interpret.symbols import SYMBOL_SETS
+
+
+def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[PageRecord]:
+    """Read every page of one file.
+
+    Parameters
+    ----------
+    path : str or os.PathLike
+        A PDF, TIFF, PNG, JPEG, WebP or BMP file.
+    symbols : str, optional
+        The symbol set to assume where a page prints no key, by its id (``octavo.interpret.symbols``).
+
+    Returns
+    -------
+    list of PageRecord
+        One record a page, in page order.
+
+    Raises
+    ------
+    MisuseError
+        When there is no such symbol set.
+    PagesLeftUnread
+        When some pages gave no record: it holds the records of the others and the error of each.
+    OctavoError
+        Another one, when the file as a whole cannot be read: missing, locked, damaged or too large.
+    """
+    if symbols is not None and symbols not in SYMBOL_SETS:
+        raise MisuseError(f"there is no symbol set {symbols!r}", f"Choose one of {', '.join(SYMBOL_SETS)}")
+    readings = list(read_pages(path, Choices(symbols=symbols)))
+    records = [reading for reading in readings if isinstance(reading, PageRecord)]
+    errors = tuple(reading for reading in readings if isinstance(reading, OctavoError))
+    if errors:
+        raise PagesLeftUnread(errors, tuple(records), file=os.fspath(path)) from errors[0]
+    return records
+
+
+def read_pages(
+    path: str | os.PathLike[str], choices: Choices, *, observer: Observer | None = None
+) -> Iterator[PageRecord | OctavoError]:
+    """Read one file page by page; one page's trouble does not end the others'.
+
+    Parameters
+    ----------
+    path : str or os.PathLike
+        The file.
+    choices : Choices
+        What the person asked for.
+    observer : callable, optional
+        Called after each step of the road with its name and its result.
+
+    Yields
+    ------
+    PageRecord or OctavoError
+        In page order, one for each page: its record, or why it has none.
+
+    Raises
+    ------
+    OctavoError
+        When the file as a whole cannot be read.
+    """
+    name = os.fspath(path)
+    try:
+        with closing(pages(path)) as found:
+            for page in found:
+                if isinstance(page, PageFailure):
+                    yield page.error.at(file=name)
+                else:
+                    yield _record_of(page, choices, observer, name)
+    except OctavoError as error:
+        raise error.at(file=name) from error
+    except Exception as fault:
+        raise _own_fault(fault).at(file=name) from fault
+
+
+def _record_of(page: Page, choices: Choices, observer: Observer | None, name: str) -> PageRecord | OctavoError:
+    try:
+        return read_page(page, choices, observer=observer)
+    except OctavoError as error:
+        return error.at(file=name, page=page.source.page)
+    except Exception as fault:  # noqa: BLE001  # whatever a page does to the reader, the next page is still read
+        error = _own_fault(fault).at(file=name, page=page.source.page)
+        error.__cause__ = fault
+        return error
+
+
+def _own_fault(fault: Exception) -> OctavoError:
+    if isinstance(fault, MemoryError):
+        return PageGivenUp("there is not enough memory to read it", "Save it with fewer dots per inch")
+    # The library's own text may quote what stands on the page, so only the kind of the fault is told.
+    return InternalFault(f"octavo failed here ({type(fault).__name__})", "Report this; other pages are not affected")

@@ -1,0 +1,122 @@
+"""A picture of the page after each step of the road, and of what was read from it in the end (``--show-work``)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import cv2
+
+from ..extract.page import Page, Pixels
+from ..interpret.errors import CannotWrite
+from ..interpret.record import PageRecord
+from .reading_picture import draw_reading
+
+STEPS = ("page", "sheet", "sightings", "charts", "thresholds")
+"""The steps of the road in order; their pictures are numbered from 1, that of the reading comes last."""
+
+Drawing = Callable[[Page, object], Pixels]
+"""Makes the picture of one step from the page and the step's result."""
+
+
+def _draw_page(page: Page, result: object) -> Pixels:  # noqa: ARG001  # the page is its own result
+    return page.pixels
+
+
+DRAWINGS: dict[str, Drawing] = {"page": _draw_page}
+"""How each step is drawn; a step without a drawing leaves no picture."""
+
+
+class WorkFolder:
+    """The folder that the pictures go to.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        Made, with the folders above it, where it is missing.
+
+    Raises
+    ------
+    CannotWrite
+        When it cannot be made.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._folder, self._stems = folder, set[str]()
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+        except OSError as fault:
+            raise CannotWrite(
+                f"the folder for the pictures cannot be made ({fault.strerror})", "Name another one", file=str(folder)
+            ) from fault
+
+    def work_of(self, file: Path) -> FileWork:
+        """Give the observer of one file; files of one name in different folders get different pictures."""
+        stem, again = file.stem, 1
+        while stem in self._stems:
+            again += 1
+            stem = f"{file.stem}-{again}"
+        self._stems.add(stem)
+        return FileWork(self._folder, stem)
+
+
+class FileWork:
+    """The pictures of one file: an observer of the road, which ``reading_pages`` calls after each step.
+
+    Parameters
+    ----------
+    folder : pathlib.Path
+        Where the pictures go.
+    stem : str
+        What their names begin with: ``STEM-p003-2-sheet.png`` is the sheet made of page 3.
+    """
+
+    def __init__(self, folder: Path, stem: str) -> None:
+        self._folder, self._stem = folder, stem
+        self._page: Page | None = None
+        self.failure: CannotWrite | None = None
+        """Why pictures are missing; the reading itself is not lost for want of a picture."""
+
+    def __call__(self, step: str, result: object) -> None:
+        """Draw the result of a step, named as in :data:`STEPS`."""
+        if isinstance(result, Page):
+            self._page = result
+        drawing = DRAWINGS.get(step)
+        if drawing is not None and self._page is not None:
+            self._write(drawing(self._page, result), self._page.source.page, f"{STEPS.index(step) + 1}-{step}")
+
+    def reading(self, record: PageRecord) -> None:
+        """Draw the record over the page that it was read from."""
+        if self._page is not None and self._page.source.page == record.source.page:
+            self._write(draw_reading(self._page.pixels, record), record.source.page, f"{len(STEPS) + 1}-reading")
+
+    def _write(self, picture: Pixels, page: int, name: str) -> None:
+        if self.failure is not None:
+            return
+        try:
+            write_png(picture, self._folder / f"{self._stem}-p{page:03d}-{name}.png")
+        except CannotWrite as failure:
+            self.failure = failure
+
+
+def write_png(picture: Pixels, path: Path) -> None:
+    """Write a picture.
+
+    Parameters
+    ----------
+    picture : Pixels
+        Shape (height, width, 3), uint8, RGB.
+    path : pathlib.Path
+        The file to write.
+
+    Raises
+    ------
+    CannotWrite
+        When the file cannot be written.
+    """
+    png = cv2.imencode(".png", cv2.cvtColor(picture, cv2.COLOR_RGB2BGR))[1].tobytes()
+    try:
+        path.write_bytes(png)
+    except OSError as fault:
+        what = f"the picture cannot be written ({fault.strerror})"
+        raise CannotWrite(what, "Free some space or name another folder", file=str(path)) from fault
