@@ -1,0 +1,120 @@
+"""Read one painted file the public way, and measure the reading's time and memory beside the yardsticks."""
+
+from __future__ import annotations
+
+import subprocess
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+from time import perf_counter
+
+from ...interpret.errors import OctavoError
+from ...interpret.record import PageRecord
+
+Read = Callable[[str], Sequence[PageRecord]]
+
+
+@dataclass(frozen=True, slots=True)
+class Errand:
+    """A file to read; ``yardstick`` is the picture for Tesseract, ``parse`` asks for pdfplumber's time as well.
+
+    ``warm_up`` has the file read once unmeasured before: loading the packages belongs to no page.
+    """
+
+    path: str
+    yardstick: str | None = None
+    parse: bool = False
+    warm_up: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What came of one file.
+
+    ``record`` is None where octavo refused the file (``refusal``, its message) or failed (``crash``: a traceback, a
+    death, no answer, not one record for the one page). ``seconds`` is the reading alone; ``tesseract_s`` and
+    ``parse_s`` are the yardsticks' times on the same page; ``peak_mb`` the process's largest resident memory.
+    """
+
+    record: PageRecord | None
+    seconds: float | None = None
+    peak_mb: float = 0.0
+    tesseract_s: float | None = None
+    parse_s: float | None = None
+    refusal: str | None = None
+    crash: str | None = None
+
+
+def read_file(errand: Errand) -> Reading:
+    """Read a file in this process and time it, then time the yardsticks on the same page."""
+    from ..reading import read
+
+    if errand.warm_up:
+        with suppress(OctavoError):
+            read(errand.path)
+    return measure(errand, read)
+
+
+def measure(errand: Errand, read: Read) -> Reading:
+    """Read a file with ``read`` and measure it; an exception that is not octavo's own is left to rise."""
+    _forget_peak()
+    started = perf_counter()
+    try:
+        records = read(errand.path)
+    except OctavoError as refusal:
+        return Reading(None, refusal=str(refusal), peak_mb=_peak_mb())
+    seconds = perf_counter() - started
+    peak_mb = _peak_mb()
+    if len(records) != 1:
+        return Reading(None, seconds, peak_mb, crash=f"{len(records)} records for one page")
+    return Reading(
+        records[0],
+        seconds,
+        peak_mb,
+        tesseract_s=_time_tesseract(errand.yardstick) if errand.yardstick else None,
+        parse_s=_time_parse(errand.path) if errand.parse else None,
+    )
+
+
+def _time_tesseract(picture: str) -> float:
+    """Time a full-page pass, single-threaded (the process's environment says so), from a picture file to words."""
+    started = perf_counter()
+    subprocess.run(["tesseract", picture, "-", "tsv"], check=True, capture_output=True)
+    return perf_counter() - started
+
+
+def _time_parse(path: str) -> float:
+    """Time pdfplumber's own parse of the first page into characters and drawn objects."""
+    import pdfplumber
+
+    started = perf_counter()
+    with pdfplumber.open(path) as pdf:
+        page = pdf.pages[0]
+        for kind in (page.chars, page.lines, page.curves, page.rects):
+            len(kind)
+    return perf_counter() - started
+
+
+def _forget_peak() -> None:
+    with suppress(OSError):  # Linux forgets the peak so far; elsewhere the peak is that of the process's whole life
+        Path("/proc/self/clear_refs").write_text("5", encoding="ascii")
+
+
+def _peak_mb() -> float:
+    with suppress(OSError):
+        for line in Path("/proc/self/status").read_text(encoding="utf-8").splitlines():
+            if line.startswith("VmHWM:"):
+                return int(line.split()[1]) * 1024 / 1e6
+    return _lifetime_peak_mb()
+
+
+def _lifetime_peak_mb() -> float:
+    try:
+        import resource
+    except ImportError:  # Windows
+        return 0.0
+    import sys
+
+    unit = 1 if sys.platform == "darwin" else 1024
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * unit / 1e6

@@ -1,0 +1,162 @@
+"""The suites: which families, spoiled how, must be read how well; and which page is which number of a suite."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from zlib import crc32
+
+DEVELOPMENT_SEED = 1
+"""For daily work; figures that are published use a seed that nobody worked with."""
+
+_SEEDS = 2**31
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """What a suite must show; None where the figure is only reported.
+
+    ``per_tesseract`` and ``per_parse`` bound the reading time over the time of a full-page Tesseract pass and over
+    that of pdfplumber's own parse; with fewer than ``least_…`` thresholds or pages nothing is shown yet.
+    """
+
+    exact_share: float | None = None
+    silent_rate: float | None = None
+    least_thresholds: int = 0
+    least_pages: int = 0
+    per_tesseract: float | None = None
+    per_parse: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Suite:
+    """A kind of page.
+
+    Attributes
+    ----------
+    name, summary : str
+        The name for ``--suite`` and one line about it.
+    ways : tuple of str
+        How pages reach the reader, each page by one of them: ``drawn`` (the vector PDF itself) or a spoiling.
+    tag : str or None
+        Only families with this tag; None for every family of audiograms with usual axes.
+    mono : bool
+        Drawn in black ink only.
+    bar : Bar
+        What it must show.
+    """
+
+    name: str
+    summary: str
+    ways: tuple[str, ...]
+    tag: str | None = None
+    mono: bool = False
+    bar: Bar = Bar()
+
+
+_HONEST = Bar(silent_rate=0.005)
+_SCANNED = Bar(exact_share=0.99, silent_rate=0.001, per_tesseract=0.7)
+
+SUITES: dict[str, Suite] = {
+    suite.name: suite
+    for suite in (
+        Suite(
+            "drawn",
+            "vector PDFs",
+            ("drawn",),
+            bar=Bar(exact_share=0.999, silent_rate=0.0, least_thresholds=3000, per_parse=6.0),
+        ),
+        Suite("scan", "flat scans in colour, 200 to 300 dpi", ("scan",), bar=_SCANNED),
+        Suite("mono", "flat scans of pages in black ink only", ("scan",), mono=True, bar=_SCANNED),
+        Suite("copy", "photocopies", ("copy",), bar=_HONEST),
+        Suite("fax-fine", "faxes, 204 x 196 dpi", ("fax-fine",), bar=_HONEST),
+        Suite("fax-coarse", "faxes, 204 x 98 dpi", ("fax-coarse",), bar=_HONEST),
+        Suite("photo", "phone photos", ("photo",), bar=_HONEST),
+        Suite("odd", "odd axes, drawn and scanned", ("drawn", "scan"), tag="odd", bar=_HONEST),
+        Suite("several", "several charts or test dates, drawn and scanned", ("drawn", "scan"), tag="several"),
+        Suite(
+            "none",
+            "pages without an audiogram and blank forms, in every way",
+            ("drawn", "scan", "copy", "fax-fine", "fax-coarse", "photo"),
+            tag="none",
+            bar=Bar(silent_rate=0.0, least_pages=200),
+        ),
+    )
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """One page of the benchmark, named by all that it is made from; ``suffix`` is the form of its file."""
+
+    suite: str
+    number: int
+    family: str
+    seed: int
+    mono: bool
+    way: str
+    suffix: str
+
+    @property
+    def name(self) -> str:
+        """A file name without its suffix, from which the page can be painted again."""
+        return f"{self.suite}-{self.number:05d}-{self.family}-{self.seed}"
+
+
+_SUFFIXES = {
+    "drawn": (".pdf",),
+    "scan": (".pdf", ".png", ".jpg", ".tif"),
+    "copy": (".pdf", ".png"),
+    "fax-fine": (".tif",),
+    "fax-coarse": (".tif",),
+    "photo": (".jpg",),
+}
+
+
+def plan(suite: Suite, number: int, seed: int, families: tuple[str, ...]) -> Sample:
+    """Say what page ``number`` of a suite is.
+
+    Families take turns, and so do the ways within a family, so that every few pages of a suite hold all of them.
+
+    Parameters
+    ----------
+    suite : Suite
+        The suite.
+    number : int
+        The page, from 0.
+    seed : int
+        The run's seed.
+    families : tuple of str
+        The suite's families (:func:`families_of`).
+    """
+    import numpy as np  # here, since the command asks this module for the suites' names at every start
+
+    rng = np.random.default_rng([crc32(suite.name.encode()), seed, number])
+    turn, place = divmod(number, len(families))
+    way = suite.ways[(turn + place) % len(suite.ways)]
+    return Sample(
+        suite=suite.name,
+        number=number,
+        family=families[place],
+        seed=int(rng.integers(_SEEDS)),
+        mono=suite.mono,
+        way=way,
+        suffix=str(rng.choice(_SUFFIXES[way])),
+    )
+
+
+def families_of(suite: Suite) -> tuple[str, ...]:
+    """Name the families of a suite, in alphabetical order: only such as nothing was trained on."""
+    from ..painter import FAMILIES
+
+    def fits(tags: frozenset[str]) -> bool:
+        return suite.tag in tags if suite.tag else not tags & {"odd", "none"}
+
+    return tuple(sorted(name for name, family in FAMILIES.items() if family.split == "bench" and fits(family.tags)))
+
+
+def pages_needed(suite: Suite, *, pages: int, thresholds: int | None) -> Callable[[int, int], bool]:
+    """Give the test whether a suite needs another page, from the pages and true thresholds painted so far."""
+    if thresholds is None or suite.tag == "none":
+        return lambda painted, _: painted < pages
+    return lambda painted, found: painted < pages or found < thresholds
