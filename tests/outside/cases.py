@@ -9,10 +9,12 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from math import log2
 from pathlib import Path
 from typing import Literal, TypeVar
 
 import numpy as np
+
 from octavo.interpret.record import Conduction, Ear, Point, Threshold
 
 STANDARD_AUDIOGRAMS = Path(__file__).parents[1] / "published" / "standard_audiograms_bisgaard2010.csv"
@@ -53,6 +55,48 @@ class OutsidePage:
     note: str
     places: tuple[Point, ...]
     outlines: tuple[Outline, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A plot area on a page and its axes, for the renderers that leave the geometry to whoever calls them.
+
+    ``box`` is left, top, width, height and ``page`` width, height, in one unit, origin at the page's top left corner.
+    The axes run over ``margin`` octaves (or steps, on an equal axis) beyond the first and last tick.
+    """
+
+    page: tuple[float, float]
+    box: tuple[float, float, float, float]
+    ticks: tuple[int, ...]
+    levels: tuple[int, int] = (-10, 120)
+    equal: bool = False
+    margin: float = 0.5
+
+    def x(self, hz: float, aside: float = 0.0) -> float:
+        """Place a frequency; ``aside`` moves it, in octaves or steps."""
+        first, last = self._along(self.ticks[0]) - self.margin, self._along(self.ticks[-1]) + self.margin
+        return self.box[0] + self.box[2] * (self._along(hz) + aside - first) / (last - first)
+
+    def y(self, db: float) -> float:
+        """Place a level in dB HL."""
+        return self.box[1] + self.box[3] * (db - self.levels[0]) / (self.levels[1] - self.levels[0])
+
+    def place(self, hz: float, db: float, aside: float = 0.0) -> Point:
+        """Place a mark in page fractions."""
+        return self.x(hz, aside) / self.page[0], self.y(db) / self.page[1]
+
+    @property
+    def outline(self) -> Outline:
+        """The plot area in page fractions."""
+        left, top, width, height = self.box
+        (w, h), right, bottom = self.page, left + width, top + height
+        return (left / w, top / h), (right / w, top / h), (right / w, bottom / h), (left / w, bottom / h)
+
+    def _along(self, hz: float) -> float:
+        if not self.equal:
+            return log2(hz)
+        left = max((i for i, tick in enumerate(self.ticks[:-1]) if tick <= hz), default=0)
+        return left + log2(hz / self.ticks[left]) / log2(self.ticks[left + 1] / self.ticks[left])
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,3 +219,8 @@ def of(truth: Iterable[Threshold], ear: Ear, conduction: Conduction) -> list[Thr
     """Give one ear's values of one conduction, low frequency first."""
     picked = (one for one in truth if one.ear == ear and one.conduction == conduction)
     return sorted(picked, key=lambda one: one.frequency_hz)
+
+
+def aside(one: Threshold, by: float) -> float:
+    """Give how far a mark stands beside its frequency line: right bone to the left of it, left bone to the right."""
+    return {"right": -by, "left": by}.get(one.ear, 0.0) if one.conduction == "bone" else 0.0

@@ -8,7 +8,6 @@ from math import log2
 from pathlib import Path
 from typing import Any
 
-import matplotlib as mpl
 import matplotlib.style
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +15,7 @@ from cases import Bone, Outline, OutsidePage, Wish, hearing_test, of, pick
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.ticker import NullFormatter, NullLocator
+
 from octavo.interpret.record import Ear, Point, Threshold
 
 OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
@@ -143,8 +143,7 @@ def draw(
     if look.wobble:
         settings["path.sketch"] = (look.wobble, 90.0, 2.0)
     look = conforming(look) if name == "conforming" else look
-    with mpl.rc_context(), matplotlib.style.context(look.sheet):
-        mpl.rcParams.update(settings)
+    with matplotlib.style.context([look.sheet, settings]):
         figure = Figure(figsize=look.size)
         for line, text in enumerate(look.header):
             figure.text(0.12, 0.95 - 0.03 * line, text, fontsize=16 - 3 * line)

@@ -19,13 +19,14 @@ from functools import reduce
 from operator import add
 from pathlib import Path
 
-import octavo
 import pypdfium2
 from cases import OutsidePage
-from octavo.interpret.errors import OctavoError
-from octavo.interpret.record import PageRecord, Point, Threshold
 from PIL import Image, ImageDraw, ImageFont
 from score import Score, in_words, score
+
+import octavo
+from octavo.interpret.errors import OctavoError
+from octavo.interpret.record import PageRecord, Point, Threshold
 
 RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow")
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")
@@ -93,6 +94,7 @@ def complaints(outcome: Outcome) -> list[str]:
 def overlay(outcome: Outcome) -> Image.Image:
     """Draw truth (green, a ring) and reading (red, a cross) over the page; what is at fault is drawn large."""
     picture = _picture(outcome.page.path)
+    picture = Image.blend(picture, Image.new("RGB", picture.size, "white"), 0.45)
     draw = ImageDraw.Draw(picture)
     size = max(picture.size) / 130
     font = ImageFont.load_default(size * 1.3)

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 from cases import known
-from octavo.interpret.record import Audiogram, PageRecord, Remark, Source, Standing, Threshold
 from score import Score, score
+
+from octavo.interpret.record import Audiogram, PageRecord, Remark, Source, Standing, Threshold
 
 SOURCE = Source("page.pdf", "0" * 64, 1, 1, "drawn")
 TRUTH = (
