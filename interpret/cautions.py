@@ -5,8 +5,10 @@ from __future__ import annotations
 CAUTIONS: tuple[str, ...] = (
     "This is a reading of a chart. It is not a hearing test and not a diagnosis.",
     "Every value and word here was taken from a picture of the page: check them against the original before use.",
-    "See a doctor promptly for a sudden loss of hearing, a loss in one ear only or clearly worse in one ear, pain, "
-    "discharge, dizziness, or ringing in one ear.",
+    (
+        "See a doctor promptly for a sudden loss of hearing, a loss in one ear or clearly worse in one ear, pain, "
+        "discharge, dizziness, or ringing in one ear."
+    ),
     "Hearing aids, implants, fitness for work and treatment are matters for licensed practitioners and local rules.",
     "Scales of degree differ from country to country; the one used is named with every degree.",
 )

@@ -85,21 +85,34 @@ def threshold_table(thresholds: Sequence[Threshold], ear: Ear, signs: Signs = SI
     usual = _USUAL_HZ if ear in ("right", "left") else ()
     columns = sorted({*usual, *(t.frequency_hz for t in here)})
     cells = {
-        (row, hz): "/".join(level_label(t, signs) for t in here if (_row(t), t.frequency_hz) == (row, hz)) or signs.nothing
+        (row, hz): _cell([t for t in here if (_row(t), t.frequency_hz) == (row, hz)], signs)
         for row, _ in rows
         for hz in columns
     }
     label_width = max(len("Hz"), *(len(label) for _, label in rows)) + 2
-    width = max(6, *(len(cell) + 1 for cell in cells.values()))
+    width = max(7, *(len(cell) + 1 for cell in cells.values()))
     fits = max(1, (WIDTH - label_width) // width)
     lines: list[str] = []
     for start in range(0, len(columns), fits):
         block = columns[start : start + fits]
         lines += [""] if lines else []
-        lines.append("Hz".ljust(label_width) + "".join(frequency_label(hz).rjust(width) for hz in block))
+        lines.append("Hz".ljust(label_width) + "".join(_aligned(frequency_label(hz)).rjust(width) for hz in block))
         for row, label in rows:
             lines.append(label.ljust(label_width) + "".join(cells[row, hz].rjust(width) for hz in block))
     return lines
+
+
+def _cell(values: Sequence[Threshold], signs: Signs) -> str:
+    if len(values) == 1:
+        value = values[0]
+        number = f"{value.level_db_hl:g}"
+        return _aligned(number, level_label(value, signs).removeprefix(number))
+    return "/".join(level_label(t, signs) for t in values) or _aligned(signs.nothing)
+
+
+def _aligned(number: str, signs: str = "") -> str:
+    """Leave room for two signs, so that the numbers of a column stand below one another."""
+    return f"{number}{signs:<2}"
 
 
 def _row(threshold: Threshold) -> Row:

@@ -51,8 +51,8 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     Notes
     -----
     Bone worse than air by 10 dB or more; neighbouring octaves of one row 50 dB or more apart (both are doubted); a
-    level beyond the bone vibrator's or the audiometer's reach. A bone mark without response counts as one step worse than the
-    level that was not heard; an air mark without response can be worse than any bone mark and raises no doubt.
+    level beyond the bone vibrator's or the audiometer's reach. A bone mark without response counts as one step worse
+    than the level that was not heard; an air mark without response can be worse than any bone mark and raises no doubt.
     """
     found = [*_bone_worse_than_air(thresholds), *_octave_jumps(thresholds), *_beyond_reach(thresholds)]
     return tuple(sorted(found, key=lambda doubt: doubt.index))
