@@ -1,0 +1,153 @@
+"""Letters to words: by the order in which they are drawn, their size, their baseline and the gaps between them."""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from ...page import Pixels, Word
+from .contents import UNMAPPED, Letter
+
+Floats = npt.NDArray[np.float64]
+
+_GAP = 0.2
+"""Widest gap within a word, in letter heights: a space is about 0.25, tracking up to 0.1."""
+
+_BASELINE = 0.25
+"""Largest step of the baseline within a word, in letter heights."""
+
+_SIZE = 1.25
+"""Largest ratio of letter heights within a word."""
+
+_CAPITAL = 0.72
+"""Height of capitals and digits over the size of the font; of common fonts 0.66 to 0.74."""
+
+_DESCENT = 0.21
+"""How far descending letters reach below the baseline, over the size of the font."""
+
+_DESCENDING = frozenset("gjpqyQ,;()[]{}|/_@$ç")
+
+
+@dataclass(frozen=True, slots=True)
+class _Lines:
+    """Letters or words in reading frames: along the line, across it (down), size, and the turn of the frame."""
+
+    start: Floats
+    end: Floats
+    across: Floats
+    size: Floats
+    turn: npt.NDArray[np.int64]
+
+    def take(self, order: npt.NDArray[np.int64]) -> _Lines:
+        return _Lines(self.start[order], self.end[order], self.across[order], self.size[order], self.turn[order])
+
+    def breaks(self) -> npt.NDArray[np.bool_]:
+        """Tell, of each entry but the first, whether it does not go on from the one before."""
+        size = np.minimum(self.size[1:], self.size[:-1])
+        gap = self.start[1:] - self.end[:-1]
+        return (
+            (self.turn[1:] != self.turn[:-1])
+            | (np.maximum(self.size[1:], self.size[:-1]) > _SIZE * size)
+            | (np.abs(np.diff(self.across)) > _BASELINE * size)
+            | (gap > _GAP * size)
+            | (gap < -_GAP * size)
+        )
+
+
+def words_of(letters: list[Letter], to_pixels: Floats) -> tuple[Word, ...]:
+    """Group the letters of a page into words.
+
+    Parameters
+    ----------
+    letters : list of Letter
+        In drawing order.
+    to_pixels : ndarray
+        The affine map from raw points to page pixels, shape (2, 3).
+
+    Returns
+    -------
+    tuple of Word
+        Boxes in page pixels, from the baseline (or the descent, where a letter descends) to the height of capitals.
+        ``upright`` is the clockwise turn to apply to the page for the word to read normally: 90 for text that runs
+        upward. Words drawn twice at one place are given once.
+    """
+    if not letters:
+        return ()
+    lines = _in_reading_frames(letters, to_pixels)
+    blank = np.array([not letter.text.strip() for letter in letters])
+    broken = lines.breaks() | blank[1:] | blank[:-1]
+    texts, words = _gathered([letter.text for letter in letters], lines, np.concatenate(([True], broken)))
+    keep = np.array([bool(text.strip()) for text in texts])
+    texts, words = [text.strip() for text in texts if text.strip()], words.take(np.flatnonzero(keep))
+    return _joined(texts, words)
+
+
+def visible(words: tuple[Word, ...], pixels: Pixels) -> tuple[Word, ...]:
+    """Keep the words that the rendered page shows: not those of a hidden layer, clipped, covered or without ink."""
+    height, width = pixels.shape[:2]
+    kept = []
+    for word in words:
+        left, top, right, bottom = word.box
+        columns = slice(max(0, int(left)), min(width, int(right) + 2))
+        rows = slice(max(0, int(top)), min(height, int(bottom) + 2))
+        crop = pixels[rows, columns]
+        if crop.size and (crop != crop[0, 0]).any():
+            kept.append(word)
+    return tuple(kept)
+
+
+def unmapped_share(words: tuple[Word, ...]) -> float:
+    """Give the share of letters whose fonts do not say which letters they are."""
+    letters = "".join(word.text for word in words)
+    odd = sum(c == UNMAPPED or "\ue000" <= c <= "\uf8ff" or ord(c) < 32 for c in letters)
+    return odd / max(1, len(letters))
+
+
+def _in_reading_frames(letters: list[Letter], to_pixels: Floats) -> _Lines:
+    matrix = np.array([letter.matrix for letter in letters], dtype=np.float64)
+    size, advance, rise = np.array([(letter.size, letter.advance, letter.rise) for letter in letters]).T
+    linear = to_pixels[:, :2]
+    along, up = matrix[:, 0:2] @ linear.T, matrix[:, 2:4] @ linear.T
+    origin = matrix[:, 4:6] @ linear.T + to_pixels[:, 2] + up * rise[:, None]
+    angle = np.degrees(np.arctan2(along[:, 1], along[:, 0]))
+    turn = (-np.round(angle / 90).astype(np.int64) * 90) % 360
+    cosine, sine = np.cos(np.radians(turn)).round(), np.sin(np.radians(turn)).round()
+    start = origin[:, 0] * cosine - origin[:, 1] * sine
+    across = origin[:, 0] * sine + origin[:, 1] * cosine
+    return _Lines(start, start + np.hypot(*along.T) * advance, across, np.hypot(*up.T) * np.abs(size), turn)
+
+
+def _gathered(texts: list[str], lines: _Lines, begins: npt.NDArray[np.bool_]) -> tuple[list[str], _Lines]:
+    first = np.flatnonzero(begins)
+    last = np.append(first[1:], len(texts))
+    joined = ["".join(texts[a:b]) for a, b in zip(first, last, strict=True)]
+    ends = np.maximum.reduceat(lines.end, first)
+    return joined, _Lines(lines.start[first], ends, lines.across[first], lines.size[first], lines.turn[first])
+
+
+def _joined(texts: list[str], words: _Lines) -> tuple[Word, ...]:
+    """Join words that were drawn in pieces, drop those drawn twice, and give the rest their boxes."""
+    if not texts:
+        return ()
+    # Rows of half a letter's height bring pieces of one line side by side.
+    row = np.round(words.across / np.maximum(1.0, 0.5 * words.size))
+    order = np.lexsort((words.start, row, words.size.round(), words.turn))
+    texts, words = [texts[i] for i in order], words.take(order)
+    same = np.array([False, *(a == b for a, b in itertools.pairwise(texts))])
+    near = np.abs(np.diff(words.start, prepend=np.inf)) < 0.15 * words.size
+    level = np.abs(np.diff(words.across, prepend=np.inf)) < 0.15 * words.size
+    once = np.flatnonzero(~(same & near & level))
+    texts, words = [texts[i] for i in once], words.take(once)
+    texts, words = _gathered(texts, words, np.concatenate(([True], words.breaks())))
+    return tuple(_word(text, words, i) for i, text in enumerate(texts))
+
+
+def _word(text: str, words: _Lines, i: int) -> Word:
+    size, across, turn = float(words.size[i]), float(words.across[i]), int(words.turn[i])
+    below = across + (_DESCENT * size if not _DESCENDING.isdisjoint(text) else 0.0)
+    u0, u1, v0, v1 = float(words.start[i]), float(words.end[i]), across - _CAPITAL * size, below
+    box = {0: (u0, v0, u1, v1), 90: (v0, -u1, v1, -u0), 180: (-u1, -v1, -u0, -v0), 270: (-v1, u0, -v0, u1)}[turn]
+    return Word(text, box, 1.0, turn)

@@ -1,0 +1,159 @@
+"""A process of its own for a PDF, so that no page can take the run's time or memory.
+
+The process is a fork: it has the modules loaded already and starts in a few milliseconds. Where there is no fork
+(Windows) the reading runs in this process, without a bound.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import logging
+import mmap
+import os
+import signal
+import warnings
+from dataclasses import replace
+from multiprocessing import Pipe
+from multiprocessing.connection import Connection
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from ....interpret.errors import OctavoError, PageGivenUp
+from ...limits import PAGE_BYTES, PAGE_SECONDS, PAGE_SIDE_PX
+from ...page import Pixels
+from .reader import Parts, Reader
+
+_NO_PIXELS: Pixels = np.empty((0, 0, 3), np.uint8)
+_ROOM = 3 * PAGE_SIDE_PX * PAGE_SIDE_PX
+
+
+class BoundedReader:
+    """``Reader``, with every answer bounded in time and memory.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file.
+
+    Raises
+    ------
+    OctavoError
+        As ``Reader``; PageGivenUp where opening the file goes past a limit.
+    """
+
+    def __init__(self, data: bytes) -> None:
+        self._data = data
+        self._child: _Child | None = None
+        self._here: Reader | None = None
+        if not hasattr(os, "fork"):
+            self._here = Reader(data)
+            self.pages = self._here.pages
+            return
+        self._room = mmap.mmap(-1, _ROOM)
+        self.pages = int(self._ask(0))
+
+    def page(self, number: int) -> Parts:
+        """Read one page, counted from 1; a page past its limits ends its process and raises PageGivenUp."""
+        if self._here is not None:
+            return self._here.page(number)
+        parts, shape = self._ask(number)
+        size = int(np.prod(shape))
+        pixels = np.frombuffer(self._room, np.uint8, size).reshape(shape).copy()
+        return replace(parts, pixels=pixels)
+
+    def close(self) -> None:
+        """End the process."""
+        if self._child is not None:
+            self._child.end()
+            self._child = None
+
+    def _ask(self, number: int) -> Any:
+        if self._child is None:
+            self._child = _Child(self._data, self._room)
+        try:
+            answer = self._child.ask(number)
+        except PageGivenUp:
+            self.close()
+            raise
+        if isinstance(answer, OctavoError):
+            if isinstance(answer, PageGivenUp):
+                self.close()  # what ran out of memory once is not trusted with the next page
+            raise answer
+        return answer
+
+
+class _Child:
+    """The other process: it is asked for page numbers, 0 for their count, and answers until the pipe closes."""
+
+    def __init__(self, data: bytes, room: mmap.mmap) -> None:
+        self._pipe, theirs = Pipe()
+        with warnings.catch_warnings():
+            # Python 3.12 warns of a fork beside other threads. The child takes no lock that they could hold: it
+            # runs the parser and the renderer alone, and leaves by _exit.
+            warnings.simplefilter("ignore", DeprecationWarning)
+            self._pid = os.fork()
+        if self._pid == 0:
+            self._pipe.close()
+            _serve(theirs, data, room)
+        theirs.close()
+
+    def ask(self, number: int) -> Any:
+        try:
+            self._pipe.send(number)
+            if self._pipe.poll(PAGE_SECONDS):
+                return self._pipe.recv()
+        except (EOFError, ConnectionError) as error:
+            raise PageGivenUp("the page needs more memory than a page should, or breaks the reader",
+                              "Print it to a new PDF") from error  # fmt: skip
+        raise PageGivenUp(f"the page takes longer than {PAGE_SECONDS:.0f} seconds", "Print it to a new PDF")
+
+    def end(self) -> None:
+        self._pipe.close()
+        with contextlib.suppress(ProcessLookupError):
+            os.kill(self._pid, signal.SIGKILL)
+        with contextlib.suppress(ChildProcessError):
+            os.waitpid(self._pid, 0)
+
+
+def _serve(pipe: Connection, data: bytes, room: mmap.mmap) -> None:
+    """Answer until the pipe closes, then leave without running anything that belongs to the parent."""
+    code = 1
+    try:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is the parent's to handle, and it ends this process
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+        signal.signal(signal.SIGALRM, signal.SIG_DFL)
+        logging.disable(logging.CRITICAL)
+        _bound_memory()
+        reader: Reader | None = None
+        while True:
+            number = pipe.recv()
+            signal.alarm(int(2 * PAGE_SECONDS))  # should the parent be killed while this page never ends
+            try:
+                reader = reader or Reader(data)
+                answer: Any = reader.pages if number == 0 else _shared(reader.page(number), room)
+            except OctavoError as error:
+                answer = error
+            except (MemoryError, RecursionError):
+                answer = PageGivenUp("the file needs more memory than a page should", "Print it to a new PDF")
+            signal.alarm(0)
+            pipe.send(answer)
+    except EOFError:
+        code = 0
+    finally:
+        os._exit(code)
+
+
+def _shared(parts: Parts, room: mmap.mmap) -> tuple[Parts, tuple[int, ...]]:
+    shape = parts.pixels.shape
+    np.frombuffer(room, np.uint8, int(np.prod(shape))).reshape(shape)[:] = parts.pixels
+    return replace(parts, pixels=_NO_PIXELS), shape
+
+
+def _bound_memory() -> None:
+    import resource  # not on Windows
+
+    with contextlib.suppress(OSError, ValueError), Path("/proc/self/statm").open("rb") as sizes:
+        held = int(sizes.read().split()[0]) * resource.getpagesize()
+        resource.setrlimit(resource.RLIMIT_AS, (held + PAGE_BYTES, resource.RLIM_INFINITY))
