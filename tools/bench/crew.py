@@ -13,6 +13,8 @@ from multiprocessing.process import BaseProcess
 from time import monotonic
 from typing import Any, Generic, TypeVar
 
+from ...interpret.errors import InternalFault
+
 Task = TypeVar("Task")
 Result = TypeVar("Result")
 
@@ -65,6 +67,7 @@ def run_all(
         process = context.Process(target=_work, args=(theirs, job))
         process.start()
         theirs.close()
+        _await_start(process, ours)
         worker = _Worker[Task](process, ours)
         crew.append(worker)
         _give(worker, number, tasks[number], limit_s)
@@ -91,6 +94,15 @@ def run_all(
     finally:
         for worker in crew:
             _kill(worker)
+
+
+def _await_start(process: BaseProcess, pipe: Connection) -> None:
+    """Wait until a process has loaded what it needs, so that the time limit is the task's alone."""
+    try:
+        pipe.recv()
+    except EOFError as fault:
+        process.join()
+        raise InternalFault(f"a process does not start (exit {process.exitcode})", "Report this") from fault
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +154,7 @@ def _work(pipe: Connection, job: Callable[[Task], Result]) -> None:
     import cv2
 
     cv2.setNumThreads(1)
+    pipe.send("ready")
     while True:
         try:
             task = pipe.recv()

@@ -1,0 +1,45 @@
+"""The measuring of one reading, with readers made for the purpose."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+
+from octavo.interpret.errors import UnreadableFile
+from octavo.tools.bench.reader import Errand, measure
+
+
+def test_the_time_is_that_of_the_reading(page, value):
+    def read(path: str):
+        time.sleep(0.2)
+        return [page(value())]
+
+    reading = measure(Errand("page.pdf"), read)
+    assert reading.record == page(value())
+    assert reading.seconds == pytest.approx(0.2, abs=0.15)  # a loaded machine sleeps longer, never shorter
+    assert reading.seconds >= 0.2
+
+
+def test_the_peak_holds_what_the_reading_held_and_let_go(page):
+    def read(path: str):
+        block = bytearray(200_000_000)
+        block[::4096] = b"x" * len(block[::4096])
+        return [page()]
+
+    small = measure(Errand("page.pdf"), lambda _: [page()]).peak_mb
+    assert measure(Errand("page.pdf"), read).peak_mb > small + 150
+
+
+def test_a_refusal_is_no_crash(page):
+    def read(path: str):
+        raise UnreadableFile("the picture is cut short", "Scan it again", file=path)
+
+    reading = measure(Errand("page.pdf"), read)
+    assert (reading.record, reading.crash) == (None, None)
+    assert reading.refusal == "page.pdf: the picture is cut short. Scan it again."
+
+
+def test_two_records_for_one_page_are_a_crash(page):
+    reading = measure(Errand("page.pdf"), lambda _: [page(), page()])
+    assert (reading.record, reading.crash) == (None, "2 records for one page")
