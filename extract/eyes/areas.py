@@ -1,0 +1,119 @@
+"""Find charts by their labels: a row of audiometric frequencies that meets a column of levels."""
+
+from __future__ import annotations
+
+from ..page import Word
+from ..sightings import ChartArea, LabelRun
+from .runs import frequency_runs, level_runs
+
+ROOM_OCTAVES = 0.75
+"""How far beyond the outermost printed frequency a mark may stand."""
+ROOM_DB = 16.0
+"""How far beyond the outermost printed level a mark or its arrow may stand."""
+
+
+def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartArea, ...]:
+    """Pair frequency runs with level runs.
+
+    Parameters
+    ----------
+    words : tuple of Word
+        All words of the sheet.
+    size : tuple of int
+        The sheet's width and height in pixels.
+
+    Returns
+    -------
+    tuple of ChartArea
+        From left to right and top to bottom; each frequency run and each level run serves the charts it fits.
+    """
+    rows = frequency_runs(words)
+    columns = level_runs(words)
+    found: list[tuple[float, LabelRun, LabelRun]] = []
+    for row in rows:
+        fits = [(cost, column) for column in columns if (cost := _distance(row, column)) is not None]
+        if fits:
+            cost, column = min(fits, key=lambda fit: fit[0])
+            found.append((cost, row, column))
+    areas: list[ChartArea] = []
+    for cost, row, column in sorted(found, key=lambda fit: (-len(fit[1].values), fit[0])):
+        area = _area(row, column, size)
+        twin = next((i for i, other in enumerate(areas) if _same_chart(area, other)), None)
+        if twin is None:
+            areas.append(area)
+        else:
+            other = areas[twin]
+            areas[twin] = ChartArea(other.frequency, other.level, (*other.more, row), other.box)
+    areas = [_with_more_levels(area, columns) for area in areas]
+    return tuple(sorted(areas, key=lambda a: (round(a.box[1] / max(size[1], 1) * 4), a.box[0])))
+
+
+def octave_px(row: LabelRun) -> float:
+    """Give the width of an octave in pixels, on the whole of a frequency run."""
+    import math
+
+    span = math.log2(max(row.values) / min(row.values))
+    return abs(row.at[-1] - row.at[0]) / span
+
+
+def decibel_px(column: LabelRun) -> float:
+    """Give the height of one decibel in pixels."""
+    return abs(column.at[-1] - column.at[0]) / abs(column.values[-1] - column.values[0])
+
+
+def _distance(row: LabelRun, column: LabelRun) -> float | None:
+    """How badly a row and a column fit as the two axes of one chart (None: not at all)."""
+    octave, decibel = octave_px(row), decibel_px(column)
+    aspect = 20 * decibel / octave
+    if not 0.3 < aspect < 3.2:
+        return None
+    left, right = row.at[0], row.at[-1]
+    gap = min(abs(column.across - left), abs(column.across - right))
+    outside = column.across < left + 0.2 * octave or column.across > right - 0.2 * octave
+    if not outside or gap > 2.2 * octave + 3 * column.text_height:
+        return None
+    top, bottom = column.at[0], column.at[-1]
+    slack = 22 * decibel + 4 * row.text_height
+    above, below = top - row.across, row.across - bottom
+    inside = top - 2 * decibel <= row.across <= bottom + 2 * decibel
+    if not (-6 * decibel < above < slack or -6 * decibel < below < slack):
+        return None
+    if inside and not (abs(above) < 6 * decibel or abs(below) < 6 * decibel):
+        return None
+    left_side = 0.0 if column.across < left + 0.2 * octave else 0.35
+    return gap / octave + left_side + 0.3 * min(abs(above), abs(below)) / (20 * decibel) + 0.2 * abs(aspect - 1)
+
+
+def _area(row: LabelRun, column: LabelRun, size: tuple[int, int]) -> ChartArea:
+    side, up = ROOM_OCTAVES * octave_px(row), ROOM_DB * decibel_px(column)
+    box = (
+        max(0.0, row.at[0] - side),
+        max(0.0, column.at[0] - up),
+        min(size[0] - 1.0, row.at[-1] + side),
+        min(size[1] - 1.0, column.at[-1] + up),
+    )
+    return ChartArea(row, column, (), box)
+
+
+def _same_chart(one: ChartArea, other: ChartArea) -> bool:
+    """Two frequency rows, above and below one plot, are one chart."""
+    wide = min(one.box[2], other.box[2]) - max(one.box[0], other.box[0])
+    high = min(one.box[3], other.box[3]) - max(one.box[1], other.box[1])
+    if wide <= 0 or high <= 0:
+        return False
+    small = min(
+        (a.box[2] - a.box[0]) * (a.box[3] - a.box[1]) for a in (one, other)
+    )
+    return wide * high > 0.6 * small
+
+
+def _with_more_levels(area: ChartArea, columns: tuple[LabelRun, ...]) -> ChartArea:
+    """Add the other level columns that fit the chart (levels printed on both sides)."""
+    more = [
+        c
+        for c in columns
+        if c is not area.level
+        and _distance(area.frequency, c) is not None
+        and abs(decibel_px(c) / decibel_px(area.level) - 1) < 0.03
+    ]
+    return ChartArea(area.frequency, area.level, (*area.more, *more), area.box)

@@ -1,0 +1,79 @@
+"""Sightings: what kind of ink was seen where on a sheet; evidence with scores, no values."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from ..interpret.symbols import Glyph, Ink
+from .page import Word
+
+Arrow = Literal["down-left", "down-right", "down"]
+
+
+@dataclass(frozen=True, slots=True)
+class LabelRun:
+    """Printed numbers that stand in a row or a column like the labels of an axis.
+
+    ``along`` is the direction in which the numbers change; ``values`` are Hz or dB, ``at`` their positions along it
+    and ``across`` the run's mean position across it, all in sheet pixels. ``scale`` is how they are spaced.
+    """
+
+    kind: Literal["frequency", "level"]
+    along: Literal["x", "y"]
+    scale: Literal["log", "equal", "linear"]
+    values: tuple[float, ...]
+    at: tuple[float, ...]
+    across: float
+    confidences: tuple[float, ...]
+    text_height: float
+    strays: int
+    """Words that stand in the run's place but do not say what the run would have them say."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChartArea:
+    """A place that looks like a chart: its labels, and the region in which marks may stand (sheet pixels)."""
+
+    frequency: LabelRun
+    level: LabelRun
+    more: tuple[LabelRun, ...]
+    """Further label runs of the same chart, on its other sides."""
+    box: tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class MarkSight:
+    """Something that looks like a mark.
+
+    ``at`` is the centre of the glyph's own box and ``size`` its width and height, in sheet pixels. ``score`` is the
+    network's peak for the glyph, ``rivals`` other glyphs seen at the same place with their scores. ``red`` and
+    ``blue`` are the shares of its ink in those colours.
+    """
+
+    area: int
+    glyph: Glyph
+    at: tuple[float, float]
+    size: tuple[float, float]
+    score: float
+    rivals: tuple[tuple[Glyph, float], ...]
+    red: float
+    blue: float
+    arrow: Arrow | None
+    arrow_score: float
+
+    @property
+    def ink(self) -> Ink:
+        """The colour that most of the mark's ink has."""
+        if max(self.red, self.blue) < 0.5:
+            return "neutral"
+        return "red" if self.red > self.blue else "blue"
+
+
+@dataclass(frozen=True, slots=True)
+class Sightings:
+    """All that was seen on one sheet."""
+
+    words: tuple[Word, ...]
+    areas: tuple[ChartArea, ...]
+    marks: tuple[MarkSight, ...]
