@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from time import perf_counter
 
-from ...interpret.errors import OctavoError
+from ...interpret.errors import InternalFault, OctavoError, PagesLeftUnread
 from ...interpret.record import PageRecord
 
 Read = Callable[[str], Sequence[PageRecord]]
@@ -62,8 +62,11 @@ def measure(errand: Errand, read: Read) -> Reading:
     started = perf_counter()
     try:
         records = read(errand.path)
-    except OctavoError as refusal:
-        return Reading(None, refusal=str(refusal), peak_mb=_peak_mb())
+    except OctavoError as error:
+        causes = error.errors if isinstance(error, PagesLeftUnread) else (error,)
+        if any(isinstance(cause, InternalFault) for cause in causes):
+            return Reading(None, crash=str(error), peak_mb=_peak_mb())
+        return Reading(None, refusal=str(error), peak_mb=_peak_mb())
     seconds = perf_counter() - started
     peak_mb = _peak_mb()
     if len(records) != 1:

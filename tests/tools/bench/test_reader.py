@@ -6,7 +6,7 @@ import time
 
 import pytest
 
-from octavo.interpret.errors import UnreadableFile
+from octavo.interpret.errors import InternalFault, PagesLeftUnread, UnreadableFile
 from octavo.tools.bench.reader import Errand, measure
 
 
@@ -43,3 +43,20 @@ def test_a_refusal_is_no_crash(page):
 def test_two_records_for_one_page_are_a_crash(page):
     reading = measure(Errand("page.pdf"), lambda _: [page(), page()])
     assert (reading.record, reading.crash) == (None, "2 records for one page")
+
+
+def test_a_fault_of_octavo_itself_is_a_crash_and_no_refusal():
+    def read(path: str):
+        raise InternalFault("the code is not registered", "Report this", file=path)
+
+    reading = measure(Errand("page.pdf"), read)
+    assert (reading.refusal, reading.crash) == (None, "page.pdf: the code is not registered. Report this.")
+
+
+def test_a_page_left_unread_by_a_fault_of_octavo_itself_is_a_crash():
+    def read(path: str):
+        raise PagesLeftUnread((InternalFault("a step failed", "Report this", page=1),), (), file=path)
+
+    reading = measure(Errand("page.pdf"), read)
+    assert reading.refusal is None
+    assert reading.crash is not None

@@ -1,0 +1,31 @@
+"""Which page is which number of a suite."""
+
+from __future__ import annotations
+
+from octavo.tools.bench.suites import SUITES, pages_needed, plan
+
+FAMILIES = ("one", "two", "three")
+
+
+def test_the_same_number_and_seed_name_the_same_page():
+    assert plan(SUITES["scan"], 5, 7, FAMILIES) == plan(SUITES["scan"], 5, 7, FAMILIES)
+
+
+def test_another_seed_another_number_or_another_suite_has_other_pages():
+    planned = {plan(SUITES[name], i, k, FAMILIES).seed for name in SUITES for i in range(20) for k in (1, 2)}
+    assert len(planned) == len(SUITES) * 20 * 2
+
+
+def test_families_take_turns_and_each_comes_in_every_way():
+    suite = SUITES["none"]
+    planned = [plan(suite, number, 1, FAMILIES) for number in range(len(FAMILIES) * len(suite.ways))]
+    assert {(one.family, one.way) for one in planned} == {(name, way) for name in FAMILIES for way in suite.ways}
+
+
+def test_painting_goes_on_until_there_are_pages_and_thresholds_enough():
+    needed = pages_needed(SUITES["drawn"], pages=10, thresholds=100)
+    assert [needed(9, 500), needed(10, 99), needed(10, 100)] == [True, True, False]
+
+
+def test_pages_without_thresholds_are_not_waited_for():
+    assert not pages_needed(SUITES["none"], pages=10, thresholds=100)(10, 0)
