@@ -1,0 +1,41 @@
+"""The painter: whole report pages with known values, from a family's name and a seed."""
+
+from __future__ import annotations
+
+import zlib
+
+import numpy as np
+
+from .families import FAMILIES, Family
+from .render import Pixels, render
+from .truth import PaintedMark, PaintedPage, PaintedWord
+
+__all__ = ["FAMILIES", "Family", "PaintedMark", "PaintedPage", "PaintedWord", "Pixels", "paint", "render"]
+
+
+def paint(family: str, seed: int, *, mono: bool = False) -> PaintedPage:
+    """Paint one page.
+
+    Parameters
+    ----------
+    family : str
+        A name in ``FAMILIES``.
+    seed : int
+        The same family and seed give the same page, byte for byte, in every run.
+    mono : bool
+        Ask for a page without colour.
+
+    Returns
+    -------
+    PaintedPage
+        The page as PDF and everything that is true of it.
+
+    Raises
+    ------
+    KeyError
+        When there is no such family.
+    MissingProgram
+        When a font is not installed; the text names its package.
+    """
+    rng = np.random.default_rng([zlib.crc32(family.encode()), seed])
+    return FAMILIES[family].draw(rng, mono).finish(family, seed)

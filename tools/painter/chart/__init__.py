@@ -1,0 +1,1 @@
+"""Charts of the painter: axes, ruling, marks, joining lines and keys."""

@@ -1,0 +1,128 @@
+"""One whole chart: its paper, its joining lines and its marks, each recorded in the truth as it is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ....interpret.record import Seen, Threshold
+from ....interpret.symbols import SYMBOL_SETS, Glyph, Ink
+from ..patient import TestedEar, Tone
+from ..pen import XY, Colour
+from ..sheet import Sheet
+from ..truth import PaintedMark
+from .axes import Axes
+from .convention import LEFT_OF_LINE, arrow_for, glyph_for, true_ear
+from .joins import draw_joins
+from .look import Look, Strokes
+from .marks import draw_arrow, draw_glyph
+from .ruling import draw_ruling, draw_words
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A result with the glyph, ink and place in points that it gets on this chart."""
+
+    tone: Tone
+    glyph: Glyph
+    ink: Ink
+    at: XY
+
+
+def ink_of(ear: str, strokes: Strokes) -> Ink:
+    """Give the ink of an ear's marks."""
+    if strokes.one_ink or ear not in ("right", "left"):
+        return "neutral"
+    return "red" if ear == "right" else "blue"
+
+
+def colour_of(ink: Ink, strokes: Strokes) -> Colour:
+    """Give the colour that a form prints an ink in."""
+    return {"red": strokes.red, "blue": strokes.blue, "neutral": strokes.neutral}[ink]
+
+
+def draw_chart(
+    sheet: Sheet, audiogram: int, axes: Axes, look: Look, tones: Sequence[Tone], rng: np.random.Generator, *,
+    only: TestedEar | None = None,
+) -> int:  # fmt: skip
+    """Draw a chart with its marks and add it to the page's truth.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The page.
+    audiogram : int
+        The audiogram it belongs to, by its number on the page.
+    axes, look : Axes, Look
+        Where the chart lies and how it is drawn.
+    tones : sequence of Tone
+        The results to show; those for which the symbol set has no glyph are left out of page and truth alike.
+    rng : numpy.random.Generator
+        For the misplacement of marks drawn by hand.
+    only : str, optional
+        The ear, where the chart is for one ear alone.
+
+    Returns
+    -------
+    int
+        The chart's number on the page.
+    """
+    draw_ruling(sheet.pen, axes, look.ruling)
+    number = sheet.charts
+    labels = draw_words(sheet.pen, axes, look, number)
+    sheet.open_chart(audiogram, axes, labels)
+    drawn = [item for item in (_placed(tone, axes, look, rng) for tone in tones) if item is not None]
+    if look.strokes.join_over:
+        _draw_marks(sheet, audiogram, number, axes, look, drawn, only)
+    draw_joins(sheet, axes, look, [(d.tone, d.at) for d in drawn])
+    if not look.strokes.join_over:
+        _draw_marks(sheet, audiogram, number, axes, look, drawn, only)
+    return number
+
+
+def _placed(tone: Tone, axes: Axes, look: Look, rng: np.random.Generator) -> Drawn | None:
+    glyph = glyph_for(tone, look.symbol_set)
+    if glyph is None:
+        return None
+    strokes = look.strokes
+    x, y = axes.x(tone.frequency_hz), axes.y(tone.level_db_hl)
+    if glyph in SYMBOL_SETS[look.symbol_set].beside_line:
+        x += strokes.beside * axes.step_pt * (-1 if glyph in LEFT_OF_LINE else 1)
+    if strokes.wobble_db:
+        off = np.clip(rng.normal(0, strokes.wobble_db, 2), -2, 2) * axes.db_pt
+        x, y = x + float(off[0]), y + float(off[1])
+    return Drawn(tone, glyph, ink_of(tone.ear, strokes), (x, y))
+
+
+def _draw_marks(
+    sheet: Sheet, audiogram: int, number: int, axes: Axes, look: Look, drawn: Sequence[Drawn], only: TestedEar | None
+) -> None:
+    strokes = look.strokes
+    inner = len(sheet.audiograms[audiogram].charts) - 1
+    for item in drawn:
+        colour = colour_of(item.ink, strokes)
+        box = draw_glyph(sheet.pen, item.glyph, item.at, strokes.height_db * axes.db_pt, strokes, colour)
+        arrow = arrow_for(item.tone, look.symbol_set)
+        tip = None if arrow is None else sheet.fraction(draw_arrow(sheet.pen, box, arrow, strokes, colour))
+        at = sheet.fraction(item.at)
+        tone = item.tone
+        threshold = Threshold(
+            ear=true_ear(item.glyph, look.symbol_set, item.ink, only),
+            conduction=tone.conduction,
+            masked=tone.masked,
+            frequency_hz=tone.frequency_hz,
+            level_db_hl=tone.level_db_hl,
+            aided=tone.aided,
+            measure=tone.measure,
+            response=tone.response,
+            standing="sure",
+            probability=1.0,
+            seen=Seen(inner, at, round(axes.hz_at(item.at[0]), 3), round(axes.level_at(item.at[1]), 3)),
+        )
+        sheet.add_threshold(audiogram, threshold)
+        size = ((box[2] - box[0]) / sheet.pen.width, (box[3] - box[1]) / sheet.pen.height)
+        sheet.marks.append(
+            PaintedMark(item.glyph, item.ink, threshold, at, size, arrow, tip, number, audiogram, in_key=False)
+        )

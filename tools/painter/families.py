@@ -1,0 +1,53 @@
+"""The families of painted pages, by name: which layout, for training or for the benchmark, and what is special in it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from .forms import training
+from .sheet import Sheet
+
+Draw = Callable[[np.random.Generator, bool], Sheet]
+"""Draws one page from a generator; the flag asks for a page in black and grey alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """A layout family; one used for the benchmark is never used for training.
+
+    ``tags`` may hold "odd" (axes out of the ordinary), "several" (two or more charts or dates), "key" (a printed key
+    of symbols, on most pages), "none" (no audiogram on the page), "mono" (never any colour).
+    """
+
+    name: str
+    split: Literal["train", "bench"]
+    tags: frozenset[str]
+    summary: str
+    draw: Draw
+
+
+def _family(name: str, split: Literal["train", "bench"], draw: Draw, *tags: str) -> Family:
+    summary = (draw.__doc__ or "").splitlines()[0]
+    return Family(name, split, frozenset(tags), summary, draw)
+
+
+FAMILIES: dict[str, Family] = {
+    family.name: family
+    for family in (
+        _family("single", "train", training.single),
+        _family("keyed", "train", training.keyed, "key"),
+        _family("beside", "train", training.beside, "several"),
+        _family("stacked", "train", training.stacked, "several"),
+        _family("dates", "train", training.dates, "several"),
+        _family("report", "train", training.report),
+        _family("small", "train", training.small),
+        _family("wide", "train", training.wide, "key"),
+        _family("uneven", "train", training.uneven, "odd"),
+        _family("one-ear", "train", training.one_ear),
+        _family("strip", "train", training.strip, "several"),
+    )
+}

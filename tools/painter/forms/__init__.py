@@ -1,0 +1,1 @@
+"""Forms of whole report pages, each a layout of our own."""
