@@ -17,9 +17,9 @@ def spoil(pixels: Pixels, kind: str, seed: int, *, dpi: float) -> Spoiled:
     pixels : ndarray
         The rendered page, shape (height, width, 3), uint8, RGB. 300 dpi serves every kind.
     kind : str
-        One of ``SPOILINGS``: "clean" changes nothing; "scan" is a flat scan at 200 to 300 dpi; "copy" a photocopy of one
-        to three generations; "fax-fine" and "fax-coarse" one bit at 204 x 196 and 204 x 98 dpi, in the machine's own
-        pixels; "photo" a phone photo of 5 to 12 million pixels.
+        One of ``SPOILINGS``: "clean" changes nothing; "scan" is a flat scan at 200 to 300 dpi; "copy" a photocopy of
+        one to three generations; "fax-fine" and "fax-coarse" one bit at 204 x 196 and 204 x 98 dpi, in the machine's
+        own pixels; "photo" a phone photo of 5 to 12 million pixels.
     seed : int
         The same kind, seed and picture give the same result in every process.
     dpi : float

@@ -72,7 +72,7 @@ def generation(page: Pixels, rng: Generator, dpi: float) -> tuple[Pixels, Homogr
     bright = plane_of(page)
     bright += field(rng, bright.shape, 5) * np.float32(rng.uniform(0, 0.08))  # toner that is not even
     bright += grain(rng, bright.shape, rng.uniform(0.01, 0.06), rng.uniform(0.4, 1.0))
-    page = pressed(rounded(bright), rng.uniform(0.42, 0.74), rng.uniform(5, 16))
+    page = pressed(rounded(bright), rng.choice([0.58, 0.78], p=[0.3, 0.7]) + rng.normal(0, 0.06), rng.uniform(5, 16))
     page = specked(page, rng, int(rng.integers(10, 160)), 2.6 * dpi / 300)
     page = specked(page, rng, int(rng.integers(0, 120)), 1.6 * dpi / 300, dark=False)
     bright = plane_of(page)
@@ -101,6 +101,7 @@ def photocopy(pixels: Pixels, rng: Generator, dpi: float) -> Spoiled:
         page = np.where(page < rng.integers(110, 175), 0, 255).astype(np.uint8)
     else:
         paper = rng.uniform(0.86, 1.0)
-        bright = plane_of(blurred(page, rng.uniform(0.2, 0.7))) * np.float32(paper - 0.06) + np.float32(0.06 * rng.random())
+        bright = plane_of(blurred(page, rng.uniform(0.2, 0.7)))
+        bright = bright * np.float32(paper - 0.06) + np.float32(0.06 * rng.random())
         page = jpeg(rounded(bright + grain(rng, bright.shape, rng.uniform(0.003, 0.02))), int(rng.integers(70, 93)))
     return Spoiled(page, (new_dpi, new_dpi), Chain(tuple(steps)))

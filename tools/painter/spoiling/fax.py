@@ -1,6 +1,6 @@
 """The fax: one bit a pixel, 204 pixels an inch across and 196 or 98 lines an inch down, 1,728 pixels a line.
 
-Resolutions and line length: ITU-T Recommendation T.4 (8 pixels and 3.85 or 7.7 lines a millimetre, 1,728 pixels in 215 mm).
+Resolutions and line length: ITU-T Recommendation T.4 (1,728 pixels in 215 mm, 3.85 or 7.7 lines a millimetre).
 """
 
 from __future__ import annotations
@@ -35,14 +35,14 @@ def fed(pixels: Pixels, rng: Generator, dpi: float, down_dpi: float) -> tuple[Po
 
 
 def one_bit(grey: Pixels, rng: Generator) -> Pixels:
-    """Decide black or white as a fax machine does: a limit, a limit that follows the paper, or a dither for half-tones."""
+    """Decide black or white as a fax machine does: a limit, one that follows the paper, or a dither for half-tones."""
     way = rng.choice(["limit", "local", "diffused", "ordered"], p=[0.6, 0.22, 0.1, 0.08])
-    limit = rng.uniform(0.5, 0.8)
+    limit = rng.choice([0.62, 0.82], p=[0.3, 0.7]) + rng.normal(0, 0.05)  # most are set so that a grid still shows
     if way == "limit":
         return np.where(grey < 255 * limit, 0, 255).astype(np.uint8)
     if way == "local":
         around = cv2.GaussianBlur(grey, (0, 0), float(rng.uniform(8, 25)))
-        return np.where(grey < around * np.float32(limit + 0.1), 0, 255).astype(np.uint8)
+        return np.where(grey < around * np.float32(min(limit + 0.06, 0.93)), 0, 255).astype(np.uint8)
     stretched = np.clip((grey.astype(np.float32) - 25) * 1.15 + 12, 0, 255).astype(np.uint8)
     if way == "diffused":
         return np.array(Image.fromarray(stretched).convert("1"), np.uint8) * np.uint8(255)
@@ -54,8 +54,8 @@ def one_bit(grey: Pixels, rng: Generator) -> Pixels:
 def lines_hurt(page: Pixels, rng: Generator) -> Pixels:
     """Hurt scan lines as a bad telephone line does.
 
-    A line that was not understood is drawn as the one before or left white; some lose their run lengths from a place on.
-    The lines after it stay where they are, as the receiver counts them.
+    A line that was not understood is drawn as the one before or left white; some lose their run lengths from a place
+    on. The lines after it stay where they are, as the receiver counts them.
     """
     out = page.copy()
     height, width = out.shape
@@ -92,14 +92,17 @@ def fax(pixels: Pixels, rng: Generator, dpi: float, *, fine: bool) -> Spoiled:
     matrix, size = fed(pixels, rng, dpi, down_dpi)
     grey = grey_of(pixels, rng)
     if rng.random() < 0.3:  # what was sent was a copy already
-        grey = specked(blurred(grey, rng.uniform(0.5, 1.2) * dpi / 300), rng, int(rng.integers(0, 100)), 2.5 * dpi / 300)
+        grey = blurred(grey, rng.uniform(0.5, 1.2) * dpi / 300)
+        grey = specked(grey, rng, int(rng.integers(0, 100)), 2.5 * dpi / 300)
     # coarse mode reads every second line, or the mean of two: the aperture says which
     seen = resample(grey, matrix, size, aperture=rng.uniform(0.22, 0.45))
     bright = plane_of(blurred(seen, rng.uniform(0.0, 0.5)))
-    bright += grain(rng, bright.shape, rng.uniform(0.005, 0.06)) + field(rng, bright.shape, 5) * np.float32(rng.uniform(0, 0.05))
+    bright += grain(rng, bright.shape, rng.uniform(0.005, 0.06))
+    bright += field(rng, bright.shape, 5) * np.float32(rng.uniform(0, 0.05))
     page = one_bit(rounded(bright), rng)
     if rng.random() < 0.5:
-        page = np.minimum(page, specked(np.full_like(page, 255), rng, int(rng.integers(5, 120)), 1.6)) // 128 * np.uint8(255)
+        dirt = specked(np.full_like(page, 255), rng, int(rng.integers(5, 120)), 1.6)
+        page = np.minimum(page, dirt) // 128 * np.uint8(255)
     if rng.random() < 0.2:  # a speck on the sender's glass draws a line down the whole page
         page[:, int(rng.integers(0, LINE_PIXELS))] = 0
     page = lines_hurt(page, rng)

@@ -27,7 +27,7 @@ SUFFIXES: dict[str, tuple[str, ...]] = {
 """File endings that go with a kind, the most usual one first."""
 
 _PUT_BACK = {1: 0, 3: 2, 6: 3, 8: 1}
-"""EXIF orientation to the clockwise quarter turns that take the displayed picture to the stored one (Exif 2.3, tag 0x0112)."""
+"""EXIF orientation (Exif 2.3, tag 0x0112) to the clockwise quarter turns from displayed to stored pixels."""
 
 
 def write_file(spoiled: Spoiled, kind: str, path: str | PathLike[str], *, exif_turn: int | None = None) -> None:
@@ -53,7 +53,9 @@ def write_file(spoiled: Spoiled, kind: str, path: str | PathLike[str], *, exif_t
     write_pages([spoiled], kind, path, exif_turn=exif_turn)
 
 
-def write_pages(pages: Sequence[Spoiled], kind: str, path: str | PathLike[str], *, exif_turn: int | None = None) -> None:
+def write_pages(
+    pages: Sequence[Spoiled], kind: str, path: str | PathLike[str], *, exif_turn: int | None = None
+) -> None:
     """Write several pages into one PDF or TIFF; see `write_file`."""
     path = Path(path)
     suffix = path.suffix.lower()
@@ -95,7 +97,7 @@ def _picture(page: Spoiled, suffix: str) -> bytes:
 
 
 def _tiff(pages: Sequence[Spoiled], *, one_bit: bool) -> bytes:
-    """Write each page as a Group 4 strip where it is black and white, else as JPEG-free LZW."""
+    """Write each page in Group 4 where it is black and white, else in LZW, with its resolution in dots an inch."""
     out = io.BytesIO()
     pictures = [_image(page.pixels) for page in pages]
     if one_bit and any(picture.mode != "1" for picture in pictures):

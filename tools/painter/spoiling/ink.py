@@ -26,8 +26,8 @@ def plane_of(pixels: Pixels) -> Plane:
 def grey_of(pixels: Pixels, rng: Generator, *, variation: float = 1.0) -> Pixels:
     """Make a grey picture, shape (height, width), by an eye of its own.
 
-    Lamps and sensors weigh the colours differently: old copiers hardly see blue ink, others hardly red. ``variation`` 0 is
-    the usual luma.
+    Lamps and sensors weigh the colours differently: old copiers hardly see blue ink, others hardly red. ``variation`` 0
+    is the usual luma.
     """
     if pixels.ndim == 2:
         return pixels
@@ -51,7 +51,7 @@ def toned(pixels: Pixels, black: float, white: float, gamma: float) -> Pixels:
 
 
 def pressed(pixels: Pixels, limit: float, steepness: float) -> Pixels:
-    """Apply the S-shaped answer of toner: above ``limit`` (brightness 0 to 1) white, below black, the steeper the harder.
+    """Apply the S-shaped answer of toner: white above ``limit`` (0 to 1), black below, the steeper the harder.
 
     On a blurred stroke a high limit makes it thicker and a low one thinner, as each generation of copies does.
     """
@@ -62,7 +62,7 @@ def pressed(pixels: Pixels, limit: float, steepness: float) -> Pixels:
 
 
 def field(rng: Generator, shape: tuple[int, int], cells: int) -> Plane:
-    """Draw a smooth random field of about -1 to 1, shape (height, width), with ``cells`` hills along the longer side."""
+    """Draw a smooth field of about -1 to 1, shape (height, width), with ``cells`` hills along the longer side."""
     height, width = shape
     longer = max(shape)
     small = (max(2, round(cells * height / longer) + 2), max(2, round(cells * width / longer) + 2))

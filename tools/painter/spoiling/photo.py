@@ -61,7 +61,7 @@ def table(rng: Generator, size: tuple[int, int]) -> Pixels:
     shape = (small[1], small[0])
     kind = rng.choice(["wood", "cloth", "plain", "papers"], p=[0.4, 0.15, 0.35, 0.1])
     colour = rng.uniform(0.08, 0.75) * np.array([1.0, rng.uniform(0.75, 1.0), rng.uniform(0.5, 1.05)])
-    relief = field(rng, shape, 6) * np.float32(0.05)
+    relief: Plane = field(rng, shape, 6) * np.float32(0.05)
     if kind == "wood":
         colour = np.array([rng.uniform(0.35, 0.8), 0, 0])
         colour[1:] = colour[0] * np.array([rng.uniform(0.62, 0.82), rng.uniform(0.35, 0.62)])
@@ -71,15 +71,19 @@ def table(rng: Generator, size: tuple[int, int]) -> Pixels:
     elif kind == "cloth":
         ys, xs = np.mgrid[0 : shape[0], 0 : shape[1]].astype(np.float32)
         period = np.float32(rng.uniform(2.5, 7))
-        relief = relief + np.float32(0.06) * np.sin(xs / period) * np.sin(ys / period)
+        relief = relief + (0.06 * np.sin(xs / period) * np.sin(ys / period)).astype(np.float32)
     relief = relief + grain(rng, shape, rng.uniform(0.004, 0.03), 0.6)
-    picture = np.clip(colour.astype(np.float32) + relief[..., None], 0.01, 1)
+    picture = np.clip(colour.astype(np.float32) + relief[..., None], 0.01, 1).astype(np.float32)
     if kind == "papers":
         for _ in range(int(rng.integers(1, 4))):
             middle = (float(rng.uniform(0, small[0])), float(rng.uniform(0, small[1])))
             box = cv2.boxPoints((middle, (small[0] * 0.8, small[1] * 0.8), float(rng.uniform(0, 90))))
             cv2.fillConvexPoly(picture, np.rint(box).astype(np.int32), (rng.uniform(0.7, 0.95),) * 3, cv2.LINE_AA)
-    return np.asarray(cv2.resize(rounded(picture.astype(np.float32)), size, interpolation=cv2.INTER_LINEAR), np.uint8)
+    return np.asarray(cv2.resize(rounded(picture), size, interpolation=cv2.INTER_LINEAR), np.uint8)
+
+
+def _at(point: Points) -> tuple[int, int]:
+    return int(point[0]), int(point[1])
 
 
 def shadow(rng: Generator, shape: tuple[int, int]) -> Plane:
@@ -92,18 +96,19 @@ def shadow(rng: Generator, shape: tuple[int, int]) -> Plane:
     thick = width * rng.uniform(0.15, 0.4)
     if rng.random() < 0.5:
         middle = tip + towards * width * 0.6
-        box = cv2.boxPoints(((float(middle[0]), float(middle[1])), (width * 1.2, thick * 1.6), float(np.rad2deg(angle))))
+        turn_deg = float(np.rad2deg(angle))
+        box = cv2.boxPoints(((float(middle[0]), float(middle[1])), (width * 1.2, thick * 1.6), turn_deg))
         cv2.fillConvexPoly(dark, np.rint(box).astype(np.int32), 1.0)
     else:
-        cv2.line(dark, *(tuple(int(v) for v in p) for p in (tip + towards * thick, tip + towards * width * 2)), 1.0, int(thick * 0.7))
-        cv2.circle(dark, tuple(int(v) for v in tip + towards * thick * 0.8), int(thick * 0.55), 1.0, -1)
+        cv2.line(dark, _at(tip + towards * thick), _at(tip + towards * width * 2), 1.0, int(thick * 0.7))
+        cv2.circle(dark, _at(tip + towards * thick * 0.8), int(thick * 0.55), 1.0, -1)
         for finger in np.linspace(-0.5, 0.5, 4):
             way = angle + np.pi + finger * 0.9
             root = tip + towards * thick * 0.6 + np.array([-towards[1], towards[0]]) * finger * thick
             end = root + thick * 0.9 * np.array([np.cos(way), np.sin(way)])
-            cv2.line(dark, *(tuple(int(v) for v in p) for p in (root, end)), 1.0, max(1, int(thick * 0.2)))
+            cv2.line(dark, _at(root), _at(end), 1.0, max(1, int(thick * 0.2)))
     soft = cv2.GaussianBlur(dark, (0, 0), width * float(rng.uniform(0.006, 0.05)))
-    return 1 - np.float32(rng.uniform(0.12, 0.45)) * np.asarray(soft, np.float32)
+    return 1 - np.float32(rng.uniform(0.1, 0.4)) * np.asarray(soft, np.float32)
 
 
 def light(rng: Generator, curl: Curl, place: Points, shape: tuple[int, int]) -> Plane:
@@ -119,13 +124,13 @@ def light(rng: Generator, curl: Curl, place: Points, shape: tuple[int, int]) -> 
     slope = curl.slope_at(np.clip(place, -0.1, 1.1))
     lit *= 1 + rng.uniform(0.3, 1.2) * (slope @ np.array([np.cos(lamp), np.sin(lamp)])).reshape(shape)
     if rng.random() < 0.35:  # a letter folded in thirds, or once
-        for at in ((1 / 3, 2 / 3) if rng.random() < 0.6 else (0.5,)):
+        for at in (1 / 3, 2 / 3) if rng.random() < 0.6 else (0.5,):
             apart = (place[:, 1].reshape(shape) - at - rng.normal(0, 0.01)) / rng.uniform(0.01, 0.04)
             lit *= 1 - rng.uniform(0.02, 0.12) * np.sign(apart) * np.exp(-np.abs(apart))
     lit *= 1 - rng.uniform(0, 0.2) * (xs**2 + ys**2) / 2
     lit += 0.03 * field(rng, shape, 4)
     out = lit.astype(np.float32)
-    if rng.random() < 0.55:
+    if rng.random() < 0.45:
         out *= shadow(rng, shape)
     return np.clip(out, 0.15, 2)
 
@@ -147,13 +152,14 @@ def smeared(pixels: Pixels, rng: Generator, scale: float) -> Pixels:
 def developed(scene: Pixels, lit: Plane, rng: Generator) -> Pixels:
     """Expose, colour and sharpen as a phone does; the noise grows where it is dark."""
     height, width = scene.shape[:2]
-    balance = np.array([rng.uniform(0.86, 1.08), 1.0, rng.uniform(0.78, 1.08)], np.float32) * np.float32(rng.uniform(0.72, 1.0))
-    gain = np.asarray(cv2.resize(lit, (width, height), interpolation=cv2.INTER_LINEAR), np.float32)[..., None] * balance
-    bright = scene.astype(np.float32) * (gain / np.float32(255))
-    sigma = rng.choice([0.006, 0.015, 0.035], p=[0.5, 0.35, 0.15]) * rng.uniform(0.6, 1.3)
+    balance = np.array([rng.uniform(0.86, 1.08), 1.0, rng.uniform(0.78, 1.08)]) * rng.uniform(0.72, 1.0)
+    gain = np.asarray(cv2.resize(lit, (width, height), interpolation=cv2.INTER_LINEAR), np.float32)[..., None]
+    bright = np.asarray(scene * (gain * (balance / 255).astype(np.float32)), np.float32)
+    sigma = rng.choice([0.005, 0.012, 0.026], p=[0.5, 0.35, 0.15]) * rng.uniform(0.6, 1.3)
     noise = grain(rng, (height, width), sigma, rng.choice([0.0, 0.7]))
     tinted = np.asarray(cv2.resize(grain(rng, (height // 3, width // 3, 3), sigma * 0.7), (width, height)), np.float32)
-    bright += noise[..., None] + tinted
+    bright += noise[..., None]
+    bright += tinted
     shot = rounded(bright)
     if rng.random() < 0.6:
         soft = cv2.GaussianBlur(shot, (0, 0), 1.3)
@@ -167,14 +173,16 @@ def photo(pixels: Pixels, rng: Generator) -> Spoiled:
     before = size_of(pixels)
     frame = _FRAMES[int(rng.choice(4, p=[0.25, 0.45, 0.15, 0.15]))]
     if (before[0] > before[1]) != (rng.random() < 0.06):
-        frame = frame[::-1]
+        frame = (frame[1], frame[0])
     curl = held(rng, before[1] / before[0], frame)
     place = inverse_map(curl, before, frame)
     ends = curl(np.array([[0.0, 0.5], [1.0, 0.5]])) * frame
     shrink = before[0] / float(np.hypot(*(ends[1] - ends[0])))
     sharp = blurred(pixels, 0.4 * shrink if shrink > 1.05 else 0.0)
-    sheet = cv2.remap(sharp, place, None, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
-    cover = cv2.remap(np.full(before[::-1], 255, np.uint8), place, None, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT)
+    from_x, from_y = place[..., 0], place[..., 1]
+    sheet = cv2.remap(sharp, from_x, from_y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+    whole = np.full(before[::-1], 255, np.uint8)
+    cover = cv2.remap(whole, from_x, from_y, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT)
     under = table(rng, frame)
     lift = rng.uniform(0.002, 0.015) * frame[0]
     cast = cv2.warpAffine(cover, np.array([[1, 0, rng.normal(0, 1) * lift], [0, 1, rng.normal(0, 1) * lift]]), frame)

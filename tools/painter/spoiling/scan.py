@@ -59,7 +59,7 @@ def scan(pixels: Pixels, rng: Generator, dpi: float) -> Spoiled:
     page = bled_through(pixels, rng) if rng.random() < 0.15 else pixels
     flat = resample(page, matrix, size, paper=(255, 255, 255), aperture=rng.uniform(0.3, 0.5))
     sheet = resample(np.full(pixels.shape[:2], 255, np.uint8), matrix, size, paper=0, aperture=0.0)
-    flat = np.asarray(cv2.multiply(flat, tuple(tint / 255.0) + (1.0,), dtype=cv2.CV_8U), np.uint8)
+    flat = (flat * (tint / 255).astype(np.float32)).astype(np.uint8)
     if lid != tuple(int(v) for v in tint):
         flat[sheet < 128] = lid
     flat = blurred(flat, rng.uniform(0.0, 0.7))

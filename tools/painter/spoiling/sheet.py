@@ -17,8 +17,8 @@ SPOILINGS: tuple[str, ...] = ("clean", "scan", "copy", "fax-fine", "fax-coarse",
 class Spoiled:
     """One page as displayed after spoiling.
 
-    ``pixels`` is RGB (height, width, 3) or grey or 1 bit as 0 and 255 (height, width). ``dpi`` is (across, down), None where
-    the file would not tell it. ``warp`` takes page fractions of the clean page to those of this one, shape (n, 2).
+    ``pixels`` is RGB (height, width, 3) or grey or 1 bit as 0 and 255 (height, width). ``dpi`` is (across, down), None
+    where the file would not tell it. ``warp`` takes fractions of the clean page, shape (n, 2), to those of this one.
     """
 
     pixels: Pixels

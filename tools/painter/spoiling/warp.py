@@ -59,9 +59,9 @@ class Chain:
 class Curl:
     """A bent sheet seen by a camera.
 
-    The sheet is a cylinder: it bends along one direction (``turn_rad`` from the sheet's x axis) and is straight across it.
-    The slope of the surface at the distance s along that direction is ``slope[0] + slope[1] s + slope[2] s**2``, where the
-    sheet's width is 1; positions along the bend shorten by half the squared slope, as paper does not stretch.
+    The sheet is a cylinder: it bends along one direction (``turn_rad`` from the sheet's x axis) and is straight across
+    it. The slope of the surface at the distance s along that direction is ``slope[0] + slope[1] s + slope[2] s**2``,
+    where the sheet's width is 1; positions along the bend shorten by half the squared slope, as paper does not stretch.
     ``camera`` has shape (3, 4) and takes (x, y, z, 1) to the picture's fractions.
     """
 
@@ -115,12 +115,17 @@ def about(centre: tuple[float, float], *, turn_deg: float = 0.0, stretch: tuple[
 
 
 def resample(
-    pixels: Pixels, matrix: Points, size: tuple[int, int], *, paper: tuple[int, int, int] | int = 255, aperture: float = 0.4
+    pixels: Pixels,
+    matrix: Points,
+    size: tuple[int, int],
+    *,
+    paper: tuple[int, int, int] | int = 255,
+    aperture: float = 0.4,
 ) -> Pixels:
     """Draw a picture through a pixel matrix into a picture of ``size`` (width, height).
 
-    Where the picture shrinks it is first blurred with a standard deviation of ``aperture`` new pixels, as the sensor of a
-    scanner averages over its cell; without this thin lines would vanish or beat with the sampling.
+    Where the picture shrinks it is first blurred with a standard deviation of ``aperture`` new pixels, as the sensor of
+    a scanner averages over its cell; without this thin lines would vanish or beat with the sampling.
     """
     spread = np.linalg.norm(np.linalg.inv(matrix[:2, :2]), axis=1)
     sigma = [aperture * s if s > 1.05 else 0.0 for s in spread]
@@ -134,18 +139,20 @@ def resample(
     return np.asarray(moved, np.uint8)
 
 
-def inverse_map(warp: Warp, before: tuple[int, int], after: tuple[int, int], *, step: int = 16) -> npt.NDArray[np.float32]:
+def inverse_map(
+    warp: Warp, before: tuple[int, int], after: tuple[int, int], *, step: int = 16
+) -> npt.NDArray[np.float32]:
     """Find, for every pixel of the new picture, the pixel position in the old one, shape (height, width, 2).
 
-    Newton's method on a grid of every ``step`` pixels, then linear between: a sheet that bends by 60 px over 3,000 px has a
-    second derivative of 5e-5, so that the linear step is off by 5e-5 * 16**2 / 8 < 0.002 px.
+    Newton's method on a grid of every ``step`` pixels, then linear between: a sheet that bends by 60 px over 3,000 px
+    has a second derivative of 5e-5, so that the linear step is off by 5e-5 * 16**2 / 8 < 0.002 px.
     """
     width, height = after
     columns, rows = np.arange(-step, width + 2 * step, step), np.arange(-step, height + 2 * step, step)
     want = (np.stack(np.meshgrid(columns, rows), -1).reshape(-1, 2) + 0.5) / (width, height)
     corners = np.array([[0, 0], [1, 0], [1, 1], [0, 1]], dtype=np.float64)
     start = cv2.getPerspectiveTransform(warp(corners).astype(np.float32), corners.astype(np.float32))
-    # far outside the sheet the bend's polynomial runs away: the outermost stretch is held, for it only feeds the background
+    # far outside the sheet the bend's polynomial runs away: it is held there, for there is only background
     at = np.clip(Homography(np.asarray(start, np.float64))(want), -0.3, 1.3)
     tiny = 1e-5
     for _ in range(8):
