@@ -7,6 +7,7 @@ runs.
 from __future__ import annotations
 
 import argparse
+import io
 import sys
 from collections.abc import Sequence
 from typing import NoReturn
@@ -99,7 +100,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     words = list(sys.argv[1:] if argv is None else argv)
     for stream in (sys.stdout, sys.stderr):
         # The same bytes under every locale; a name that is not valid text shows as an escape.
-        if hasattr(stream, "reconfigure"):
+        if isinstance(stream, io.TextIOWrapper):
             stream.reconfigure(encoding="utf-8", errors="backslashreplace")
     try:
         arguments = make_parser(words).parse_args(words)

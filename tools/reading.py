@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
-from contextlib import closing
+from collections.abc import Callable, Iterator
 
 from ..extract.choices import Choices
 from ..extract.intake import PageFailure, pages
 from ..extract.page import Page
-from ..extract.road import Observer, read_page
+from ..extract.road import read_page
 from ..interpret.errors import InternalFault, MisuseError, OctavoError, PageGivenUp, PagesLeftUnread
+from ..interpret.findings import with_findings
 from ..interpret.record import PageRecord
 from ..interpret.symbols import SYMBOL_SETS
+
+Observer = Callable[[str, object], None]
+"""Called after each step of the road with the step's name and its result."""
 
 
 def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[PageRecord]:
@@ -28,7 +31,7 @@ def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[Pa
     Returns
     -------
     list of PageRecord
-        One record a page, in page order.
+        One record a page, in page order, with the findings by the default scheme.
 
     Raises
     ------
@@ -37,15 +40,17 @@ def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[Pa
     PagesLeftUnread
         When some pages gave no record: it holds the records of the others and the error of each.
     OctavoError
-        Another one, when the file as a whole cannot be read: missing, locked, damaged or too large.
+        Another one, when the file as a whole, or its only page, cannot be read: missing, locked, damaged, too large.
     """
     if symbols is not None and symbols not in SYMBOL_SETS:
         raise MisuseError(f"there is no symbol set {symbols!r}", f"Choose one of {', '.join(SYMBOL_SETS)}")
     readings = list(read_pages(path, Choices(symbols=symbols)))
-    records = [reading for reading in readings if isinstance(reading, PageRecord)]
+    records = [with_findings(reading) for reading in readings if isinstance(reading, PageRecord)]
     errors = tuple(reading for reading in readings if isinstance(reading, OctavoError))
+    if errors and len(readings) == 1:
+        raise errors[0]
     if errors:
-        raise PagesLeftUnread(errors, tuple(records), file=os.fspath(path)) from errors[0]
+        raise PagesLeftUnread(errors, tuple(records), file=os.fsdecode(path)) from errors[0]
     return records
 
 
@@ -73,14 +78,13 @@ def read_pages(
     OctavoError
         When the file as a whole cannot be read.
     """
-    name = os.fspath(path)
+    name = os.fsdecode(path)
     try:
-        with closing(pages(path)) as found:
-            for page in found:
-                if isinstance(page, PageFailure):
-                    yield page.error.at(file=name)
-                else:
-                    yield _record_of(page, choices, observer, name)
+        for page in pages(path):
+            if isinstance(page, PageFailure):
+                yield page.error.at(file=name)
+            else:
+                yield _record_of(page, choices, observer, name)
     except OctavoError as error:
         raise error.at(file=name) from error
     except Exception as fault:
@@ -88,12 +92,13 @@ def read_pages(
 
 
 def _record_of(page: Page, choices: Choices, observer: Observer | None, name: str) -> PageRecord | OctavoError:
+    number = page.source.page if page.source.pages > 1 else None
     try:
         return read_page(page, choices, observer=observer)
     except OctavoError as error:
-        return error.at(file=name, page=page.source.page)
+        return error.at(file=name, page=number)
     except Exception as fault:  # noqa: BLE001  # whatever a page does to the reader, the next page is still read
-        error = _own_fault(fault).at(file=name, page=page.source.page)
+        error = _own_fault(fault).at(file=name, page=number)
         error.__cause__ = fault
         return error
 

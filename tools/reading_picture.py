@@ -27,8 +27,8 @@ _FADE = 0.45
 _LABEL_AT: dict[tuple[str, str], tuple[float, float]] = {
     ("right", "air"): (-0.3, -1.3),
     ("left", "air"): (-0.3, 2.1),
-    ("right", "bone"): (-3.0, 0.5),
-    ("left", "bone"): (1.3, 0.5),
+    ("right", "bone"): (-4.2, 0.5),
+    ("left", "bone"): (1.7, 0.5),
 }
 """Where a label begins, seen from its mark, in ring radii: apart from the labels of the other ear and conduction."""
 
@@ -101,10 +101,10 @@ def _draw_threshold(picture: Pixels, threshold: Threshold, at: Point) -> None:
         cv2.circle(picture, _whole(at), round(radius), colour, _pen(picture), cv2.LINE_AA)
     else:
         _polygon(picture, _diamond(at, 1.3 * radius), colour)
-    right, down = _LABEL_AT.get((threshold.ear, threshold.conduction), (1.3, -0.8))
+    right, down = _LABEL_AT.get((threshold.ear, threshold.conduction), (1.7, -0.8))
     place = _whole((at[0] + right * radius, at[1] + down * radius))
     scale = radius / 18
-    for colour_now, pen in (((255, 255, 255), 3 * _pen(picture)), (colour, _pen(picture))):
+    for colour_now, pen in (((255, 255, 255), 3 * _pen(picture)), (colour, max(1, _pen(picture) - 1))):
         cv2.putText(picture, label_of(threshold), place, _FONT, scale, colour_now, pen, cv2.LINE_AA)
 
 
@@ -127,7 +127,7 @@ def _radius(picture: Pixels) -> float:
 
 
 def _pen(picture: Pixels) -> int:
-    return max(1, round(picture.shape[1] / 1200))
+    return max(2, round(picture.shape[1] / 900))
 
 
 def _whole(at: Point) -> tuple[int, int]:

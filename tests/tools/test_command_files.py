@@ -36,7 +36,8 @@ def test_a_folder_without_pages_is_said_to_hold_none(tmp_path: Path) -> None:
     fill(tmp_path, "notes.txt")
     (error,) = named_files([str(tmp_path)])
     assert isinstance(error, MissingFile)
-    assert str(error) == f"{tmp_path}: the folder holds no PDF, TIFF, PNG, JPEG, WebP or BMP file. Name another folder."
+    told = "the folder holds no PDF, TIFF, PNG, JPEG, WebP, BMP or GIF file. Name another folder."
+    assert str(error) == f"{tmp_path}: {told}"
 
 
 def test_a_loop_of_links_is_walked_once(tmp_path: Path) -> None:

@@ -122,6 +122,22 @@ def test_a_page_that_fails_does_not_hide_the_page_after_it(
     assert err == "octavo: a.pdf, page 1: octavo failed here (ValueError). Report this.\n"
 
 
+def test_a_page_that_cannot_be_worded_costs_that_page_alone(
+    play: Play, make_record: MakeRecord, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def with_findings(record: PageRecord, scheme: str) -> PageRecord:
+        if record.source.page == 1:
+            raise ZeroDivisionError
+        return record
+
+    monkeypatch.setattr("octavo.interpret.findings.with_findings", with_findings)
+    play({"a.pdf": [make_record(page=1, pages=2), make_record(page=2, pages=2)]})
+    assert main(["read", "--json", "a.pdf"]) == 70
+    out, err = capsys.readouterr()
+    assert json.loads(out)["source"]["page"] == 2
+    assert err == "octavo: a.pdf, page 1: octavo failed to word this page (ZeroDivisionError). Report this.\n"
+
+
 def test_json_is_one_valid_record_a_line_in_page_order(
     play: Play, make_record: MakeRecord, capsys: pytest.CaptureFixture[str]
 ) -> None:

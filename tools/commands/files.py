@@ -8,7 +8,7 @@ from pathlib import Path
 
 from ...interpret.errors import MissingFile, MisuseError, OctavoError
 
-SUFFIXES = frozenset({".pdf", ".tif", ".tiff", ".png", ".jpg", ".jpeg", ".jpe", ".webp", ".bmp"})
+SUFFIXES = frozenset({".pdf", ".tif", ".tiff", ".png", ".jpg", ".jpeg", ".jpe", ".webp", ".bmp", ".gif"})
 """What is taken up from a folder, by the end of its name in any case. A file named outright is read whatever its
 name."""
 
@@ -51,5 +51,5 @@ def _in_folder(folder: str) -> Iterator[Path | OctavoError]:
         what = f"the folder cannot be opened ({fault.strerror})"
         yield MissingFile(what, "Ask for the right to read it", file=fault.filename)
     if not found:
-        what = "the folder holds no PDF, TIFF, PNG, JPEG, WebP or BMP file"
+        what = "the folder holds no PDF, TIFF, PNG, JPEG, WebP, BMP or GIF file"
         yield MissingFile(what, "Name another folder", file=folder)

@@ -6,29 +6,30 @@ from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
+from textwrap import fill
 from typing import TYPE_CHECKING
 
-from ...interpret.errors import MissingProgram, OctavoError
+from ...interpret.errors import InternalFault, MissingProgram, OctavoError
 from ...interpret.record import PageRecord
 from ...interpret.symbols import SYMBOL_SETS
 from .files import named_files
 from .output import Progress, complain, show
 
 if TYPE_CHECKING:
-    from ...extract.choices import Choices
     from ..show_work import WorkFolder
 
 SUMMARY = "read audiograms from files and folders"
 DESCRIPTION = """\
-Reads every page of every file: PDF, TIFF, PNG, JPEG, WebP, BMP. A folder means all such files in it and below it.
+Reads every page of every file: PDF, TIFF, PNG, JPEG, WebP, BMP, GIF. A folder means all such files in it and below it.
 Values that a person must look at before they are used are marked as such; the others stand as sure."""
 
+_ReadPages = Callable[..., Iterator[PageRecord | OctavoError]]
 ALL_SURE, SOMETHING_TO_ASK, NO_AUDIOGRAM = 0, 1, 2
 
 
 def add_arguments(parser: ArgumentParser) -> None:
     """Declare the options of ``octavo read``."""
-    from ...interpret.rules.degree import SCHEMES
+    from ...interpret.rules.degree import DEFAULT_SCHEME, SCHEMES
 
     parser.add_argument("files", metavar="FILE", nargs="+", help="a file, or a folder of files")
     parser.add_argument("--json", action="store_true", help="print the page records, one JSON object a line and page")
@@ -43,7 +44,8 @@ def add_arguments(parser: ArgumentParser) -> None:
         "--scheme",
         metavar="NAME",
         choices=list(SCHEMES),
-        help=f"the scheme that names the degree of a loss: {', '.join(SCHEMES)}",
+        default=DEFAULT_SCHEME,
+        help=f"the scheme that names the degree of a loss: {', '.join(SCHEMES)} (%(default)s)",
     )
 
 
@@ -51,6 +53,7 @@ def run(arguments: Namespace) -> int:
     """Read all that is named and give the exit code, the highest over the files."""
     from ...extract.choices import Choices
 
+    read_pages = _load_reading()
     choices = Choices(symbols=arguments.symbols)
     files = list(named_files(arguments.files))
     pictures = None
@@ -58,44 +61,74 @@ def run(arguments: Namespace) -> int:
         from ..show_work import WorkFolder
 
         pictures = WorkFolder(Path(arguments.show_work))
-    write = _writer(as_json=arguments.json, scheme=arguments.scheme)
-    progress, code = Progress(len(files)), ALL_SURE
+    write = _write_json if arguments.json else _write_summary
+    progress, code, shown = Progress(len(files)), ALL_SURE, 0
     for number, file in enumerate(files):
         tally = _Tally()
-        for reading in _readings(file, choices, pictures):
+        for reading in _readings(file, partial(read_pages, choices=choices), pictures):
+            text = _text_of(reading, partial(write, scheme=arguments.scheme), file)
             progress.clear()
-            tally.add(reading)
-            if isinstance(reading, OctavoError):
-                complain(reading)
+            if isinstance(text, str):
+                show(text)
+                shown += 1
             else:
-                show(write(reading))
+                complain(text)
+            tally.add(reading if isinstance(text, str) else text)
+            if isinstance(reading, PageRecord):
                 progress.page(number, reading.source.page, reading.source.pages)
         code = max(code, tally.exit_code)
     progress.clear()
+    if shown and not arguments.json:
+        show(_cautions())
     return code
 
 
-def _writer(*, as_json: bool, scheme: str | None) -> Callable[[PageRecord], str]:
-    if as_json:
-        from ...interpret.exports.as_json import to_json_line
+def _text_of(
+    reading: PageRecord | OctavoError, write: Callable[[PageRecord], str], file: Path | OctavoError
+) -> str | OctavoError:
+    """Put a reading into words; a fault in doing so costs this page alone."""
+    if isinstance(reading, OctavoError):
+        return reading
+    try:
+        return write(reading)
+    except OctavoError as error:
+        return error.at(file=str(file), page=reading.source.page)
+    except Exception as fault:  # noqa: BLE001  # the next page is still shown
+        what = f"octavo failed to word this page ({type(fault).__name__})"
+        return InternalFault(what, "Report this", file=str(file), page=reading.source.page)
 
-        return to_json_line
+
+def _write_json(record: PageRecord, scheme: str) -> str:
+    from ...interpret.exports.as_json import to_json_line
+    from ...interpret.findings import with_findings
+
+    return to_json_line(with_findings(record, scheme))
+
+
+def _write_summary(record: PageRecord, scheme: str) -> str:
     from ...interpret.summary import summary
 
-    return summary if scheme is None else partial(summary, scheme=scheme)
+    return summary(record, scheme, with_cautions=False) + "\n"
+
+
+def _cautions() -> str:
+    """Word what every output for people carries, once at the end of a run."""
+    from ...interpret.cautions import CAUTIONS
+
+    lines = [fill(caution, 100, initial_indent="- ", subsequent_indent="  ") for caution in CAUTIONS]
+    return "\n".join(["Please note", *lines])
 
 
 def _readings(
-    file: Path | OctavoError, choices: Choices, pictures: WorkFolder | None
+    file: Path | OctavoError, read_pages: _ReadPages, pictures: WorkFolder | None
 ) -> Iterator[PageRecord | OctavoError]:
     """Give each page's record or error, and the error that ends a file as its last."""
     if isinstance(file, OctavoError):
         yield file
         return
-    read_pages = _load_reading()
     work = pictures.work_of(file) if pictures is not None else None
     try:
-        for reading in read_pages(file, choices, observer=work):
+        for reading in read_pages(file, observer=work):
             if work is not None and isinstance(reading, PageRecord):
                 work.reading(reading)
             yield reading
@@ -105,7 +138,7 @@ def _readings(
         yield work.failure
 
 
-def _load_reading() -> Callable[..., Iterator[PageRecord | OctavoError]]:
+def _load_reading() -> _ReadPages:
     """Import the reader, only now: OpenCV and its kind take longer to load than ``--help`` may take to answer."""
     try:
         from ..reading import read_pages
