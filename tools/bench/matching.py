@@ -191,10 +191,18 @@ def _by_key(
         if not there:
             lost.append(threshold)
             continue
-        nearest = min(there, key=lambda other: abs(other.level_db_hl - threshold.level_db_hl))
-        there.remove(nearest)
+        nearest = there.pop(_nearest(threshold, there))
         pairs.append((threshold, nearest))
     return pairs, lost, [threshold for there in waiting.values() for threshold in there]
+
+
+def _nearest(truth: Threshold, read: list[Threshold]) -> int:
+    """Of several values of one key, take the one at the same mark of the page, else the one of the nearest level."""
+
+    def order(number: int) -> tuple[bool, float]:
+        return _apart(truth, read[number]) is None, abs(truth.level_db_hl - read[number].level_db_hl)
+
+    return min(range(len(read)), key=order)
 
 
 def _known(truth: Threshold, read: Threshold) -> Finding:

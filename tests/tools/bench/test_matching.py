@@ -157,3 +157,11 @@ def test_swapping_both_ears_in_truth_and_reading_changes_no_verdict(value, page)
     assert verdicts(compare(page(*truth), page(*read))) == verdicts(
         compare(page(*swapped(truth)), page(*swapped(read)))
     )
+
+
+def test_a_mark_read_as_a_value_that_the_other_chart_has_too_is_one_misread_mark(value, page):
+    # Both ears have the same bone threshold, each on its own chart; the right one is read as a second left one.
+    right, left = (0.2, 0.4), (0.7, 0.4)
+    truth = page(value(at=right), value("left", at=left))
+    read = page(value("left", at=right), value("left", at=left))
+    assert verdicts(compare(truth, read)) == [("right", False), ("wrong-ear", True)]

@@ -120,13 +120,13 @@ def _section(name: str, pages: Sequence[PageScore], bad: Sequence[PageScore], pl
         for page in bad
     )
     return (
-        f"<h2>{escape(name)}</h2><ul>{said}</ul>{_figures(by_family(pages))}"
+        f"<h2>{escape(name)}</h2><ul>{said}</ul>{_figures(by_family(pages), 'family')}"
         f"<p>Worst pages:</p><ol>{items}</ol>{_images(plots)}"
     )
 
 
-def _figures(lines: Sequence[Figures]) -> str:
-    head = "".join(f"<th>{escape(heading)}</th>" for heading in HEADINGS)
+def _figures(lines: Sequence[Figures], first: str = HEADINGS[0]) -> str:
+    head = "".join(f"<th>{escape(heading)}</th>" for heading in (first, *HEADINGS[1:]))
     body = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>" for row in rows(lines))
     return f"<table><tr>{head}</tr>{body}</table>"
 
