@@ -1,4 +1,4 @@
-"""The families of painted pages, by name: which layout, for training or for the benchmark, and what is special in it."""
+"""The families of painted pages, by name: which layout, for which split, and what is special in it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Literal
 
 import numpy as np
 
-from .forms import training
+from .forms import bench, bench_odd, training
 from .sheet import Sheet
 
 Draw = Callable[[np.random.Generator, bool], Sheet]
@@ -49,5 +49,19 @@ FAMILIES: dict[str, Family] = {
         _family("uneven", "train", training.uneven, "odd"),
         _family("one-ear", "train", training.one_ear),
         _family("strip", "train", training.strip, "several"),
+        _family("harbour", "bench", bench.harbour, "key"),
+        _family("quay", "bench", bench.quay, "several"),
+        _family("lantern", "bench", bench.lantern, "key"),
+        _family("mole", "bench", bench.mole, "mono"),
+        _family("ledger", "bench", bench.ledger, "several"),
+        _family("pier", "bench", bench.pier, "several"),
+        _family("buoy", "bench", bench.buoy, "key"),
+        _family("cove", "bench", bench.cove),
+        _family("tide", "bench", bench_odd.tide, "odd"),
+        _family("reef", "bench", bench_odd.reef, "odd"),
+        _family("kelp", "bench", bench_odd.kelp, "odd", "key"),
+        _family("spar", "bench", bench_odd.spar, "odd"),
+        _family("plotted", "bench", bench_odd.plotted),
+        _family("twin", "bench", bench_odd.twin, "odd", "several", "key"),
     )
 }

@@ -51,10 +51,15 @@ _PLACES: dict[str, tuple[str, str]] = {
 }
 
 _STANDARD: tuple[tuple[str, str], ...] = (
-    ("Helvetica", "Helvetica-Bold"), ("Helvetica-Bold", "Helvetica-Bold"), ("Helvetica-Oblique", "Helvetica-Bold"),
-    ("Times-Roman", "Times-Bold"), ("Times-Bold", "Times-Bold"), ("Times-Italic", "Times-Bold"),
-    ("Courier", "Courier-Bold"), ("Courier-Bold", "Courier-Bold"),
-)  # fmt: skip
+    ("Helvetica", "Helvetica-Bold"),
+    ("Helvetica-Bold", "Helvetica-Bold"),
+    ("Helvetica-Oblique", "Helvetica-Bold"),
+    ("Times-Roman", "Times-Bold"),
+    ("Times-Bold", "Times-Bold"),
+    ("Times-Italic", "Times-Bold"),
+    ("Courier", "Courier-Bold"),
+    ("Courier-Bold", "Courier-Bold"),
+)
 _FILES: tuple[tuple[str, str, Split, str], ...] = (
     ("DejaVuSans", "matplotlib", "train", "DejaVuSans-Bold"),
     ("DejaVuSans-Bold", "matplotlib", "train", "DejaVuSans-Bold"),
@@ -127,7 +132,8 @@ def faces_for(split: Literal["train", "bench"]) -> tuple[str, ...]:
 
 
 def _find(face: Face) -> Path:
-    assert face.file is not None and face.package is not None
+    assert face.file is not None
+    assert face.package is not None
     for folder in _folders:
         if (folder / face.file).is_file():
             return folder / face.file

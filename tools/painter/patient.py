@@ -28,7 +28,7 @@ class Tone:
 
 
 @dataclass(frozen=True, slots=True)
-class Test:
+class TestPlan:
     """What a test covers: the frequencies that the form has, its level range, and what its symbol set can say.
 
     ``bone_by_ear`` is False where an unmasked bone mark names no ear (then one is drawn for both).
@@ -87,7 +87,7 @@ def _cochlea(rng: np.random.Generator, shape: str, octaves: np.ndarray) -> np.nd
     return np.full_like(octaves, 140.0)
 
 
-def _tested(rng: np.random.Generator, test: Test) -> tuple[float, ...]:
+def _tested(rng: np.random.Generator, test: TestPlan) -> tuple[float, ...]:
     odds = {125: 0.35, 750: 0.15 + 0.4 * test.busy, 1500: 0.25 + 0.4 * test.busy, 3000: 0.8, 6000: 0.7}
     kept = [hz for hz in test.frequencies if rng.random() < (0.985 if hz >= 9000 else odds.get(int(hz), 0.985))]
     return tuple(kept) if len(kept) > 2 else test.frequencies
@@ -132,7 +132,7 @@ def _ears(rng: np.random.Generator, frequencies: tuple[float, ...]) -> dict[str,
     return hearing
 
 
-def _heard(tone: Tone, limit: float, test: Test) -> Tone | None:
+def _heard(tone: Tone, limit: float, test: TestPlan) -> Tone | None:
     """Cut a result to what the audiometer and the form can show; None where the form has no room for it."""
     low, high = test.levels
     limit = min(limit, 5 * np.floor(high / 5))
@@ -142,7 +142,7 @@ def _heard(tone: Tone, limit: float, test: Test) -> Tone | None:
     return replace(tone, level_db_hl=float(level))
 
 
-def _air(rng: np.random.Generator, test: Test, tested: tuple[float, ...], ears: dict[str, _Hearing]) -> list[Tone]:
+def _air(rng: np.random.Generator, test: TestPlan, tested: tuple[float, ...], ears: dict[str, _Hearing]) -> list[Tone]:
     tones: list[Tone] = []
     skip_unheard = rng.random() < 0.15
     keep_shadow = rng.random() < 0.3
@@ -164,7 +164,7 @@ def _air(rng: np.random.Generator, test: Test, tested: tuple[float, ...], ears: 
     return tones
 
 
-def _bone(rng: np.random.Generator, test: Test, tested: tuple[float, ...], ears: dict[str, _Hearing]) -> list[Tone]:
+def _bone(rng: np.random.Generator, test: TestPlan, tested: tuple[float, ...], ears: dict[str, _Hearing]) -> list[Tone]:
     tones: list[Tone] = []
     skip_unheard = rng.random() < 0.4
     forehead = rng.random() < 0.06
@@ -197,7 +197,9 @@ def _bone(rng: np.random.Generator, test: Test, tested: tuple[float, ...], ears:
     return tones
 
 
-def _others(rng: np.random.Generator, test: Test, tested: tuple[float, ...], ears: dict[str, _Hearing]) -> list[Tone]:
+def _others(
+    rng: np.random.Generator, test: TestPlan, tested: tuple[float, ...], ears: dict[str, _Hearing]
+) -> list[Tone]:
     tones: list[Tone] = []
     octaves = [(k, hz) for k, hz in enumerate(tested) if hz in (500, 1000, 2000, 4000)]
     if test.field:
@@ -218,14 +220,14 @@ def _others(rng: np.random.Generator, test: Test, tested: tuple[float, ...], ear
     return tones
 
 
-def hearing_test(rng: np.random.Generator, test: Test) -> tuple[Tone, ...]:
+def hearing_test(rng: np.random.Generator, test: TestPlan) -> tuple[Tone, ...]:
     """Invent one whole test: levels on 5-dB steps, at most one result per ear, conduction, masking, kind and frequency.
 
     Parameters
     ----------
     rng : numpy.random.Generator
         All chance comes from it.
-    test : Test
+    test : TestPlan
         What is tested and what the form can show.
 
     Returns

@@ -56,16 +56,28 @@ class Pen:
         self._canvas.line(a[0], self.height - a[1], b[0], self.height - b[1])
 
     def path(
-        self, points: Sequence[XY], colour: Colour | None, width: float = 1.0, dash: Sequence[float] = (), *,
-        closed: bool = False, fill: Colour | None = None,
-    ) -> None:  # fmt: skip
+        self,
+        points: Sequence[XY],
+        colour: Colour | None,
+        width: float = 1.0,
+        dash: Sequence[float] = (),
+        *,
+        closed: bool = False,
+        fill: Colour | None = None,
+    ) -> None:
         """Draw a poly-line, or a polygon where closed."""
         self.paths([points], colour, width, dash, closed=closed, fill=fill)
 
     def paths(
-        self, parts: Sequence[Sequence[XY]], colour: Colour | None, width: float = 1.0, dash: Sequence[float] = (), *,
-        closed: bool = False, fill: Colour | None = None,
-    ) -> None:  # fmt: skip
+        self,
+        parts: Sequence[Sequence[XY]],
+        colour: Colour | None,
+        width: float = 1.0,
+        dash: Sequence[float] = (),
+        *,
+        closed: bool = False,
+        fill: Colour | None = None,
+    ) -> None:
         """Draw several poly-lines as one path; filled by the even-odd rule, so a ring is two outlines."""
         self._ink(colour, width, dash, fill)
         path = self._canvas.beginPath()
@@ -84,9 +96,13 @@ class Pen:
         self._canvas.ellipse(x - rx, y - ry, x + rx, y + ry, stroke=colour is not None, fill=fill is not None)
 
     def rect(
-        self, box: tuple[float, float, float, float], colour: Colour | None, width: float = 1.0,
-        dash: Sequence[float] = (), fill: Colour | None = None,
-    ) -> None:  # fmt: skip
+        self,
+        box: tuple[float, float, float, float],
+        colour: Colour | None,
+        width: float = 1.0,
+        dash: Sequence[float] = (),
+        fill: Colour | None = None,
+    ) -> None:
         """Draw a rectangle given as left, top, right, bottom."""
         self._ink(colour, width, dash, fill)
         left, top, right, bottom = box
@@ -95,9 +111,19 @@ class Pen:
         )
 
     def text(
-        self, at: XY, text: str, face: str, size: float, colour: Colour = BLACK, *, anchor: float = 0.0, turn: int = 0,
-        role: Role = "other", chart: int | None = None, whole: bool = False,
-    ) -> float:  # fmt: skip
+        self,
+        at: XY,
+        text: str,
+        face: str,
+        size: float,
+        colour: Colour = BLACK,
+        *,
+        anchor: float = 0.0,
+        turn: int = 0,
+        role: Role = "other",
+        chart: int | None = None,
+        whole: bool = False,
+    ) -> float:
         """Write one line and remember its words.
 
         Parameters
@@ -150,8 +176,11 @@ class Pen:
             xs = [start[0] + v for _, v in corners]
             ys = [start[1] + u for u, _ in corners]
         box = (
-            min(xs) / self.width, min(ys) / self.height, max(xs) / self.width, max(ys) / self.height,
-        )  # fmt: skip
+            min(xs) / self.width,
+            min(ys) / self.height,
+            max(xs) / self.width,
+            max(ys) / self.height,
+        )
         self.words.append(PaintedWord(word, box, {0: 0, 90: 90, 270: 270}[turn], role, chart))
 
     def glyph_text(self, at: XY, char: str, face: str, size: float, colour: Colour) -> None:

@@ -8,9 +8,7 @@ import numpy.typing as npt
 Pixels = npt.NDArray[np.uint8]
 
 
-def render(
-    pdf: bytes, dpi: float, *, page: int = 0, crop: tuple[float, float, float, float] | None = None
-) -> Pixels:
+def render(pdf: bytes, dpi: float, *, page: int = 0, crop: tuple[float, float, float, float] | None = None) -> Pixels:
     """Render a page of a PDF.
 
     Parameters

@@ -1,4 +1,4 @@
-"""What a painted page truly holds: every mark, word and joining line with its place, and the record a perfect reader gives."""
+"""What a painted page truly holds: every mark, word and joining line with its place, and the true record."""
 
 from __future__ import annotations
 

@@ -81,7 +81,7 @@ class Axes:
         return self.frame_top + (self.scale.margin[2] + level_db_hl - self.scale.levels[0]) * self.db_pt
 
     def hz_at(self, x: float) -> float:
-        """Read a frequency off the axis, between its frequencies evenly in log2 Hz; past its ends as in the last gap."""
+        """Read a frequency off the axis: evenly in log2 Hz between its knots, past its ends as in the last gap."""
         steps = (x - self.frame_left) / self.step_pt - self.scale.margin[0]
         logs = [knot[0] for knot in self.knots]
         places = [knot[1] for knot in self.knots]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Literal, TypeVar
 
 import numpy as np
@@ -10,20 +11,43 @@ import numpy as np
 from .. import fonts
 from ..pen import BLACK, Colour
 from .axes import HIGH, INTER_OCTAVES, OCTAVES, Scale
-from .look import Lettering, Look, Rule, Ruling, Shape, Strokes
+from .look import LabelForm, Lettering, Look, Rule, Ruling, Shape, Strokes
 
 T = TypeVar("T")
 DASHES: tuple[tuple[float, ...], ...] = ((2, 2), (4, 3), (1, 2), (0.6, 1.8), (6, 2, 1, 2), (3, 1.5))
 SETS = ("asha-1990", "bsa-2018", "leaflet-de", "triangle-bone", "jis-t-1201")
+MARK_FACES = (
+    "DejaVuSans",
+    "DejaVuSans-Bold",
+    "STIXGeneral",
+    "Roboto-Regular",
+    "SourceSansPro-Regular",
+    "DejaVuSansMono",
+)
+_FORMS: tuple[LabelForm, ...] = ("plain", "khz", "khz-bare", "khz-comma", "k", "K", "space", "comma")
 FREQUENCY_CAPTIONS = (
-    "Frequency (Hz)", "Frequency in Hz", "Hz", "FREQUENCY (Hz)", "Frequency [Hz]", "Frequenz (Hz)", "Fréquence (Hz)",
-    "Test frequency, Hz", "Pitch (Hz)",
-)  # fmt: skip
+    "Frequency (Hz)",
+    "Frequency in Hz",
+    "Hz",
+    "FREQUENCY (Hz)",
+    "Frequency [Hz]",
+    "Frequenz (Hz)",
+    "Fréquence (Hz)",
+    "Test frequency, Hz",
+    "Pitch (Hz)",
+)
 KHZ_CAPTIONS = ("Frequency (kHz)", "kHz", "Frequency in kHz", "Frequenz (kHz)", "FREQUENCY kHz")
 LEVEL_CAPTIONS = (
-    "Hearing level (dB HL)", "Hearing Level in dB", "dB HL", "dB", "HEARING LEVEL (dB)", "Hörverlust (dB)",
-    "Level, dB HL", "Hearing threshold level (dB)", "Niveau (dB HL)",
-)  # fmt: skip
+    "Hearing level (dB HL)",
+    "Hearing Level in dB",
+    "dB HL",
+    "dB",
+    "HEARING LEVEL (dB)",
+    "Hörverlust (dB)",
+    "Level, dB HL",
+    "Hearing threshold level (dB)",
+    "Niveau (dB HL)",
+)
 
 
 def pick(rng: np.random.Generator, options: Sequence[T], odds: Sequence[float] | None = None) -> T:
@@ -34,7 +58,7 @@ def pick(rng: np.random.Generator, options: Sequence[T], odds: Sequence[float] |
 
 
 def grey(rng: np.random.Generator, low: float, high: float) -> Colour:
-    """A grey between two lightnesses, at times with a tint."""
+    """Choose a grey between two lightnesses, at times with a tint."""
     value = rng.uniform(low, high)
     if rng.random() < 0.7:
         return (value, value, value)
@@ -76,7 +100,7 @@ def any_scale(rng: np.random.Generator, *, equal: float = 0.2, high: float = 0.0
 def any_lettering(rng: np.random.Generator, size: float) -> Lettering:
     """Invent the words along the axes."""
     face = fonts.load(pick(rng, fonts.faces_for("train")))
-    form = pick(rng, ("plain", "khz", "khz-bare", "khz-comma", "k", "K", "space", "comma"), (0.52, 0.1, 0.05, 0.05, 0.12, 0.04, 0.06, 0.06))  # fmt: skip
+    form = pick(rng, _FORMS, (0.52, 0.1, 0.05, 0.05, 0.12, 0.04, 0.06, 0.06))
     in_khz = form.startswith("khz")
     return Lettering(
         face=face,
@@ -88,6 +112,7 @@ def any_lettering(rng: np.random.Generator, size: float) -> Lettering:
         gap=float(rng.uniform(2.5, 7)),
         inter_labelled=bool(rng.random() < 0.6),
         inter_size=float(pick(rng, (1.0, 0.85, 0.7))),
+        inter_row=bool(rng.random() < 0.15),
         level_every=int(pick(rng, (10, 20), (0.85, 0.15))),
         frequency_caption=pick(rng, KHZ_CAPTIONS if in_khz else FREQUENCY_CAPTIONS) if rng.random() < 0.85 else None,
         level_caption=pick(rng, LEVEL_CAPTIONS) if rng.random() < 0.88 else None,
@@ -107,7 +132,7 @@ def _bands(rng: np.random.Generator) -> tuple[tuple[float, float, Colour, str], 
     base = np.array(pick(rng, ((0.9, 0.95, 1.0), (0.92, 0.97, 0.9), (1.0, 0.96, 0.85), (0.93, 0.93, 0.93))))
     alternate = rng.random() < 0.5
     bands = []
-    for k, (low, high) in enumerate(zip(edges, edges[1:], strict=False)):
+    for k, (low, high) in enumerate(pairwise(edges)):
         shade = base if not alternate or k % 2 == 0 else np.ones(3)
         if not alternate:
             shade = 1 - (1 - base) * (0.3 + 0.25 * k)
@@ -174,7 +199,7 @@ def any_strokes(rng: np.random.Generator, symbol_set: str, *, mono: bool) -> Str
         height_db=float(rng.uniform(5, 14) if rng.random() < 0.3 else rng.uniform(6.5, 10)),
         width=width,
         process=pick(rng, ("stroke", "outline", "font", "polygon"), (0.5, 0.2, 0.2, 0.1)),
-        mark_face=fonts.load(pick(rng, ("DejaVuSans", "DejaVuSans-Bold", "STIXGeneral", "Roboto-Regular", "SourceSansPro-Regular", "DejaVuSansMono"))),  # fmt: skip
+        mark_face=fonts.load(pick(rng, MARK_FACES)),
         round_corners=bool(rng.random() < 0.5),
         white_inside=bool(rng.random() < 0.3),
         red=pick(rng, reds),

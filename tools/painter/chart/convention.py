@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from ....interpret.record import Ear, Measure
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Ink, Meaning, ear_of
-from ..patient import Test, TestedEar, Tone
+from ..patient import TestedEar, TestPlan, Tone
 from ..truth import Arrow
 
 LEFT_OF_LINE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
@@ -15,11 +15,12 @@ _FOREHEAD: frozenset[Glyph] = frozenset({"vee", "half-bracket-right", "half-brac
 
 
 def _fits(meaning: Meaning, tone: Tone) -> bool:
-    return (
-        meaning.ear in (tone.ear, "by-colour")
-        and (meaning.conduction, meaning.masked, meaning.aided, meaning.measure)
-        == (tone.conduction, tone.masked, tone.aided, tone.measure)
-    )  # fmt: skip
+    return meaning.ear in (tone.ear, "by-colour") and (
+        meaning.conduction,
+        meaning.masked,
+        meaning.aided,
+        meaning.measure,
+    ) == (tone.conduction, tone.masked, tone.aided, tone.measure)
 
 
 def glyph_for(tone: Tone, symbol_set: str) -> Glyph | None:
@@ -34,10 +35,17 @@ def names_ear_by_colour(symbol_set: str, *, measure: Measure = "threshold") -> b
     return any(m.ear == "by-colour" and m.measure == measure for m in SYMBOL_SETS[symbol_set].meanings.values())
 
 
-def test_for(
-    symbol_set: str, frequencies: tuple[float, ...], levels: tuple[float, float], *, ears: tuple[TestedEar, ...],
-    coloured: bool, field: bool = False, loudness: Sequence[Measure] = (), busy: float = 0.5,
-) -> Test:  # fmt: skip
+def plan_test(
+    symbol_set: str,
+    frequencies: tuple[float, ...],
+    levels: tuple[float, float],
+    *,
+    ears: tuple[TestedEar, ...],
+    coloured: bool,
+    field: bool = False,
+    loudness: Sequence[Measure] = (),
+    busy: float = 0.5,
+) -> TestPlan:
     """Plan a test that the symbol set can show, each mark with one meaning.
 
     Where only the ink names the ear and both ears share one ink, unmasked bone is drawn once, for no ear, and
@@ -46,11 +54,12 @@ def test_for(
     meanings = SYMBOL_SETS[symbol_set].meanings.values()
     told_apart = coloured or len(ears) == 1
     spoken = tuple(
-        measure for measure in loudness
+        measure
+        for measure in loudness
         if any(m.measure == measure for m in meanings)
         and (told_apart or not names_ear_by_colour(symbol_set, measure=measure))
-    )  # fmt: skip
-    return Test(
+    )
+    return TestPlan(
         frequencies=frequencies,
         levels=levels,
         masked_air=any(m.conduction == "air" and m.masked for m in meanings),
@@ -70,7 +79,7 @@ def true_ear(glyph: Glyph, symbol_set: str, ink: Ink, only: TestedEar | None) ->
 
 
 def arrow_for(tone: Tone, symbol_set: str) -> Arrow | None:
-    """Give the direction of the no-response arrow: outward from the ear's side, straight down in Japan or for no ear."""
+    """Give the direction of a no-response arrow: outward for an ear, straight down in Japan or for no ear."""
     if tone.response:
         return None
     if symbol_set == "jis-t-1201" or tone.ear not in ("right", "left"):

@@ -44,9 +44,15 @@ def colour_of(ink: Ink, strokes: Strokes) -> Colour:
 
 
 def draw_chart(
-    sheet: Sheet, audiogram: int, axes: Axes, look: Look, tones: Sequence[Tone], rng: np.random.Generator, *,
+    sheet: Sheet,
+    audiogram: int,
+    axes: Axes,
+    look: Look,
+    tones: Sequence[Tone],
+    rng: np.random.Generator,
+    *,
     only: TestedEar | None = None,
-) -> int:  # fmt: skip
+) -> int:
     """Draw a chart with its marks and add it to the page's truth.
 
     Parameters

@@ -93,10 +93,22 @@ def parts_of(glyph: Glyph, shape: Shape) -> tuple[Part, ...]:
 
 
 CHARACTERS: dict[Glyph, str] = {
-    "circle": "\u25cbO", "cross": "\u00d7X", "triangle": "\u25b3", "square": "\u25a1", "circle-filled": "\u25cf",
-    "triangle-filled": "\u25b2", "square-filled": "\u25a0", "angle-left": "<", "angle-right": ">",
-    "bracket-left": "[", "bracket-right": "]", "letter-s": "S", "letter-a": "A", "letter-m": "M", "letter-u": "U",
-}  # fmt: skip
+    "circle": "\u25cbO",
+    "cross": "\u00d7X",
+    "triangle": "\u25b3",
+    "square": "\u25a1",
+    "circle-filled": "\u25cf",
+    "triangle-filled": "\u25b2",
+    "square-filled": "\u25a0",
+    "angle-left": "<",
+    "angle-right": ">",
+    "bracket-left": "[",
+    "bracket-right": "]",
+    "letter-s": "S",
+    "letter-a": "A",
+    "letter-m": "M",
+    "letter-u": "U",
+}
 """Characters that serve as a glyph where a form writes its marks with a font; the later one is the plainer."""
 
 
@@ -123,6 +135,6 @@ def offset(points: Sequence[XY], half: float, *, closed: bool) -> list[XY]:
 
 
 def stroke_outline(points: Sequence[XY], half: float, *, closed: bool) -> list[list[XY]]:
-    """Give the outline of a mitred stroke of width ``2 * half``: one polygon, or an outer and an inner one if closed."""
+    """Give the outline of a mitred stroke of width ``2 * half``: one polygon, two where it is closed."""
     one, other = offset(points, half, closed=closed), offset(points, -half, closed=closed)
     return [one, other] if closed else [one + other[::-1]]

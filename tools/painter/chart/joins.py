@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..patient import Tone
 from ..pen import XY
@@ -51,7 +52,7 @@ def _draw(sheet: Sheet, axes: Axes, look: Look, row: Sequence[tuple[Tone, XY]], 
 
 def _trimmed(run: Sequence[XY], radius: float) -> list[list[XY]]:
     lines = []
-    for (x0, y0), (x1, y1) in zip(run, run[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(run):
         length = math.hypot(x1 - x0, y1 - y0)
         if length > 2 * radius + 1:
             share = radius / length

@@ -17,17 +17,67 @@ from .marks import draw_arrow, draw_glyph
 
 Wording = Literal["full", "short", "trade", "german"]
 _EARS: dict[Wording, dict[str, str]] = {
-    "full": {"right": "Right ear", "left": "Left ear", "by-colour": "Either ear", "both": "Both ears", "unspecified": "Ear not named"},
+    "full": {
+        "right": "Right ear",
+        "left": "Left ear",
+        "by-colour": "Either ear",
+        "both": "Both ears",
+        "unspecified": "Ear not named",
+    },
     "short": {"right": "R", "left": "L", "by-colour": "R/L", "both": "R+L", "unspecified": "any"},
-    "trade": {"right": "Right", "left": "Left", "by-colour": "Test ear", "both": "Binaural", "unspecified": "Unspecified"},
-    "german": {"right": "Rechts", "left": "Links", "by-colour": "Prüfohr", "both": "Beide", "unspecified": "ohne Angabe"},
-}  # fmt: skip
+    "trade": {
+        "right": "Right",
+        "left": "Left",
+        "by-colour": "Test ear",
+        "both": "Binaural",
+        "unspecified": "Unspecified",
+    },
+    "german": {
+        "right": "Rechts",
+        "left": "Links",
+        "by-colour": "Prüfohr",
+        "both": "Beide",
+        "unspecified": "ohne Angabe",
+    },
+}
 _KINDS: dict[Wording, dict[str, str]] = {
-    "full": {"air": "air", "bone": "bone", "field": "loudspeaker", "masked": "masked", "aided": "aided", "mcl": "comfortable level", "ucl": "uncomfortable level"},
-    "short": {"air": "air", "bone": "bone", "field": "SF", "masked": "mask.", "aided": "aid", "mcl": "MCL", "ucl": "UCL"},
-    "trade": {"air": "AC", "bone": "BC", "field": "sound field", "masked": "masked", "aided": "aided", "mcl": "MCL", "ucl": "ULL"},
-    "german": {"air": "Luft", "bone": "Knochen", "field": "Freifeld", "masked": "vertäubt", "aided": "mit Gerät", "mcl": "angenehm", "ucl": "unbehaglich"},
-}  # fmt: skip
+    "full": {
+        "air": "air",
+        "bone": "bone",
+        "field": "loudspeaker",
+        "masked": "masked",
+        "aided": "aided",
+        "mcl": "comfortable level",
+        "ucl": "uncomfortable level",
+    },
+    "short": {
+        "air": "air",
+        "bone": "bone",
+        "field": "SF",
+        "masked": "mask.",
+        "aided": "aid",
+        "mcl": "MCL",
+        "ucl": "UCL",
+    },
+    "trade": {
+        "air": "AC",
+        "bone": "BC",
+        "field": "sound field",
+        "masked": "masked",
+        "aided": "aided",
+        "mcl": "MCL",
+        "ucl": "ULL",
+    },
+    "german": {
+        "air": "Luft",
+        "bone": "Knochen",
+        "field": "Freifeld",
+        "masked": "vertäubt",
+        "aided": "mit Gerät",
+        "mcl": "angenehm",
+        "ucl": "unbehaglich",
+    },
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,10 +95,7 @@ class KeyLook:
 
 def _phrase(meaning: Meaning, wording: Wording, *, with_ear: bool) -> str:
     kinds = _KINDS[wording]
-    if meaning.measure != "threshold":
-        what = kinds[meaning.measure]
-    else:
-        what = kinds[meaning.conduction]
+    what = kinds[meaning.conduction if meaning.measure == "threshold" else meaning.measure]
     words = [what] + [kinds["masked"]] * meaning.masked + [kinds["aided"]] * meaning.aided
     return (f"{_EARS[wording][meaning.ear]}, " if with_ear else "") + " ".join(words)
 
@@ -74,11 +121,15 @@ def key_size(look: Look, key: KeyLook, shown: Iterable[Glyph]) -> tuple[float, f
 def _paired(rows: list[tuple[Glyph, Meaning]]) -> list[tuple[str, list[tuple[Glyph, Meaning]]]]:
     groups: dict[tuple[str, bool, bool, str], list[tuple[Glyph, Meaning]]] = {}
     for glyph, meaning in rows:
-        groups.setdefault((meaning.conduction, meaning.masked, meaning.aided, meaning.measure), []).append((glyph, meaning))
+        groups.setdefault((meaning.conduction, meaning.masked, meaning.aided, meaning.measure), []).append(
+            (glyph, meaning)
+        )
     return [(str(k), group) for k, group in enumerate(groups.values())]
 
 
-def draw_key(sheet: Sheet, chart: int, audiogram: int, look: Look, at: XY, key: KeyLook, shown: Iterable[Glyph]) -> None:
+def draw_key(
+    sheet: Sheet, chart: int, audiogram: int, look: Look, at: XY, key: KeyLook, shown: Iterable[Glyph]
+) -> None:
     """Draw a key with its top left corner at ``at``; its specimens go into the truth as ``in_key`` marks.
 
     Parameters
@@ -127,13 +178,19 @@ def draw_key(sheet: Sheet, chart: int, audiogram: int, look: Look, at: XY, key: 
             _columns_row(sheet, chart, audiogram, look, group, centre, y, key)
             y += pitch
     if key.arrow_row:
-        _arrow_row(sheet, chart, audiogram, look, (x, y), key)
+        _arrow_row(sheet, chart, look, (x, y), key)
 
 
 def _columns_row(
-    sheet: Sheet, chart: int, audiogram: int, look: Look, group: list[tuple[Glyph, Meaning]],
-    centre: tuple[float, float], y: float, key: KeyLook,
-) -> None:  # fmt: skip
+    sheet: Sheet,
+    chart: int,
+    audiogram: int,
+    look: Look,
+    group: list[tuple[Glyph, Meaning]],
+    centre: tuple[float, float],
+    y: float,
+    key: KeyLook,
+) -> None:
     for glyph, meaning in group:
         if meaning.ear in ("right", "left"):
             side = centre[0] if meaning.ear == "right" else centre[1]
@@ -148,7 +205,7 @@ def _columns_row(
     sheet.pen.text(at, words, look.lettering.face, key.size, chart=chart)
 
 
-def _arrow_row(sheet: Sheet, chart: int, audiogram: int, look: Look, at: XY, key: KeyLook) -> None:
+def _arrow_row(sheet: Sheet, chart: int, look: Look, at: XY, key: KeyLook) -> None:
     strokes = replace(look.strokes, width=min(look.strokes.width, 1.0))
     box = (at[0], at[1] - key.size * 0.6, at[0], at[1] - key.size * 0.2)
     draw_arrow(sheet.pen, box, "down-right", replace(strokes, arrow_length=1.6), strokes.neutral)
@@ -156,7 +213,9 @@ def _arrow_row(sheet: Sheet, chart: int, audiogram: int, look: Look, at: XY, key
     sheet.pen.text((at[0] + key.size * 1.9, at[1] + key.size * 0.35), words, look.lettering.face, key.size, chart=chart)
 
 
-def _specimen(sheet: Sheet, chart: int, audiogram: int, look: Look, glyph: Glyph, ink: Ink, at: XY, height: float) -> None:
+def _specimen(
+    sheet: Sheet, chart: int, audiogram: int, look: Look, glyph: Glyph, ink: Ink, at: XY, height: float
+) -> None:
     strokes = replace(look.strokes, width=min(look.strokes.width, height / 5))
     box = draw_glyph(sheet.pen, glyph, at, height, strokes, colour_of(ink, strokes))
     size = ((box[2] - box[0]) / sheet.pen.width, (box[3] - box[1]) / sheet.pen.height)

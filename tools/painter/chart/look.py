@@ -26,6 +26,8 @@ class Lettering:
     gap: float = 4.0
     inter_labelled: bool = False
     inter_size: float = 0.8
+    inter_row: bool = False
+    """Inter-octave labels stand in a second row, further out."""
     level_every: int = 10
     frequency_caption: str | None = "Frequency (Hz)"
     level_caption: str | None = "Hearing level (dB HL)"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from .. import fonts
 from ..pen import XY, Pen
 from .axes import INTER_OCTAVES, Axes
@@ -11,7 +13,7 @@ from .look import LabelForm, Lettering, Look, Rule, Ruling
 _SPEECH = ((250, 22, 42), (500, 24, 60), (1000, 22, 62), (2000, 20, 56), (4000, 18, 48), (6000, 20, 40))
 
 
-def is_inter(axes: Axes, hz: float) -> bool:
+def is_inter(hz: float) -> bool:
     """Tell whether a printed frequency is an inter-octave one."""
     return hz in INTER_OCTAVES or hz in (9000, 10000, 11200, 14000, 18000)
 
@@ -30,7 +32,7 @@ def draw_ruling(pen: Pen, axes: Axes, ruling: Ruling) -> None:
     _level_lines(pen, axes, ruling)
     over = ruling.overhang
     for hz in axes.scale.printed:
-        rule = ruling.inter if is_inter(axes, hz) else ruling.octave
+        rule = ruling.inter if is_inter(hz) else ruling.octave
         _rule(pen, (axes.x(hz), top - over), (axes.x(hz), bottom + over), rule)
     _frame_and_ticks(pen, axes, ruling)
 
@@ -93,7 +95,7 @@ def room(lettering: Lettering, ruling: Ruling) -> tuple[float, float, float, flo
     size, gap = lettering.size, lettering.gap + max(ruling.overhang, 0 if ruling.ticks_inward else ruling.tick)
     level = gap + fonts.width(lettering.face, "-120", size)
     caption = lettering.caption_size * 1.5
-    frequency = gap + size * 0.75
+    frequency = gap + _label_depth(lettering)
     turned = caption if lettering.level_caption and lettering.level_caption_turned else 0.0
     flat = caption if lettering.level_caption and not lettering.level_caption_turned else 0.0
     title = lettering.title_size * 1.5 if lettering.title else 0.0
@@ -105,6 +107,10 @@ def room(lettering: Lettering, ruling: Ruling) -> tuple[float, float, float, flo
         level * (lettering.level_side != "left") + turned * (lettering.level_side == "right") + 6,
         (frequency + words * (not above)) * below + 2,
     )
+
+
+def _label_depth(lettering: Lettering) -> float:
+    return lettering.size * (1.75 if lettering.inter_row and lettering.inter_labelled else 0.75)
 
 
 def draw_words(pen: Pen, axes: Axes, look: Look, chart: int) -> tuple[int, int]:
@@ -126,33 +132,53 @@ def draw_words(pen: Pen, axes: Axes, look: Look, chart: int) -> tuple[int, int]:
     return counts
 
 
-def _labelled(axes: Axes, lettering: Lettering) -> list[float]:
-    return [hz for hz in axes.scale.printed if lettering.inter_labelled or hz not in INTER_OCTAVES]
+def _label_plan(axes: Axes, lettering: Lettering) -> list[tuple[float, float]]:
+    """Give the frequencies that get a label, each with its size: neighbours never run into one another.
+
+    All labels shrink alike where they are crowded; where that would make them too small to print, the inter-octave
+    ones are left out, as forms do.
+    """
+    for hz_list in (list(axes.scale.printed), [hz for hz in axes.scale.printed if hz not in INTER_OCTAVES]):
+        if not lettering.inter_labelled and any(hz in INTER_OCTAVES for hz in hz_list):
+            continue
+        sizes = [lettering.size * (lettering.inter_size if is_inter(hz) else 1.0) for hz in hz_list]
+        rows = [lettering.inter_row and is_inter(hz) for hz in hz_list]
+        fit = 1.0
+        for row in (False, True):
+            members = [k for k, own in enumerate(rows) if own == row]
+            for a, b in pairwise(members):
+                words = [label_text(hz_list[k], lettering.label_form) for k in (a, b)]
+                widths = [fonts.width(lettering.face, words[n], sizes[k]) for n, k in enumerate((a, b))]
+                fit = min(fit, 0.88 * (axes.x(hz_list[b]) - axes.x(hz_list[a])) / (sum(widths) / 2))
+        if min(sizes) * fit >= 4.2 and fit > 0.7:
+            break
+    return [(hz, size * fit) for hz, size in zip(hz_list, sizes, strict=True)]
 
 
 def _frequency_labels(pen: Pen, axes: Axes, look: Look, chart: int) -> int:
     lettering, face = look.lettering, look.lettering.face
-    hz_list = _labelled(axes, lettering)
+    plan = _label_plan(axes, lettering)
     _, top, _, bottom = axes.frame
     reach = lettering.gap + max(look.ruling.overhang, 0 if look.ruling.ticks_inward else look.ruling.tick)
-    for k, hz in enumerate(hz_list):
+    for hz, size in plan:
         text = label_text(hz, lettering.label_form)
-        minor = is_inter(axes, hz)
-        size = lettering.size * (lettering.inter_size if minor else 1.0)
-        near = min(abs(axes.x(hz) - axes.x(other)) for other in (hz_list[max(k - 1, 0)], *hz_list[k + 1 : k + 2]) if other != hz)  # fmt: skip
-        # labels of neighbours never run into one another: a crowded one is written smaller
-        size *= min(1.0, 0.86 * near / fonts.width(face, text, size))
-        x, rise = axes.x(hz), fonts.ink_box(face, "0", size)[3]
-        places = []
-        if lettering.frequency_side != "below":
-            places.append(top - reach)
-        if lettering.frequency_side != "above":
-            places.append(bottom + reach + rise)
+        rise = fonts.ink_box(face, "0", size)[3]
+        out = reach + (lettering.size if lettering.inter_row and is_inter(hz) else 0.0)
+        places = [top - out] * (lettering.frequency_side != "below")
+        places += [bottom + out + rise] * (lettering.frequency_side != "above")
         for y in places:
             pen.text(
-                (x, y), text, face, size, lettering.colour, anchor=0.5, role="frequency-label", chart=chart, whole=True
+                (axes.x(hz), y),
+                text,
+                face,
+                size,
+                lettering.colour,
+                anchor=0.5,
+                role="frequency-label",
+                chart=chart,
+                whole=True,
             )
-    return len(hz_list)
+    return len(plan)
 
 
 def _level_labels(pen: Pen, axes: Axes, look: Look, chart: int) -> int:
@@ -166,7 +192,16 @@ def _level_labels(pen: Pen, axes: Axes, look: Look, chart: int) -> int:
     for level in levels:
         at_y = axes.y(level) + drop
         if lettering.level_side != "right":
-            pen.text((left - reach, at_y), str(level), face, size, lettering.colour, anchor=1.0, role="level-label", chart=chart)  # fmt: skip
+            pen.text(
+                (left - reach, at_y),
+                str(level),
+                face,
+                size,
+                lettering.colour,
+                anchor=1.0,
+                role="level-label",
+                chart=chart,
+            )
         if lettering.level_side != "left":
             pen.text((right + reach, at_y), str(level), face, size, lettering.colour, role="level-label", chart=chart)
     return len(levels)
@@ -177,21 +212,42 @@ def _captions(pen: Pen, axes: Axes, look: Look, chart: int) -> None:
     left, top, right, bottom = axes.frame
     reach = lettering.gap + max(look.ruling.overhang, 0 if look.ruling.ticks_inward else look.ruling.tick)
     above = lettering.frequency_side != "below"
-    edge = top - (reach + lettering.size * 0.75) * above
+    edge = top - (reach + _label_depth(lettering)) * above
     if lettering.frequency_caption:
-        y = edge - size * 0.5 if above else bottom + reach + lettering.size * 0.75 + size * 1.25
+        y = edge - size * 0.5 if above else bottom + reach + _label_depth(lettering) + size * 1.25
         edge -= size * 1.5 * above
-        pen.text(((left + right) / 2, y), lettering.frequency_caption, face, size, lettering.colour, anchor=0.5, chart=chart)  # fmt: skip
+        pen.text(
+            ((left + right) / 2, y), lettering.frequency_caption, face, size, lettering.colour, anchor=0.5, chart=chart
+        )
     if lettering.level_caption and lettering.level_caption_turned:
         level_width = reach + fonts.width(face, "-120", lettering.size)
         x = right + level_width + size if lettering.level_side == "right" else left - level_width - size * 0.4
-        pen.text((x, (top + bottom) / 2), lettering.level_caption, face, size, lettering.colour, anchor=0.5, turn=90, chart=chart)  # fmt: skip
+        pen.text(
+            (x, (top + bottom) / 2),
+            lettering.level_caption,
+            face,
+            size,
+            lettering.colour,
+            anchor=0.5,
+            turn=90,
+            chart=chart,
+        )
     elif lettering.level_caption:
         on_right = lettering.level_side == "right"
         x = right if on_right else left - reach
-        pen.text((x, edge - size * 0.5), lettering.level_caption, face, size, lettering.colour, anchor=1.0 * on_right, chart=chart)  # fmt: skip
+        pen.text(
+            (x, edge - size * 0.5),
+            lettering.level_caption,
+            face,
+            size,
+            lettering.colour,
+            anchor=1.0 * on_right,
+            chart=chart,
+        )
         edge -= size * 1.5
     if lettering.title:
         title_at = ((left + right) / 2, edge - lettering.title_size * 0.4)
         title_face = lettering.title_face or face
-        pen.text(title_at, lettering.title, title_face, lettering.title_size, lettering.title_colour, anchor=0.5, chart=chart)  # fmt: skip
+        pen.text(
+            title_at, lettering.title, title_face, lettering.title_size, lettering.title_colour, anchor=0.5, chart=chart
+        )

@@ -10,7 +10,7 @@ import numpy as np
 from ....interpret.record import Measure
 from ....interpret.symbols import SYMBOL_SETS, Glyph
 from ..chart.axes import INTER_OCTAVES, Axes, Scale, place
-from ..chart.convention import test_for
+from ..chart.convention import plan_test
 from ..chart.draw import draw_chart
 from ..chart.key import KeyLook, draw_key, key_size
 from ..chart.look import Look
@@ -32,9 +32,15 @@ def new_sheet(size: tuple[float, float], *, landscape: bool = False) -> Sheet:
 
 
 def invent(
-    rng: np.random.Generator, scale: Scale, look: Look, *, ears: tuple[TestedEar, ...] = BOTH, alone: bool = False,
-    busy: float = 0.5, extras: float = 0.08,
-) -> tuple[Tone, ...]:  # fmt: skip
+    rng: np.random.Generator,
+    scale: Scale,
+    look: Look,
+    *,
+    ears: tuple[TestedEar, ...] = BOTH,
+    alone: bool = False,
+    busy: float = 0.5,
+    extras: float = 0.08,
+) -> tuple[Tone, ...]:
     """Invent a test for charts of this scale and look.
 
     Parameters
@@ -62,10 +68,16 @@ def invent(
         frequencies |= {hz for hz in INTER_OCTAVES if scale.printed[0] < hz < scale.printed[-1]}
     loudness: list[Measure] = [measure for measure in ("mcl", "ucl") if rng.random() < extras]
     field = bool(rng.random() < extras) and not alone
-    test = test_for(
-        look.symbol_set, tuple(sorted(frequencies)), scale.levels, ears=ears if not alone else ears[:1],
-        coloured=not look.strokes.one_ink, field=field, loudness=loudness, busy=busy,
-    )  # fmt: skip
+    test = plan_test(
+        look.symbol_set,
+        tuple(sorted(frequencies)),
+        scale.levels,
+        ears=ears if not alone else ears[:1],
+        coloured=not look.strokes.one_ink,
+        field=field,
+        loudness=loudness,
+        busy=busy,
+    )
     return hearing_test(rng, replace(test, ears=ears))
 
 
@@ -81,14 +93,21 @@ def of_ear(tones: Sequence[Tone], ear: TestedEar) -> tuple[Tone, ...]:
 
 
 def shown_glyphs(sheet: Sheet, chart: int) -> set[Glyph]:
-    """The glyphs that stand on a chart."""
+    """Give the glyphs that stand on a chart."""
     return {mark.glyph for mark in sheet.marks if mark.chart == chart and not mark.in_key}
 
 
 def add_key(
-    sheet: Sheet, audiogram: int, chart: int, look: Look, at: XY, key: KeyLook, *, all_glyphs: bool,
+    sheet: Sheet,
+    audiogram: int,
+    chart: int,
+    look: Look,
+    at: XY,
+    key: KeyLook,
+    *,
+    all_glyphs: bool,
     limit: tuple[float, float] | None = None,
-) -> bool:  # fmt: skip
+) -> bool:
     """Print a key of the chart's glyphs, or of all that its symbol set has, if it fits; tell whether it was printed.
 
     ``limit`` is the lower right corner that the key must not pass, by default a margin of the page.
@@ -106,9 +125,14 @@ def add_key(
 
 
 def draw_pair(
-    sheet: Sheet, audiogram: int, boxes: tuple[Box, Box], scale: Scale, looks: tuple[Look, Look],
-    tones: Sequence[Tone], rng: np.random.Generator,
-) -> tuple[int, int]:  # fmt: skip
+    sheet: Sheet,
+    audiogram: int,
+    boxes: tuple[Box, Box],
+    scale: Scale,
+    looks: tuple[Look, Look],
+    tones: Sequence[Tone],
+    rng: np.random.Generator,
+) -> tuple[int, int]:
     """Draw one chart per ear, the right ear's first."""
     numbers = []
     for ear, box, look in zip(BOTH, boxes, looks, strict=True):

@@ -13,7 +13,16 @@ from ..chart.key import KeyLook
 from ..chart.look import Look
 from ..patient import TestedEar
 from ..sheet import Sheet
-from .around import any_date, draw_foot, draw_head, draw_numbers, draw_remarks, draw_speech, draw_stamp, draw_tympanogram
+from .around import (
+    any_date,
+    draw_foot,
+    draw_head,
+    draw_numbers,
+    draw_remarks,
+    draw_speech,
+    draw_stamp,
+    draw_tympanogram,
+)
 from .form import A4, BOTH, LETTER, Box, add_key, draw_pair, invent, new_sheet, seat
 
 _RIGHT_TITLES = ("Right ear", "RIGHT", "Right", "R", "Rechtes Ohr", "Right Ear (red)")
@@ -50,9 +59,18 @@ def _busy(rng: np.random.Generator) -> float:
 
 
 def _one(
-    rng: np.random.Generator, mono: bool, sheet: Sheet, box: Box, scale: Scale, size: float, *, key: bool = False,
-    key_at: str = "below", date: str | None = None, ears: tuple[TestedEar, ...] = BOTH,
-) -> None:  # fmt: skip
+    rng: np.random.Generator,
+    mono: bool,
+    sheet: Sheet,
+    box: Box,
+    scale: Scale,
+    size: float,
+    *,
+    key: bool = False,
+    key_at: str = "below",
+    date: str | None = None,
+    ears: tuple[TestedEar, ...] = BOTH,
+) -> None:
     look = any_look(rng, scale, size=size, mono=mono)
     tones = invent(rng, scale, look, ears=ears, busy=_busy(rng))
     audiogram = sheet.open_audiogram(look.symbol_set, date)
@@ -65,7 +83,7 @@ def _one(
 
 
 def single(rng: np.random.Generator, mono: bool) -> Sheet:
-    """One large chart under a letterhead."""
+    """Draw one large chart under a letterhead."""
     sheet = new_sheet(_paper(rng))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
@@ -81,7 +99,7 @@ def single(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def keyed(rng: np.random.Generator, mono: bool) -> Sheet:
-    """One chart with a printed key at its side or below."""
+    """Draw one chart with a printed key at its side or below."""
     sheet = new_sheet(_paper(rng))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
@@ -94,7 +112,7 @@ def keyed(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def beside(rng: np.random.Generator, mono: bool) -> Sheet:
-    """A chart per ear, side by side."""
+    """Draw a chart per ear, side by side."""
     sheet = new_sheet(_paper(rng), landscape=bool(rng.random() < 0.4))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, equal=0.25)
@@ -113,7 +131,7 @@ def beside(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
-    """A chart per ear, one above the other."""
+    """Draw a chart per ear, one above the other."""
     sheet = new_sheet(_paper(rng))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
@@ -129,7 +147,7 @@ def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def dates(rng: np.random.Generator, mono: bool) -> Sheet:
-    """Two to four charts of different dates on one page."""
+    """Draw two to four charts of different dates on one page."""
     sheet = new_sheet(_paper(rng))
     pen = sheet.pen
     scale = any_scale(rng, high=0.0)
@@ -150,7 +168,7 @@ def dates(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def report(rng: np.random.Generator, mono: bool) -> Sheet:
-    """A chart among the other parts of a report: speech table, tympanograms, remarks."""
+    """Draw a chart among the other parts of a report: speech table, tympanograms, remarks."""
     sheet = new_sheet(_paper(rng))
     pen, date = sheet.pen, any_date(rng)
     face = pick(rng, ("Helvetica", "Times-Roman", "Courier"))
@@ -174,7 +192,7 @@ def report(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def small(rng: np.random.Generator, mono: bool) -> Sheet:
-    """A small chart somewhere on a page of words."""
+    """Draw a small chart somewhere on a page of words."""
     sheet = new_sheet(_paper(rng))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, high=0.0)
@@ -188,18 +206,20 @@ def small(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def wide(rng: np.random.Generator, mono: bool) -> Sheet:
-    """A landscape page with one chart and a key."""
+    """Draw a landscape page with one chart and a key."""
     sheet = new_sheet(_paper(rng), landscape=True)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, high=0.2, equal=0.3)
     top = draw_head(sheet, rng, (45, 22, pen.width - 45, 0), "Helvetica", date, size=8) + 6
     box = (35, top, pen.width - 190, pen.height - 30)
-    _one(rng, mono, sheet, box, scale, float(rng.uniform(7, 10)), key=bool(rng.random() < 0.7), key_at="side", date=date)
+    _one(
+        rng, mono, sheet, box, scale, float(rng.uniform(7, 10)), key=bool(rng.random() < 0.7), key_at="side", date=date
+    )
     return sheet
 
 
 def uneven(rng: np.random.Generator, mono: bool) -> Sheet:
-    """One chart whose axes are out of the ordinary: equal steps, to 16 kHz, kHz labels, free aspect."""
+    """Draw one chart whose axes are out of the ordinary: equal steps, to 16 kHz, kHz labels, free aspect."""
     sheet = new_sheet(_paper(rng), landscape=bool(rng.random() < 0.3))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, equal=0.6, high=0.5, free=0.7)
@@ -209,7 +229,7 @@ def uneven(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def one_ear(rng: np.random.Generator, mono: bool) -> Sheet:
-    """One chart on which only one ear was tested, with a table of its numbers below."""
+    """Draw one chart on which only one ear was tested, with a table of its numbers below."""
     sheet = new_sheet(_paper(rng))
     pen, date = sheet.pen, any_date(rng)
     ear: TestedEar = pick(rng, ("right", "left"))
@@ -227,7 +247,7 @@ def one_ear(rng: np.random.Generator, mono: bool) -> Sheet:
 
 
 def strip(rng: np.random.Generator, mono: bool) -> Sheet:
-    """Two charts with both ears each, side by side over half a page: air conduction before and after."""
+    """Draw two charts with both ears each, side by side over half a page: air conduction before and after."""
     sheet = new_sheet(_paper(rng))
     pen = sheet.pen
     scale = any_scale(rng, high=0.0)
