@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import get_args
 
 from .cautions import CAUTIONS
+from .exports.printable import printable
 from .exports.threshold_table import (
     ASCII_SIGNS,
     EAR_NAMES,
@@ -61,6 +62,7 @@ def summary(
         When there is no such scheme.
     """
     scheme_named(scheme)
+    record = printable(record, ascii_only=ascii_only)
     signs = ASCII_SIGNS if ascii_only else SIGNS
     blocks = [list(_header(record))]
     for number, audiogram in enumerate(record.audiograms):
@@ -76,13 +78,12 @@ def summary(
     blocks.append(list(_remarks(record)))
     if with_cautions:
         blocks.append(["Please note", *(line for caution in CAUTIONS for line in _wrapped(caution, "- "))])
-    text = "\n\n".join("\n".join(line.rstrip() for line in block) for block in blocks if block)
-    return text.encode("ascii", "backslashreplace").decode("ascii") if ascii_only else text
+    return "\n\n".join("\n".join(line.rstrip() for line in block) for block in blocks if block)
 
 
 def _header(record: PageRecord) -> Iterator[str]:
     source = record.source
-    yield from _wrapped(f"{_safe(source.name)}, page {source.page} of {source.pages}", "")
+    yield from _wrapped(f"{source.name}, page {source.page} of {source.pages}", "")
     values = [t for audiogram in record.audiograms for t in audiogram.thresholds]
     asking = sum(t.standing == "ask" for t in values)
     if record.standing == "sure":
@@ -93,18 +94,18 @@ def _header(record: PageRecord) -> Iterator[str]:
         standing = "to check: see the remarks below" if record.remarks else "to check"
     yield f"{_TAKEN_BY[source.taken_by][0].upper()}{_TAKEN_BY[source.taken_by][1:]}; {standing}"
     about = [("Earphone", record.report.transducer), ("Reliability as stated", record.report.reliability)]
-    told = "; ".join(f"{what}: {_safe(text)}" for what, text in about if text)
+    told = "; ".join(f"{what}: {text}" for what, text in about if text)
     if told:
         yield from _wrapped(told, "")
 
 
 def _audiogram_head(audiogram: Audiogram, number: int, count: int) -> Iterator[str]:
     which = "Audiogram" if count == 1 else f"{_ordinal(number)} audiogram"
-    tested = f"tested on {_safe(audiogram.tested_on)}" if audiogram.tested_on else "test date not read"
+    tested = f"tested on {audiogram.tested_on}" if audiogram.tested_on else "test date not read"
     known = SYMBOL_SETS.get(audiogram.symbol_set or "")
-    symbols = known.name if known else _safe(audiogram.symbol_set or "") or "not known"
-    line = f"{which}, {tested}, symbols: {symbols}"
-    yield from (line, "=" * len(line))
+    symbols = known.name if known else audiogram.symbol_set or "not known"
+    lines = _wrapped(f"{which}, {tested}, symbols: {symbols}", "")
+    yield from (*lines, "=" * len(lines[-1]))
 
 
 def _ordinal(number: int) -> str:
@@ -122,7 +123,7 @@ def _ear(audiogram: Audiogram, found: Findings, ear: Ear, signs: Signs) -> list[
 
 
 def _told(found: Findings, ear: Ear) -> Iterator[Average]:
-    """Give every average of air; of bone and field those that have all their values, or the first with what it lacks."""
+    """Give every average of air; of bone and field those that have all their values, or one with what it lacks."""
     for conduction in _CONDUCTIONS:
         of_side = [one for one in found.averages if (one.ear, one.conduction) == (ear, conduction)]
         given = [one for one in of_side if one.db_hl is not None]
@@ -152,10 +153,11 @@ def _degree(one: Degree) -> list[str]:
     scheme = SCHEMES[one.scheme]
     by = f"Degree, {scheme.name}"
     if one.average.db_hl is None or one.graded_db_hl is None:
-        missing = f"not given, {_frequencies(scheme.average)} asks for {_hertz(one.average.missing_hz)}"
-        return _wrapped(f"{by}: {missing}", "  ")
+        return _wrapped(f"{by}: {_value_of(one.average)}", "  ")
     word = "outside the scale" if one.grade is None else f"{'at least ' if one.at_least else ''}{one.grade}"
-    by_value = f"from {one.graded_db_hl:.1f} dB HL at {_frequencies(scheme.average)}"
+    silent = one.average.no_response_hz if scheme.no_response_db is not None else ()
+    counted = f", no response at {_hertz(silent)} counted as {scheme.no_response_db:g} dB" if silent else ""
+    by_value = f"from {one.graded_db_hl:.1f} dB HL at {_frequencies(scheme.average)}{counted}"
     return _wrapped(f"{by}: {word} ({by_value}){_rests_on(one.average)}", "  ")
 
 
@@ -193,7 +195,7 @@ def _to_check(audiogram: Audiogram) -> Iterator[str]:
     several = len(audiogram.charts) > 1
     for t in asking:
         codes = t.why_ask or ("low-certainty",)
-        why = "; ".join(REASONS[code].name if code in REASONS else _safe(code) for code in codes)
+        why = "; ".join(REASONS[code].name if code in REASONS else code for code in codes)
         level = f"{'' if t.response else 'no response at '}{t.level_db_hl:g} dB HL"
         what = f"{EAR_NAMES[t.ear]}, {kind_label(t)}, {t.frequency_hz:g} Hz, {level}"
         yield from _wrapped(f"{what}{_seen(t, several)}: {why}", "- ")
@@ -240,7 +242,7 @@ def _remarks(record: PageRecord) -> Iterator[str]:
     for remark in told:
         where = ", ".join(_where(remark))
         do = f" {REASONS[remark.code].do}." if remark.code in REASONS else ""
-        yield from _wrapped(f"{where + ': ' if where else ''}{_safe(remark.text)}{do}", "- ")
+        yield from _wrapped(f"{where + ': ' if where else ''}{remark.text}{do}", "- ")
 
 
 def _where(remark: Remark) -> Iterator[str]:
@@ -276,8 +278,3 @@ def _listed(words: Sequence[str]) -> str:
 def _wrapped(text: str, lead: str) -> list[str]:
     later = " " * (len(lead) + 2) if lead.isspace() else " " * len(lead)
     return textwrap.wrap(text, WIDTH, initial_indent=lead, subsequent_indent=later, break_on_hyphens=False)
-
-
-def _safe(text: str) -> str:
-    """Show what is not printable as its escape: a name from a file must not steer the terminal."""
-    return "".join(letter if letter.isprintable() else ascii(letter)[1:-1] for letter in text)

@@ -1,0 +1,44 @@
+"""Text that a terminal can be given."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..record import Audiogram, PageRecord
+
+
+def printable(record: PageRecord, *, ascii_only: bool = False) -> PageRecord:
+    """Give the same record with every letter that cannot be printed written as its escape.
+
+    Parameters
+    ----------
+    record : PageRecord
+        Any record; a name from a file or a word of the page could else steer the terminal.
+    ascii_only : bool
+        Write everything beyond ASCII as its escape, too.
+
+    Notes
+    -----
+    Patients' names and birth dates, speech, immittance and findings are not meant for a terminal and stay as they are.
+    """
+
+    def safe(text: str) -> str:
+        return "".join(c if c.isprintable() and (c.isascii() or not ascii_only) else ascii(c)[1:-1] for c in text)
+
+    def maybe(text: str | None) -> str | None:
+        return None if text is None else safe(text)
+
+    def audiogram(one: Audiogram) -> Audiogram:
+        values = tuple(replace(t, why_ask=tuple(map(safe, t.why_ask))) for t in one.thresholds)
+        return replace(one, tested_on=maybe(one.tested_on), symbol_set=maybe(one.symbol_set), thresholds=values)
+
+    about = replace(
+        record.report, transducer=maybe(record.report.transducer), reliability=maybe(record.report.reliability)
+    )
+    return replace(
+        record,
+        source=replace(record.source, name=safe(record.source.name)),
+        audiograms=tuple(map(audiogram, record.audiograms)),
+        report=about,
+        remarks=tuple(replace(remark, text=safe(remark.text)) for remark in record.remarks),
+    )

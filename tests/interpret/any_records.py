@@ -1,0 +1,115 @@
+"""Hypothesis strategies: any record that the published schema allows."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from typing import get_args
+
+from hypothesis import strategies as st
+
+from octavo.interpret.reasons import REASONS
+from octavo.interpret.record import (
+    Audiogram,
+    AxisScale,
+    Chart,
+    Conduction,
+    Ear,
+    FrequencyAxis,
+    LevelAxis,
+    Measure,
+    PageRecord,
+    Point,
+    Remark,
+    Report,
+    Seen,
+    Source,
+    TakenBy,
+    Threshold,
+)
+
+# A file name that is not UTF-8 comes from the system with single surrogates from U+DC80 on.
+TEXT = st.text(st.characters(exclude_categories=("Cs",)) | st.sampled_from("\udc80\udcff\u2028\x85\n\x1b"), max_size=12)
+MAYBE_TEXT = st.none() | TEXT
+
+
+def rounded(low: float, high: float, decimals: int) -> st.SearchStrategy[float]:
+    """Numbers that the record's rounding leaves as they are."""
+    scale = 10**decimals
+    return st.integers(round(low * scale), round(high * scale)).map(lambda whole: round(whole / scale, decimals))
+
+
+def point() -> st.SearchStrategy[Point]:
+    return st.tuples(rounded(0, 1, 5), rounded(0, 1, 5))
+
+
+LINE = st.tuples(point(), point())
+SCALE = st.sampled_from(get_args(AxisScale))
+HERTZ = rounded(20, 20_000, 2)
+LEVEL = rounded(-20, 130, 2)
+MISFIT = rounded(0, 10, 4)
+JSON = st.recursive(
+    st.none() | st.booleans() | st.integers(-(2**53), 2**53) | TEXT, lambda inner: st.lists(inner, max_size=2)
+)
+OBJECT = st.dictionaries(TEXT, JSON, max_size=2)
+CHART = st.builds(
+    Chart,
+    st.tuples(point(), point(), point(), point()),
+    st.none() | st.builds(FrequencyAxis, SCALE, st.tuples(HERTZ, HERTZ), LINE, st.integers(0, 20), MISFIT),
+    st.none() | st.builds(LevelAxis, SCALE, st.tuples(LEVEL, LEVEL), LINE, st.integers(0, 20), MISFIT),
+)
+SEEN = st.builds(Seen, st.none() | st.integers(0, 3), st.none() | point(), st.none() | HERTZ, st.none() | LEVEL)
+CODES = st.lists(st.sampled_from(sorted(REASONS)), max_size=2, unique=True).map(tuple)
+
+
+def threshold() -> st.SearchStrategy[Threshold]:
+    return st.builds(
+        Threshold,
+        ear=st.sampled_from(get_args(Ear)),
+        conduction=st.sampled_from(get_args(Conduction)),
+        masked=st.booleans(),
+        frequency_hz=st.sampled_from((125.0, 250.0, 500.0, 750.0, 1000.0, 2000.0, 4000.0, 8000.0, 12500.0)),
+        level_db_hl=LEVEL,
+        aided=st.booleans(),
+        measure=st.sampled_from(get_args(Measure)),
+        response=st.booleans(),
+        standing=st.sampled_from(("sure", "ask")),
+        probability=rounded(0, 1, 4),
+        why_ask=CODES,
+        seen=st.none() | SEEN,
+    )
+
+
+AUDIOGRAM = st.builds(
+    Audiogram,
+    MAYBE_TEXT,
+    MAYBE_TEXT,
+    st.lists(CHART, max_size=2).map(tuple),
+    st.lists(threshold(), max_size=6).map(tuple),
+    *(st.lists(OBJECT, max_size=1).map(tuple) for _ in ("speech", "immittance", "otoacoustic")),
+    OBJECT,
+)
+REMARK = st.builds(
+    Remark,
+    st.sampled_from(sorted(REASONS)),
+    TEXT,
+    st.none() | st.sampled_from(get_args(Ear)),
+    st.none() | st.sampled_from(get_args(Conduction)),
+    st.none() | HERTZ,
+    st.none() | st.integers(0, 3),
+    st.none() | point(),
+)
+SOURCE = st.builds(
+    Source, TEXT, st.text("0123456789abcdef", min_size=64, max_size=64), st.integers(1, 9), st.integers(9, 99),
+    st.sampled_from(get_args(TakenBy)),
+)  # fmt: skip
+
+
+@st.composite
+def page_records(draw: st.DrawFn) -> PageRecord:
+    """Draw a record; its page stands as sure only where all its values do."""
+    audiograms = tuple(draw(st.lists(AUDIOGRAM, max_size=2)))
+    sure = all(t.standing == "sure" for audiogram in audiograms for t in audiogram.thresholds)
+    standing = draw(st.sampled_from(("sure", "ask"))) if sure else "ask"
+    report = Report(**{field.name: draw(MAYBE_TEXT) for field in fields(Report)})
+    remarks = tuple(draw(st.lists(REMARK, max_size=2)))
+    return PageRecord(draw(SOURCE), standing, audiograms, report, remarks)

@@ -1,0 +1,106 @@
+"""Suspicious values are pointed at and never changed."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from any_records import page_records, threshold
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from invented_pages import asked, page, rich_page, value
+
+from octavo.interpret.reasons import REASONS
+from octavo.interpret.record import Audiogram, PageRecord, Threshold
+from octavo.interpret.rules.plausibility import implausible, with_doubts
+
+
+def indexes(*values: Threshold) -> list[int]:
+    return [doubt.index for doubt in implausible(values)]
+
+
+# Common practice: bone worse than air by more than test-retest cannot be.
+@pytest.mark.parametrize(("bone_db", "doubted"), [(35, []), (40, [1]), (20, [])])
+def test_bone_worse_than_air_by_10_db_is_doubted(bone_db: float, doubted: list[int]) -> None:
+    assert indexes(value("right", 1000, 30), value("right", 1000, bone_db, "bone")) == doubted
+
+
+def test_bone_is_held_against_the_same_ear_s_air_only() -> None:
+    assert indexes(value("right", 1000, 10), value("left", 1000, 50, "bone")) == []
+
+
+def test_bone_is_held_against_the_masked_air_value_where_there_is_one() -> None:
+    values = (value("right", 1000, 30), value("right", 1000, 60, masked=True), value("right", 1000, 55, "bone"))
+    assert indexes(*values) == []
+
+
+def test_unheard_bone_below_a_heard_air_value_is_doubted() -> None:
+    # Not heard at 45 dB means 50 dB or more by bone, 10 dB worse than the 40 dB by air.
+    bone = value("right", 250, 45, "bone", response=False)
+    assert indexes(value("right", 250, 40), bone) == [1]
+    assert indexes(value("right", 250, 60), bone) == []
+
+
+def test_unheard_air_raises_no_doubt_on_bone() -> None:
+    assert indexes(value("left", 1000, 50, response=False), value("left", 1000, 60, "bone")) == []
+
+
+@pytest.mark.parametrize(("high_db", "doubted"), [(65, []), (70, [0, 1])])
+def test_neighbouring_octaves_50_db_apart_are_doubted_both(high_db: float, doubted: list[int]) -> None:
+    assert indexes(value("right", 1000, 20), value("right", 2000, high_db)) == doubted
+
+
+def test_two_octaves_may_lie_50_db_apart() -> None:
+    assert indexes(value("right", 1000, 20), value("right", 4000, 70)) == []
+
+
+def test_octaves_of_different_rows_are_not_compared() -> None:
+    assert indexes(value("right", 1000, 20), value("right", 2000, 80, masked=True), value("left", 2000, 80)) == []
+
+
+# Limits: trade practice and the minimum ranges of IEC 60645-1, with the stated allowance.
+@pytest.mark.parametrize(
+    ("hz", "level", "conduction", "doubted"),
+    [(250, 50, "bone", []), (250, 55, "bone", [0]), (1000, 75, "bone", []), (1000, 80, "bone", [0]),
+     (1000, 120, "air", []), (1000, 135, "air", [0]), (8000, 110, "air", []), (8000, 115, "air", [0])],
+)  # fmt: skip
+def test_a_level_beyond_reach_is_doubted(hz: float, level: float, conduction: str, doubted: list[int]) -> None:
+    one = value("left", hz, level, "bone" if conduction == "bone" else "air")
+    assert indexes(one) == doubted
+
+
+@given(st.lists(threshold(), max_size=12).map(tuple))
+@settings(max_examples=50, deadline=None)
+def test_every_doubt_names_a_value_and_a_registered_code(values: tuple[Threshold, ...]) -> None:
+    for doubt in implausible(values):
+        assert 0 <= doubt.index < len(values)
+        assert REASONS[doubt.code].kind in ("ask", "either")
+
+
+@given(page_records())
+@settings(max_examples=50, deadline=None)
+def test_a_doubt_lowers_the_standing_and_changes_nothing_else(record: PageRecord) -> None:
+    doubted = with_doubts(record)
+    for before, after in zip(record.audiograms, doubted.audiograms, strict=True):
+        for old, new in zip(before.thresholds, after.thresholds, strict=True):
+            assert replace(new, standing=old.standing, why_ask=old.why_ask) == old
+            assert old.standing == "sure" or new.standing == "ask"
+            assert new.why_ask[: len(old.why_ask)] == old.why_ask
+    assert record.standing == "sure" or doubted.standing == "ask"
+
+
+def test_a_doubted_value_makes_its_page_ask() -> None:
+    record = page(Audiogram(thresholds=(value("right", 1000, 20), value("right", 2000, 80))))
+    assert record.standing == "sure"
+    doubted = with_doubts(record)
+    assert doubted.standing == "ask"
+    assert all(t.why_ask == ("implausible",) for t in doubted.audiograms[0].thresholds)
+
+
+def test_doubting_twice_is_doubting_once() -> None:
+    record = page(Audiogram(thresholds=(asked("right", 1000, 20, "faint"), value("right", 2000, 80))))
+    assert with_doubts(with_doubts(record)) == with_doubts(record)
+
+
+def test_a_plausible_page_stays_as_it_is() -> None:
+    assert with_doubts(rich_page()) == rich_page()
