@@ -1,0 +1,108 @@
+"""Paint chart crops with their marks for the mark network."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from ...extract.eyes.areas import ROOM_DB, ROOM_OCTAVES
+from ...extract.eyes.crops import chart_crop, crop_scale
+from ...interpret.record import Chart
+from ...interpret.symbols import GLYPHS
+from ..painter import paint, render
+from ..painter.families import FAMILIES
+from ..painter.spoiling.crops import spoil_crop
+from ..painter.truth import PaintedPage
+
+TILE = 512
+INKS = ("red", "blue", "neutral")
+ARROWS = ("down-left", "down-right", "down")
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """A training picture, shape (512, 512, 3), uint8, RGB, and its marks.
+
+    ``marks`` has shape (n, 7), float32: x, y (tile pixels), glyph number, arrow number (-1 for none), ink number,
+    width, height (tile pixels).
+    """
+
+    pixels: npt.NDArray[np.uint8]
+    marks: npt.NDArray[np.float32]
+
+
+def chart_box(chart: Chart, page: tuple[float, float]) -> tuple[float, float, float, float]:
+    """Give the region that the reader would cut for a chart, in units of ``page`` (width, height of the page)."""
+    frequency, level = chart.frequency_axis, chart.level_axis
+    assert frequency is not None and level is not None
+    (x0, _), (x1, _) = frequency.at
+    (_, y0), (_, y1) = level.at
+    octave = (x1 - x0) * page[0] / math.log2(frequency.hz[1] / frequency.hz[0])
+    decibel = (y1 - y0) * page[1] / (level.db_hl[1] - level.db_hl[0])
+    return (
+        max(0.0, x0 * page[0] - ROOM_OCTAVES * octave),
+        max(0.0, y0 * page[1] - ROOM_DB * decibel),
+        min(page[0], x1 * page[0] + ROOM_OCTAVES * octave),
+        min(page[1], y1 * page[1] + ROOM_DB * decibel),
+    )
+
+
+def training_families() -> list[str]:
+    return [name for name, family in FAMILIES.items() if family.split == "train"]
+
+
+def paint_tiles(family: str, seed: int) -> list[Tile]:
+    """Paint one page and give a spoiled tile of each of its charts (at most two)."""
+    rng = np.random.default_rng([4242, seed])
+    page = paint(family, seed, mono=bool(rng.random() < 0.2))
+    charts = [c for a in page.record.audiograms for c in a.charts if c.frequency_axis and c.level_axis]
+    order = rng.permutation(len(charts))[:2]
+    return [_tile(page, charts[i], rng) for i in order]
+
+
+def _tile(page: PaintedPage, chart: Chart, rng: np.random.Generator) -> Tile:
+    box = np.array(chart_box(chart, page.size_pt))
+    wide, high = box[2] - box[0], box[3] - box[1]
+    box += rng.normal(0, 0.02, 4) * (wide, high, wide, high)
+    canonical_dpi = 72 * crop_scale(tuple(box))
+    dpi = float(np.clip(rng.uniform(100, 300), 0.8 * canonical_dpi, 2.4 * canonical_dpi))
+    size = np.array([page.size_pt[0], page.size_pt[1]] * 2)
+    crop = np.clip(box / size, 0, 1)
+    pixels = render(page.pdf, dpi, crop=tuple(crop))
+    full = np.ceil(np.array(page.size_pt) * dpi / 72)
+    corner = np.floor(crop[:2] * full)
+    spoiled, matrix = spoil_crop(pixels, rng, dpi=dpi)
+    if spoiled.ndim == 2:
+        spoiled = np.repeat(spoiled[:, :, None], 3, axis=2)
+    cut = chart_crop(spoiled, (0.0, 0.0, float(spoiled.shape[1] - 1), float(spoiled.shape[0] - 1)))
+    marks = []
+    for mark in page.marks:
+        at = np.array([mark.at[0] * full[0] - 0.5 - corner[0], mark.at[1] * full[1] - 0.5 - corner[1], 1.0])
+        u, v, w = matrix @ at
+        x = (u / w + 0.5) * cut.scale - 0.5
+        y = (v / w + 0.5) * cut.scale - 0.5
+        marks.append((x, y, GLYPHS.index(mark.glyph), -1 if mark.arrow is None else ARROWS.index(mark.arrow),
+                      INKS.index(mark.ink) if _coloured(spoiled) else 2,
+                      mark.size[0] * full[0] * cut.scale, mark.size[1] * full[1] * cut.scale))  # fmt: skip
+    return _window(cut.pixels, np.array(marks, np.float32).reshape(-1, 7), rng)
+
+
+def _coloured(pixels: npt.NDArray[np.uint8]) -> bool:
+    return pixels.ndim == 3 and bool((pixels[::7, ::7, 0] != pixels[::7, ::7, 2]).any())
+
+
+def _window(pixels: npt.NDArray[np.uint8], marks: npt.NDArray[np.float32], rng: np.random.Generator) -> Tile:
+    high, wide = pixels.shape[:2]
+    x0 = int(rng.integers(min(0, wide - TILE), max(0, wide - TILE) + 1))
+    y0 = int(rng.integers(min(0, high - TILE), max(0, high - TILE) + 1))
+    tile = np.full((TILE, TILE, 3), 255, np.uint8)
+    part = pixels[max(y0, 0) : y0 + TILE, max(x0, 0) : x0 + TILE]
+    tile[max(-y0, 0) : max(-y0, 0) + part.shape[0], max(-x0, 0) : max(-x0, 0) + part.shape[1]] = part
+    moved = marks.copy()
+    moved[:, 0] -= x0
+    moved[:, 1] -= y0
+    inside = ((moved[:, :2] > -4) & (moved[:, :2] < TILE + 4)).all(axis=1)
+    return Tile(tile, moved[inside])
