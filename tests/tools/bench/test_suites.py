@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-from octavo.tools.bench.suites import SUITES, pages_needed, plan
+import pytest
 
-FAMILIES = ("one", "two", "three")
+from octavo.tools.bench.suites import SUITES, families_of, pages_needed, plan
+from octavo.tools.painter import FAMILIES
+
+TURNS = ("one", "two", "three")
 
 
 def test_the_same_number_and_seed_name_the_same_page():
-    assert plan(SUITES["scan"], 5, 7, FAMILIES) == plan(SUITES["scan"], 5, 7, FAMILIES)
+    assert plan(SUITES["scan"], 5, 7, TURNS) == plan(SUITES["scan"], 5, 7, TURNS)
 
 
 def test_another_seed_another_number_or_another_suite_has_other_pages():
-    planned = {plan(SUITES[name], i, k, FAMILIES).seed for name in SUITES for i in range(20) for k in (1, 2)}
+    planned = {plan(SUITES[name], i, k, TURNS).seed for name in SUITES for i in range(20) for k in (1, 2)}
     assert len(planned) == len(SUITES) * 20 * 2
 
 
 def test_families_take_turns_and_each_comes_in_every_way():
     suite = SUITES["none"]
-    planned = [plan(suite, number, 1, FAMILIES) for number in range(len(FAMILIES) * len(suite.ways))]
-    assert {(one.family, one.way) for one in planned} == {(name, way) for name in FAMILIES for way in suite.ways}
+    planned = [plan(suite, number, 1, TURNS) for number in range(len(TURNS) * len(suite.ways))]
+    assert {(one.family, one.way) for one in planned} == {(name, way) for name in TURNS for way in suite.ways}
 
 
 def test_painting_goes_on_until_there_are_pages_and_thresholds_enough():
@@ -29,3 +32,14 @@ def test_painting_goes_on_until_there_are_pages_and_thresholds_enough():
 
 def test_pages_without_thresholds_are_not_waited_for():
     assert not pages_needed(SUITES["none"], pages=10, thresholds=100)(10, 0)
+
+
+@pytest.mark.parametrize("name", [name for name, suite in SUITES.items() if suite.tag != "none"])
+def test_a_suite_has_families_and_none_that_was_trained_on(name):
+    families = families_of(SUITES[name])
+    assert len(families) > 0
+    assert {FAMILIES[family].split for family in families} == {"bench"}
+
+
+def test_odd_axes_are_in_the_odd_suite_alone():
+    assert not set(families_of(SUITES["scan"])) & set(families_of(SUITES["odd"]))

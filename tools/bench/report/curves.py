@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterable, Sequence
 from dataclasses import astuple, dataclass, fields
-from itertools import pairwise
+from itertools import pairwise, zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -86,7 +86,7 @@ def risk_coverage(of: Sequence[Claim], thresholds: int) -> tuple[Step, ...]:
     steps: list[Step] = []
     wrong = 0
     ordered = sorted(of, key=lambda claim: -claim.probability)
-    for taken, (claim, following) in enumerate(zip(ordered, [*ordered[1:], None], strict=True), start=1):
+    for taken, (claim, following) in enumerate(zip_longest(ordered, ordered[1:]), start=1):
         wrong += not claim.right
         if following is None or following.probability != claim.probability:
             coverage = (taken - wrong) / thresholds if thresholds else 0.0

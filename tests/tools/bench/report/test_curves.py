@@ -50,3 +50,8 @@ def test_curves_are_written_as_csv_and_as_a_plot(tmp_path, sample, value, page):
     assert (line["values"], line["stated"], line["right"]) == ("1", "0.97", "1.0")
     with (tmp_path / "risk-coverage-scan.csv").open(encoding="utf-8") as file:
         assert [line["coverage"] for line in csv.DictReader(file)] == ["1.0"]
+
+
+def test_a_suite_on_which_nothing_was_read_has_empty_curves(tmp_path, sample, value, page):
+    assert write(tmp_path, "photo", [score_page(sample, page(value()), Reading(None, crash="died"))]) == []
+    assert (tmp_path / "reliability-photo.csv").read_text(encoding="utf-8").startswith("low,high,values")
