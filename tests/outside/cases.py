@@ -74,8 +74,8 @@ class Frame:
 
     def x(self, hz: float, aside: float = 0.0) -> float:
         """Place a frequency; ``aside`` moves it, in octaves or steps."""
-        first, last = self._along(self.ticks[0]) - self.margin, self._along(self.ticks[-1]) + self.margin
-        return self.box[0] + self.box[2] * (self._along(hz) + aside - first) / (last - first)
+        first, last = self.along(self.ticks[0]) - self.margin, self.along(self.ticks[-1]) + self.margin
+        return self.box[0] + self.box[2] * (self.along(hz) + aside - first) / (last - first)
 
     def y(self, db: float) -> float:
         """Place a level in dB HL."""
@@ -92,7 +92,8 @@ class Frame:
         (w, h), right, bottom = self.page, left + width, top + height
         return (left / w, top / h), (right / w, top / h), (right / w, bottom / h), (left / w, bottom / h)
 
-    def _along(self, hz: float) -> float:
+    def along(self, hz: float) -> float:
+        """Give a frequency in the axis' own unit: log2 of Hz, or ticks from the left (between two, by octaves)."""
         if not self.equal:
             return log2(hz)
         left = max((i for i, tick in enumerate(self.ticks[:-1]) if tick <= hz), default=0)

@@ -11,7 +11,7 @@ from typing import Any
 import matplotlib.style
 import numpy as np
 import numpy.typing as npt
-from cases import Bone, Outline, OutsidePage, Wish, hearing_test, of, pick
+from cases import Bone, Outline, OutsidePage, Wish, hearing_test, of, pick, standard_test
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.ticker import NullFormatter, NullLocator
@@ -59,6 +59,18 @@ class Look:
     filled: bool = False
     hollow: str = "none"
     arrows_down: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """How a figure is saved: style's name, file's kind, resolution, and the fonts (PDF font type 3 or 42)."""
+
+    style: str
+    kind: str = "pdf"
+    dpi: int = 72
+    font_type: int = 42
+    font_size: int = 10
+    font: str = "DejaVu Sans"
 
 
 def _two(look: Look) -> Look:
@@ -111,50 +123,52 @@ def page(seed: int, folder: Path) -> OutsidePage:
     lots: tuple[Bone, ...] = ("as-needed", "as-needed", "unmasked", "none")
     only: dict[str, Bone] = {"none": "none", "polygon": "unmasked"}
     wish = Wish(look.tested, look.levels[1] - 10, only.get(look.bone, pick(rng, lots)), masked_air=not look.filled)
-    return draw(seed, folder, hearing_test(rng, wish), look, style, rng)
+    truth = tuple(one for one in hearing_test(rng, wish) if one.level_db_hl >= look.levels[0])
+    files = (("pdf", 72), ("pdf", 72), ("png", 100), ("png", 150), ("png", 200), ("png", 300), ("jpg", 150))
+    kind, dpi = pick(rng, files)
+    font = pick(rng, ("DejaVu Sans", "DejaVu Sans", "DejaVu Serif"))
+    finish = Finish(style, kind, dpi, pick(rng, (3, 42)), pick(rng, (9, 10, 11, 12)), font)
+    look = conforming(look) if style == "conforming" else look
+    return draw(f"matplotlib-{seed:04d}-{style}", folder, truth, look, finish)
 
 
-def draw(
-    seed: int, folder: Path, truth: tuple[Threshold, ...], look: Look, name: str, rng: np.random.Generator
-) -> OutsidePage:
-    """Draw given values in a given look; ``rng`` picks the file's kind.
+def standard(name: str, folder: Path) -> OutsidePage:
+    """Draw a standard audiogram, both ears alike, so that every X stands inside an O."""
+    look = replace(STYLES["conforming"], ticks=WIDE)
+    return draw(f"matplotlib-{name}", folder, standard_test(name), conforming(look), Finish("standard"))
+
+
+def draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, finish: Finish) -> OutsidePage:
+    """Draw given values in a given look.
 
     Parameters
     ----------
-    seed, folder, name
-        Number, folder and style for the file's name.
+    stem, folder
+        The file's name, without its ending, and its folder.
     truth : tuple of Threshold
         What the page is to say; the look must be able to show it.
-    look : Look
-        How it is drawn.
-    rng : numpy.random.Generator
-        Picks PDF (text as type 3 or as TrueType), PNG or JPEG, and the resolution.
+    look, finish
+        How it is drawn and how it is saved.
 
     Returns
     -------
     OutsidePage
         The file and what it says.
     """
-    kind, dpi = pick(
-        rng, (("pdf", 72), ("pdf", 72), ("png", 100), ("png", 150), ("png", 200), ("png", 300), ("jpg", 150))
-    )
-    settings: dict[str, Any] = {"pdf.fonttype": pick(rng, (3, 42)), "font.size": pick(rng, (9, 10, 11, 12))}
-    settings["font.family"] = pick(rng, ("DejaVu Sans", "DejaVu Sans", "DejaVu Serif"))
-    if look.wobble:
-        settings["path.sketch"] = (look.wobble, 90.0, 2.0)
-    look = conforming(look) if name == "conforming" else look
+    settings: dict[str, Any] = {"pdf.fonttype": finish.font_type, "font.size": finish.font_size}
+    settings |= {"font.family": finish.font} | ({"path.sketch": (look.wobble, 90.0, 2.0)} if look.wobble else {})
     with matplotlib.style.context([look.sheet, settings]):
         figure = Figure(figsize=look.size)
         for line, text in enumerate(look.header):
             figure.text(0.12, 0.95 - 0.03 * line, text, fontsize=16 - 3 * line)
         frames = [_chart(figure, number, truth, look) for number in range(len(look.boxes))]
         figure.canvas.draw()
-        places = [_place(figure, frames, one, look) for one in truth]
+        places = tuple(_place(figure, frames, one, look) for one in truth)
         outlines = tuple(_outline(figure, axes) for axes, _ in frames)
-        path = folder / f"matplotlib-{seed:04d}-{name}.{kind}"
-        figure.savefig(path, dpi=dpi, metadata={"CreationDate": None} if kind == "pdf" else None)
-    note = f"{name}, {kind}" + (f" at {dpi} dpi" if kind != "pdf" else "")
-    return OutsidePage(path, truth, len(frames), note, tuple(places), outlines)
+        path = folder / f"{stem}.{finish.kind}"
+        figure.savefig(path, dpi=finish.dpi, metadata={"CreationDate": None} if finish.kind == "pdf" else None)
+    note = f"{finish.style}, {finish.kind}" + (f" at {finish.dpi} dpi" if finish.kind != "pdf" else "")
+    return OutsidePage(path, truth, len(frames), note, places, outlines)
 
 
 def _vary(rng: np.random.Generator, style: str) -> Look:

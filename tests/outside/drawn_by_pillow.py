@@ -72,7 +72,8 @@ STYLES: dict[str, Look] = {
                   grid=(196, 164, 120), font="DejaVuSans.ttf", text_size=24, radius=14, pen=3, grid_pen=2, dpi=200,
                   kinds=("png", "jpg"), head=HEAD, right=(190, 20, 40), left=(25, 40, 150)),
     "smooth": Look((2400, 2000), ((300, 260, 1900, 1500),), ticks=OCTAVES, font="DejaVuSans.ttf", text_size=52,
-                   radius=28, pen=6, grid_pen=3, finish="shrunk", dpi=100, kinds=("png", "jpg"), grid=(205, 205, 205), bone=0.16),
+                   radius=28, pen=6, grid_pen=3, finish="shrunk", dpi=100, kinds=("png", "jpg"), grid=(205, 205, 205),
+                   bone=0.16),
 }  # fmt: skip
 
 
@@ -96,16 +97,16 @@ def page(seed: int, folder: Path) -> OutsidePage:
     look = replace(STYLES[style], joined=rng.random() < 0.75)
     bones: tuple[Bone, ...] = ("as-needed", "as-needed", "unmasked", "none")
     truth = hearing_test(rng, Wish(look.tested, look.levels[1] - 10, pick(rng, bones)))
-    return _draw(f"pillow-{seed:04d}-{style}", folder, truth, look, style, pick(rng, look.kinds))
+    return draw(f"pillow-{seed:04d}-{style}", folder, truth, look, style, pick(rng, look.kinds))
 
 
 def standard(name: str, folder: Path) -> OutsidePage:
     """Draw a standard audiogram, both ears alike, so that every X stands inside an O."""
     look = replace(STYLES["paper"], paper=(255, 255, 255))
-    return _draw(f"pillow-{name}", folder, standard_test(name), look, "standard", "png")
+    return draw(f"pillow-{name}", folder, standard_test(name), look, "standard", "png")
 
 
-def _draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, style: str, kind: str) -> OutsidePage:
+def draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, style: str, kind: str) -> OutsidePage:
     picture = Image.new("RGB", look.page, look.paper)
     frames = [Frame(look.page, box, look.ticks, look.levels, look.equal) for box in look.boxes]
     for row, line in enumerate(look.head):

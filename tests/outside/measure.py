@@ -93,7 +93,7 @@ def complaints(outcome: Outcome) -> list[str]:
 
 def overlay(outcome: Outcome) -> Image.Image:
     """Draw truth (green, a ring) and reading (red, a cross) over the page; what is at fault is drawn large."""
-    picture = _picture(outcome.page.path)
+    picture = picture_of(outcome.page.path)
     picture = Image.blend(picture, Image.new("RGB", picture.size, "white"), 0.45)
     draw = ImageDraw.Draw(picture)
     size = max(picture.size) / 130
@@ -140,7 +140,8 @@ def _pixel(picture: Image.Image, place: Point) -> tuple[float, float]:
     return place[0] * picture.width, place[1] * picture.height
 
 
-def _picture(path: Path) -> Image.Image:
+def picture_of(path: Path) -> Image.Image:
+    """Give a page's picture in colour; a PDF's at 144 dpi."""
     if path.suffix == ".pdf":
         with pypdfium2.PdfDocument(path) as document:
             return document[0].render(scale=2).to_pil().convert("RGB")

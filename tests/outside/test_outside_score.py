@@ -87,7 +87,9 @@ def test_a_missed_value_is_silent_where_nothing_names_it() -> None:
     assert counts(score([record(*TRUTH[:3])], TRUTH)) == (3, 3, 0, 1, 0, 1, 3)
 
 
-@pytest.mark.parametrize("ear, conduction, silent", [("left", "bone", 0), ("right", "bone", 1), ("left", "air", 1)])
+@pytest.mark.parametrize(
+    ("ear", "conduction", "silent"), [("left", "bone", 0), ("right", "bone", 1), ("left", "air", 1)]
+)
 def test_a_remark_must_name_ear_and_conduction_of_the_missed_value(ear: str, conduction: str, silent: int) -> None:
     remark = replace(Remark("missing-expected", "text"), ear=ear, conduction=conduction)
     assert score([record(*TRUTH[:3], remarks=(remark,))], TRUTH).silent == silent
@@ -104,7 +106,7 @@ def test_a_value_with_the_code_missing_expected_names_its_missed_neighbours() ->
     assert (result.missed, result.silent) == (1, 0)
 
 
-@pytest.mark.parametrize("standing, silent", [("ask", 0), ("sure", 4)])
+@pytest.mark.parametrize(("standing", "silent"), [("ask", 0), ("sure", 4)])
 def test_nothing_read_is_silent_only_where_the_page_stands_as_sure(standing: Standing, silent: int) -> None:
     result = score([record(standing=standing)], TRUTH)
     assert (result.missed, result.silent) == (4, silent)
