@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from dataclasses import replace
+from hashlib import sha256
 from pathlib import Path
 
 from ...interpret.errors import CannotWrite, MissingProgram, MisuseError
+from ...interpret.record import Source, TakenBy
 from .output import Progress, show
 
 SUMMARY = "make report pages with known values"
@@ -15,6 +18,7 @@ The same family, seed and way give the same page on every machine."""
 
 DRAWN = "drawn"
 WAYS = (DRAWN, "scan", "copy", "fax-fine", "fax-coarse", "photo")
+_TAKEN_BY: dict[str, TakenBy] = {DRAWN: "drawn", "photo": "photo"}
 _RENDER_DPI = 300
 
 
@@ -76,7 +80,9 @@ def _paint_file(family: str, seed: int, way: str, folder: Path, *, mono: bool) -
             painted = painted.moved(spoiled.warp)
             path = folder / f"{stem}{SUFFIXES[way][0]}"
             write_file(spoiled, way, path)
-        (folder / f"{stem}.json").write_text(to_json_line(painted.record) + "\n", encoding="utf-8")
+        source = Source(path.name, sha256(path.read_bytes()).hexdigest(), 1, 1, _TAKEN_BY.get(way, "scan"))
+        line = to_json_line(replace(painted.record, source=source))
+        (folder / f"{stem}.json").write_text(line + "\n", encoding="utf-8")
     except OSError as fault:
         what = f"the page cannot be written ({fault.strerror})"
         raise CannotWrite(what, "Free some space or name another folder", file=str(folder / stem)) from fault
