@@ -197,10 +197,11 @@ def _by_key(
 
 
 def _nearest(truth: Threshold, read: list[Threshold]) -> int:
-    """Of several values of one key, take the one at the same mark of the page, else the one of the nearest level."""
+    """Of several values of one key, take the one at the same mark of the page, else the nearest level, sure before ask."""
 
-    def order(number: int) -> tuple[bool, float]:
-        return _apart(truth, read[number]) is None, abs(truth.level_db_hl - read[number].level_db_hl)
+    def order(number: int) -> tuple[bool, float, bool]:
+        other = read[number]
+        return _apart(truth, other) is None, abs(truth.level_db_hl - other.level_db_hl), other.standing != "sure"
 
     return min(range(len(read)), key=order)
 
