@@ -6,6 +6,7 @@ import zlib
 
 import numpy as np
 
+from ...interpret.errors import MisuseError
 from .families import FAMILIES, Family
 from .render import Pixels, render
 from .truth import PaintedMark, PaintedPage, PaintedWord
@@ -32,10 +33,12 @@ def paint(family: str, seed: int, *, mono: bool = False) -> PaintedPage:
 
     Raises
     ------
-    KeyError
+    MisuseError
         When there is no such family.
     MissingProgram
         When a font is not installed; the text names its package.
     """
+    if family not in FAMILIES:
+        raise MisuseError(f"there is no family {family!r}", "Choose one of octavo.tools.painter.FAMILIES")
     rng = np.random.default_rng([zlib.crc32(family.encode()), seed])
     return FAMILIES[family].draw(rng, mono).finish(family, seed)

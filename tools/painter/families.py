@@ -8,7 +8,8 @@ from typing import Literal
 
 import numpy as np
 
-from .forms import bench, bench_odd, training
+from .forms import bench, bench_odd, bench_several, training
+from .other import OTHER_FAMILIES
 from .sheet import Sheet
 
 Draw = Callable[[np.random.Generator, bool], Sheet]
@@ -20,7 +21,7 @@ class Family:
     """A layout family; one used for the benchmark is never used for training.
 
     ``tags`` may hold "odd" (axes out of the ordinary), "several" (two or more charts or dates), "key" (a printed key
-    of symbols, on most pages), "none" (no audiogram on the page), "mono" (never any colour).
+    of symbols, on most pages), "none" (no thresholds on the page), "blank" (an empty form), "mono" (never any colour).
     """
 
     name: str
@@ -50,11 +51,11 @@ FAMILIES: dict[str, Family] = {
         _family("one-ear", "train", training.one_ear),
         _family("strip", "train", training.strip, "several"),
         _family("harbour", "bench", bench.harbour, "key"),
-        _family("quay", "bench", bench.quay, "several"),
+        _family("quay", "bench", bench_several.quay, "several"),
         _family("lantern", "bench", bench.lantern, "key"),
         _family("mole", "bench", bench.mole, "mono"),
-        _family("ledger", "bench", bench.ledger, "several"),
-        _family("pier", "bench", bench.pier, "several"),
+        _family("ledger", "bench", bench_several.ledger, "several"),
+        _family("pier", "bench", bench_several.pier, "several"),
         _family("buoy", "bench", bench.buoy, "key"),
         _family("cove", "bench", bench.cove),
         _family("tide", "bench", bench_odd.tide, "odd"),
@@ -63,5 +64,6 @@ FAMILIES: dict[str, Family] = {
         _family("spar", "bench", bench_odd.spar, "odd"),
         _family("plotted", "bench", bench_odd.plotted),
         _family("twin", "bench", bench_odd.twin, "odd", "several", "key"),
+        *(_family(name, split, draw, "none", *tags) for name, (split, draw, tags) in OTHER_FAMILIES.items()),
     )
 }

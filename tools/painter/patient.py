@@ -132,8 +132,8 @@ def _ears(rng: np.random.Generator, frequencies: tuple[float, ...]) -> dict[str,
     return hearing
 
 
-def _heard(tone: Tone, limit: float, test: TestPlan) -> Tone | None:
-    """Cut a result to what the audiometer and the form can show; None where the form has no room for it."""
+def _heard(tone: Tone, limit: float, test: TestPlan) -> Tone:
+    """Cut a result to what the audiometer and the form can show: past the limit it is no response at the limit."""
     low, high = test.levels
     limit = min(limit, 5 * np.floor(high / 5))
     level = max(tone.level_db_hl, 5 * np.ceil(low / 5))
@@ -146,28 +146,27 @@ def _air(rng: np.random.Generator, test: TestPlan, tested: tuple[float, ...], ea
     tones: list[Tone] = []
     skip_unheard = rng.random() < 0.15
     keep_shadow = rng.random() < 0.3
+    # [memory] masking is called for where the other inner ear may answer, from 40 dB; some testers mask far earlier
+    apart = 15 if rng.random() < 0.15 else 40
     for ear in test.ears:
         own, other = ears[ear], ears["left" if ear == "right" else "right"]
         for k, hz in enumerate(tested):
-            # [memory] masking is called for where the other inner ear may answer: 40 dB or more apart
-            across = own.air[k] - min(other.bone[k], other.air[k]) >= 45
+            across = own.air[k] - min(other.bone[k], other.air[k]) >= apart
             masked = bool(test.masked_air and across)
             tone = _heard(Tone(ear, "air", masked, hz, float(own.air[k])), _air_limit(hz), test)
-            if tone is None or (not tone.response and skip_unheard):
-                continue
             tones.append(tone)
             if masked and keep_shadow:
                 shadow = float(_five(np.array([min(own.air[k], other.bone[k] + 50)]))[0])
                 seen = _heard(Tone(ear, "air", False, hz, shadow), _air_limit(hz), test)
-                if seen is not None:
-                    tones.append(seen)
-    return tones
+                tones.append(seen)
+    heard = [tone for tone in tones if tone.response]
+    return heard if skip_unheard and heard else tones
 
 
 def _bone(rng: np.random.Generator, test: TestPlan, tested: tuple[float, ...], ears: dict[str, _Hearing]) -> list[Tone]:
     tones: list[Tone] = []
     skip_unheard = rng.random() < 0.4
-    forehead = rng.random() < 0.06
+    forehead = rng.random() < 0.12
     both_sides = rng.random() < 0.6
     extra = {3000: 0.4, 1500: 0.1, 750: 0.08, 6000: 0.05}
     chosen = [(k, hz) for k, hz in enumerate(tested) if hz in _BONE_TESTED or rng.random() < extra.get(int(hz), 0)]
@@ -186,13 +185,13 @@ def _bone(rng: np.random.Generator, test: TestPlan, tested: tuple[float, ...], e
             if unmasked:
                 level = best if gap else own.bone[k]
                 name: Ear = ear if test.bone_by_ear or len(test.ears) == 1 else "unspecified"
-                found.append(Tone(name, "bone", False, hz, float(level)))
+                found.append(Tone(name, "bone", False, hz, float(level), forehead=forehead and name == "unspecified"))
                 drawn_once = True
             if gap:
                 found.append(Tone(ear, "bone", True, hz, float(own.bone[k]), forehead=forehead))
             for tone in found:
                 seen = _heard(tone, float(_BONE_LIMIT.get(int(hz), 70)), test)
-                if seen is not None and (seen.response or not skip_unheard):
+                if seen.response or not skip_unheard:
                     tones.append(seen)
     return tones
 
@@ -207,7 +206,7 @@ def _others(
             for k, hz in octaves:
                 level = min(ears["right"].air[k], ears["left"].air[k]) - (20 + 5 * int(rng.integers(0, 4))) * aided
                 seen = _heard(Tone("both", "field", False, hz, float(max(level, 0)), aided=aided), 90.0, test)
-                if seen is not None and seen.response:
+                if seen.response:
                     tones.append(seen)
     for measure in test.loudness:
         for ear in test.ears:
@@ -215,7 +214,7 @@ def _others(
                 lift = 0.5 if measure == "mcl" else 0.9
                 level = 5 * round((ears[ear].air[k] + (120 - ears[ear].air[k]) * lift * rng.uniform(0.8, 1)) / 5)
                 seen = _heard(Tone(ear, "air", False, hz, float(level), measure=measure), _air_limit(hz), test)
-                if seen is not None and seen.response:
+                if seen.response:
                     tones.append(seen)
     return tones
 

@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from typing import Literal
 
+from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 
 from . import fonts
@@ -17,15 +18,22 @@ Colour = tuple[float, float, float]
 XY = tuple[float, float]
 Role = Literal["frequency-label", "level-label", "other"]
 
+# streams as bytes, not as base-85 text: a third of the time of a page would go into that
+rl_config.useA85 = 0
+
 BLACK: Colour = (0.0, 0.0, 0.0)
 WHITE: Colour = (1.0, 1.0, 1.0)
 
 
 class Pen:
-    """Draws on one PDF page of ``width`` x ``height`` points, origin at the top left, y down."""
+    """Draws on one PDF page of ``width`` x ``height`` points, origin at the top left, y down.
 
-    def __init__(self, width: float, height: float) -> None:
+    A ``mono`` pen turns every colour into the grey of its lightness.
+    """
+
+    def __init__(self, width: float, height: float, *, mono: bool = False) -> None:
         self.width, self.height = width, height
+        self.mono = mono
         self.words: list[PaintedWord] = []
         self._bytes = io.BytesIO()
         # invariant: the same page gives the same bytes at any time of day
@@ -39,11 +47,18 @@ class Pen:
 
     def _ink(self, colour: Colour | None, width: float, dash: Sequence[float], fill: Colour | None) -> None:
         if colour is not None:
-            self._canvas.setStrokeColorRGB(*colour)
+            self._canvas.setStrokeColorRGB(*self._shade(colour))
             self._canvas.setLineWidth(width)
             self._canvas.setDash(list(dash))
         if fill is not None:
-            self._canvas.setFillColorRGB(*fill)
+            self._canvas.setFillColorRGB(*self._shade(fill))
+
+    def _shade(self, colour: Colour) -> Colour:
+        if not self.mono:
+            return colour
+        # weights of ITU-R BT.601, as grey copies use
+        lightness = 0.299 * colour[0] + 0.587 * colour[1] + 0.114 * colour[2]
+        return lightness, lightness, lightness
 
     def corners(self, *, round_ends: bool, round_joins: bool) -> None:
         """Choose how strokes end and turn."""
@@ -144,7 +159,7 @@ class Pen:
         angle = math.radians(turn)
         start = (at[0] - anchor * width * math.cos(angle), at[1] + anchor * width * math.sin(angle))
         canvas = self._canvas
-        canvas.setFillColorRGB(*colour)
+        canvas.setFillColorRGB(*self._shade(colour))
         canvas.setFont(face, size)
         if turn == 0:
             canvas.drawString(start[0], self.height - start[1], text)
@@ -185,6 +200,6 @@ class Pen:
 
     def glyph_text(self, at: XY, char: str, face: str, size: float, colour: Colour) -> None:
         """Write one character that serves as a mark (it is no word)."""
-        self._canvas.setFillColorRGB(*colour)
+        self._canvas.setFillColorRGB(*self._shade(colour))
         self._canvas.setFont(face, size)
         self._canvas.drawString(at[0], self.height - at[1], char)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import numpy.typing as npt
 
@@ -41,7 +43,9 @@ def render(pdf: bytes, dpi: float, *, page: int = 0, crop: tuple[float, float, f
             left, right = np.floor(crop[0] * full[0]), full[0] - np.ceil(crop[2] * full[0])
             top, bottom = np.floor(crop[1] * full[1]), full[1] - np.ceil(crop[3] * full[1])
             margins = (float(left / scale), float(bottom / scale), float(right / scale), float(top / scale))
-        bitmap = sheet.render(scale=scale, crop=margins, rev_byteorder=True)
+        # pypdfium2 declares the scale as a whole number but takes any
+        options: dict[str, Any] = {"scale": scale, "crop": margins, "rev_byteorder": True}
+        bitmap = sheet.render(**options)
         return np.ascontiguousarray(bitmap.to_numpy()[:, :, :3])
     finally:
         document.close()

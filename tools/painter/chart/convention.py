@@ -25,9 +25,9 @@ def _fits(meaning: Meaning, tone: Tone) -> bool:
 
 def glyph_for(tone: Tone, symbol_set: str) -> Glyph | None:
     """Give the glyph of a result under a symbol set, or None where the set has none."""
-    found = [glyph for glyph, meaning in SYMBOL_SETS[symbol_set].meanings.items() if _fits(meaning, tone)]
-    wanted = [glyph for glyph in found if (glyph in _FOREHEAD) == tone.forehead]
-    return (wanted or found or [None])[0]
+    found: list[Glyph] = [glyph for glyph, meaning in SYMBOL_SETS[symbol_set].meanings.items() if _fits(meaning, tone)]
+    wanted: list[Glyph] = [glyph for glyph in found if (glyph in _FOREHEAD) == tone.forehead]
+    return (wanted or found)[0] if found else None
 
 
 def names_ear_by_colour(symbol_set: str, *, measure: Measure = "threshold") -> bool:
@@ -53,7 +53,7 @@ def plan_test(
     """
     meanings = SYMBOL_SETS[symbol_set].meanings.values()
     told_apart = coloured or len(ears) == 1
-    spoken = tuple(
+    spoken: tuple[Measure, ...] = tuple(
         measure
         for measure in loudness
         if any(m.measure == measure for m in meanings)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from ....interpret.symbols import Glyph
 from ..pen import XY
@@ -38,6 +39,7 @@ def _letter_s() -> tuple[XY, ...]:
     return tuple(bow(-0.25, 30, 270) + bow(0.25, 90, -150))
 
 
+@lru_cache(maxsize=512)
 def parts_of(glyph: Glyph, shape: Shape) -> tuple[Part, ...]:
     """Give the parts of a glyph; its strokes' centre lines fill a box of height 1.
 

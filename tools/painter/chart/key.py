@@ -114,7 +114,7 @@ def key_size(look: Look, key: KeyLook, shown: Iterable[Glyph]) -> tuple[float, f
     width = key.size * 3 + fonts.width(look.lettering.face, longest, key.size) + 8
     lines = len(_paired(rows)) if key.columns else len(rows)
     if key.columns:
-        width += key.size * 6
+        width += key.size * 8
     return width + 6, (lines + (key.head is not None) + key.columns + key.arrow_row) * pitch + 8
 
 
@@ -170,7 +170,7 @@ def draw_key(
             y += pitch
     else:
         ears = _EARS[key.wording]
-        centre = (x + key.size * 0.8, x + key.size * 4.2)
+        centre = (x + key.size * 1.2, x + key.size * 6.0)
         for place, ear in zip(centre, ("right", "left"), strict=True):
             sheet.pen.text((place, y + key.size * 0.35), ears[ear], face, key.size * 0.85, anchor=0.5, chart=chart)
         y += pitch

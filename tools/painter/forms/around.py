@@ -241,8 +241,10 @@ def draw_tympanogram(pen: Pen, rng: np.random.Generator, box: Box, face: str, si
     pen.text(((left + right) / 2, bottom + size * 2.1), f"{title} (daPa)", face, size * 0.85, anchor=0.5)
 
 
-def draw_remarks(pen: Pen, rng: np.random.Generator, box: Box, face: str, size: float) -> None:
-    """Write remarks, ruled or plain, into a box as far as there is room."""
+def draw_remarks(
+    pen: Pen, rng: np.random.Generator, box: Box, face: str, size: float, *, by_hand: bool = False
+) -> None:
+    """Write remarks, ruled or plain, into a box as far as there is room; ``by_hand`` allows the training hands."""
     left, top, right, bottom = box
     pen.text(
         (left, top + size),
@@ -252,14 +254,12 @@ def draw_remarks(pen: Pen, rng: np.random.Generator, box: Box, face: str, size: 
     )
     y = top + size * 2.8
     ruled = rng.random() < 0.4
-    # the two hands are of the training split; a face of the benchmark writes its own remarks
-    hands = (face,) if fonts.FACES[face].split == "bench" else (face, "Intuitive", "AmaticSC-Bold")
-    hand = fonts.load(pick(rng, hands))
+    written = fonts.load(pick(rng, (face, "Intuitive", "AmaticSC-Bold"))) if by_hand else face
     said = [str(words) for words in rng.permutation(_REMARKS)]
     count = 0
     while y < bottom - 4 and count < 4:
         if rng.random() < 0.8:
-            pen.text((left + 4, y - 2), said[count], hand, size)
+            pen.text((left + 4, y - 2), said[count], written, size)
         if ruled:
             pen.line((left, y + 1), (right, y + 1), (0.6, 0.6, 0.6), 0.4)
         y += size * 1.8
@@ -274,3 +274,16 @@ def draw_stamp(pen: Pen, rng: np.random.Generator, at: tuple[float, float]) -> N
     width = fonts.width(face, words, 14)
     pen.rect((at[0] - 6, at[1] - 15, at[0] + width + 6, at[1] + 6), colour, 1.5)
     pen.text(at, words, face, 14, colour)
+
+
+def draw_scribble(pen: Pen, rng: np.random.Generator, frame: Box, chart: int) -> None:
+    """Write or stamp over a chart's frame, as people do on paper."""
+    left, top, right, bottom = frame
+    at = (float(rng.uniform(left, (left + right) / 2)), float(rng.uniform(top + 20, bottom - 10)))
+    if rng.random() < 0.3:
+        draw_stamp(pen, rng, at)
+        return
+    words = pick(rng, ("see remarks", "repeat!", "with insert phones", "checked", "not reliable?", "before surgery"))
+    face = fonts.load(pick(rng, ("Intuitive", "AmaticSC-Bold")))
+    size = float(rng.uniform(8, 14))
+    pen.text(at, words, face, size, pick(rng, (BLACK, (0.1, 0.1, 0.5), (0.4, 0.4, 0.4))), chart=chart)

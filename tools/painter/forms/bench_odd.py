@@ -21,7 +21,7 @@ _NO_RULE = Rule(0.0)
 
 def tide(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart with all frequencies at equal steps, kHz labels below, levels every 20 dB."""
-    sheet = new_sheet(A4)
+    sheet = new_sheet(A4, mono=mono)
     pen, date = sheet.pen, any_date(rng)
     face = fonts.load("Lato-Regular")
     printed = (125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
@@ -61,7 +61,7 @@ def tide(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def reef(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart to 16 kHz with ticks and no grid."""
-    sheet = new_sheet(LETTER, landscape=True)
+    sheet = new_sheet(LETTER, mono=mono, landscape=True)
     pen, date = sheet.pen, any_date(rng)
     face, bold = fonts.load("RedHatDisplay-Regular"), fonts.load("RedHatDisplay-Bold")
     printed = (125, 250, 500, 1000, 2000, 4000, 8000, 10000, 12500, 16000)
@@ -105,7 +105,7 @@ def reef(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def kelp(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart in the Japanese way: square brackets for bone, arrows straight down, a key below."""
-    sheet = new_sheet(A4)
+    sheet = new_sheet(A4, mono=mono)
     pen, date = sheet.pen, any_date(rng)
     face = fonts.load("Vera")
     scale = Scale((125, 250, 500, 1000, 2000, 4000, 8000), (-20, 120), ratio=1.25, margin=(0.5, 0.5, 0.0, 0.0))
@@ -151,7 +151,7 @@ def kelp(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def spar(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart with labels below and at the right, to 130 dB, of a free aspect."""
-    sheet = new_sheet(LETTER)
+    sheet = new_sheet(LETTER, mono=mono)
     pen, date = sheet.pen, any_date(rng)
     face, bold = fonts.load("Caladea-Regular"), fonts.load("Caladea-Bold")
     scale = Scale(
@@ -198,7 +198,7 @@ def spar(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def plotted(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart as a plotting program would: light grid, outward ticks, many-sided circles, a legend inside."""
-    sheet = new_sheet(A4)
+    sheet = new_sheet(A4, mono=mono)
     pen, date = sheet.pen, any_date(rng)
     face = fonts.load("cmr10")
     scale = Scale((125, 250, 500, 1000, 2000, 4000, 8000), (-10, 120), ratio=1.0, margin=(0.6, 0.6, 5, 5))
@@ -242,7 +242,7 @@ def plotted(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def twin(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a chart per ear at equal steps, landscape, triangles for bone and a small key for both."""
-    sheet = new_sheet(A4, landscape=True)
+    sheet = new_sheet(A4, mono=mono, landscape=True)
     pen, date = sheet.pen, any_date(rng)
     face, bold = fonts.load("DejaVuSerif"), fonts.load("DejaVuSerif-Bold")
     scale = Scale(

@@ -25,10 +25,10 @@ Box = tuple[float, float, float, float]
 BOTH: tuple[TestedEar, ...] = ("right", "left")
 
 
-def new_sheet(size: tuple[float, float], *, landscape: bool = False) -> Sheet:
-    """Begin a page of a paper size in points."""
+def new_sheet(size: tuple[float, float], *, mono: bool, landscape: bool = False) -> Sheet:
+    """Begin a page of a paper size in points; ``mono`` leaves out every colour."""
     width, height = size
-    return Sheet(Pen(height, width) if landscape else Pen(width, height))
+    return Sheet(Pen(height, width, mono=mono) if landscape else Pen(width, height, mono=mono))
 
 
 def invent(
@@ -40,6 +40,7 @@ def invent(
     alone: bool = False,
     busy: float = 0.5,
     extras: float = 0.08,
+    unnamed: float = 0.04,
 ) -> tuple[Tone, ...]:
     """Invent a test for charts of this scale and look.
 
@@ -57,6 +58,8 @@ def invent(
         How much is tested, 0 to 1.
     extras : float
         The odds of loudspeaker results, and of loudness levels, each.
+    unnamed : float
+        The odds that unmasked bone is drawn without naming an ear, where the set has a mark for it.
 
     Returns
     -------
@@ -78,6 +81,8 @@ def invent(
         loudness=loudness,
         busy=busy,
     )
+    if not alone and "caret" in SYMBOL_SETS[look.symbol_set].meanings and rng.random() < unnamed:
+        test = replace(test, bone_by_ear=False)
     return hearing_test(rng, replace(test, ears=ears))
 
 
@@ -108,9 +113,10 @@ def add_key(
     all_glyphs: bool,
     limit: tuple[float, float] | None = None,
 ) -> bool:
-    """Print a key of the chart's glyphs, or of all that its symbol set has, if it fits; tell whether it was printed.
+    """Print a key of the chart's glyphs, or of all that its symbol set has, and tell whether it was printed.
 
-    ``limit`` is the lower right corner that the key must not pass, by default a margin of the page.
+    It is not where it would hide a mark or pass the page's edge. ``limit`` is the lower right
+    corner that the key must not pass, by default a margin of the page.
     """
     shown: set[Glyph] = set(SYMBOL_SETS[look.symbol_set].meanings) if all_glyphs else shown_glyphs(sheet, chart)
     if all_glyphs:
@@ -118,10 +124,19 @@ def add_key(
         shown -= {"caret", "vee", "half-bracket-left", "half-bracket-right"} - shown_glyphs(sheet, chart)
     width, height = key_size(look, key, shown)
     right, bottom = limit or (sheet.pen.width - 15, sheet.pen.height - 15)
-    if not shown or at[0] + width > right or at[1] + height > bottom:
+    if not shown or at[0] + width > right or at[1] + height > bottom or _on_marks(sheet, chart, at, width, height):
         return False
     draw_key(sheet, chart, audiogram, look, at, key, shown)
     return True
+
+
+def _on_marks(sheet: Sheet, chart: int, at: XY, width: float, height: float) -> bool:
+    for mark in sheet.marks:
+        x, y = mark.at[0] * sheet.pen.width, mark.at[1] * sheet.pen.height
+        inside = at[0] - 12 < x < at[0] + width + 12 and at[1] - 12 < y < at[1] + height + 12
+        if mark.chart == chart and not mark.in_key and inside:
+            return True
+    return False
 
 
 def draw_pair(

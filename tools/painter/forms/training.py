@@ -19,6 +19,7 @@ from .around import (
     draw_head,
     draw_numbers,
     draw_remarks,
+    draw_scribble,
     draw_speech,
     draw_stamp,
     draw_tympanogram,
@@ -72,19 +73,31 @@ def _one(
     ears: tuple[TestedEar, ...] = BOTH,
 ) -> None:
     look = any_look(rng, scale, size=size, mono=mono)
-    tones = invent(rng, scale, look, ears=ears, busy=_busy(rng))
+    tones = invent(rng, scale, look, ears=ears, busy=_busy(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     axes = seat(box, scale, look, (float(rng.random()), float(rng.random()) * 0.5))
     chart = draw_chart(sheet, audiogram, axes, look, tones, rng)
+    if rng.random() < 0.1:
+        draw_scribble(sheet.pen, rng, axes.frame, chart)
     if key:
         frame = axes.frame
         at = (frame[2] + 22, frame[1] + 10) if key_at == "side" else (frame[0], frame[3] + size * 5)
-        add_key(sheet, audiogram, chart, look, at, _key_look(rng, size * 0.95), all_glyphs=bool(rng.random() < 0.6))
+        if key_at == "inside":
+            at = (frame[0] + 5, frame[3] - size * float(rng.uniform(8, 14)))
+        add_key(
+            sheet,
+            audiogram,
+            chart,
+            look,
+            at,
+            _key_look(rng, size * 0.95),
+            all_glyphs=bool(key_at != "inside" and rng.random() < 0.6),
+        )
 
 
 def single(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one large chart under a letterhead."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
     look_size = float(rng.uniform(7, 11))
@@ -92,7 +105,7 @@ def single(rng: np.random.Generator, mono: bool) -> Sheet:
     bottom = pen.height * float(rng.uniform(0.6, 0.8))
     _one(rng, mono, sheet, (45, top + 14, pen.width - 45, bottom), scale, look_size, date=date)
     if rng.random() < 0.5:
-        draw_remarks(pen, rng, (50, bottom + 20, pen.width - 50, pen.height - 60), "Helvetica", 9)
+        draw_remarks(pen, rng, (50, bottom + 20, pen.width - 50, pen.height - 60), "Helvetica", 9, by_hand=True)
     if rng.random() < 0.6:
         draw_foot(pen, rng, "Helvetica")
     return sheet
@@ -100,20 +113,22 @@ def single(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def keyed(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart with a printed key at its side or below."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
     size = float(rng.uniform(6.5, 9))
     side = rng.random() < 0.5
     top = draw_head(sheet, rng, (45, 30, pen.width - 45, 0), "Times-Roman", date)
     box = (40, top + 14, pen.width - (175 if side else 40), pen.height * (0.72 if side else 0.6))
-    _one(rng, mono, sheet, box, scale, size, key=True, key_at="side" if side else "below", date=date)
+    inside = rng.random() < 0.15
+    key_at = "inside" if inside else "side" if side else "below"
+    _one(rng, mono, sheet, box, scale, size, key=True, key_at=key_at, date=date)
     return sheet
 
 
 def beside(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a chart per ear, side by side."""
-    sheet = new_sheet(_paper(rng), landscape=bool(rng.random() < 0.4))
+    sheet = new_sheet(_paper(rng), mono=mono, landscape=bool(rng.random() < 0.4))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, equal=0.25)
     look = any_look(rng, scale, size=float(rng.uniform(5.5, 8)), mono=mono)
@@ -121,7 +136,7 @@ def beside(rng: np.random.Generator, mono: bool) -> Sheet:
     bottom = min(pen.height - 120, top + pen.width * 0.55)
     middle = pen.width / 2
     boxes = ((28, top + 16, middle - 6, bottom), (middle + 6, top + 16, pen.width - 28, bottom))
-    tones = invent(rng, scale, look, alone=True, busy=_busy(rng))
+    tones = invent(rng, scale, look, alone=True, busy=_busy(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     chart, _ = draw_pair(sheet, audiogram, boxes, scale, _titled(rng, look), tones, rng)
     if rng.random() < 0.4:
@@ -132,7 +147,7 @@ def beside(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a chart per ear, one above the other."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
     look = any_look(rng, scale, size=float(rng.uniform(6, 8.5)), mono=mono)
@@ -140,7 +155,7 @@ def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
     half = (pen.height - 40 - top) / 2
     side = float(rng.uniform(30, 110))
     boxes = ((side, top, pen.width - side, top + half - 8), (side, top + half + 8, pen.width - side, pen.height - 36))
-    tones = invent(rng, scale, look, alone=True, busy=_busy(rng))
+    tones = invent(rng, scale, look, alone=True, busy=_busy(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     draw_pair(sheet, audiogram, boxes, scale, _titled(rng, look), tones, rng)
     return sheet
@@ -148,7 +163,7 @@ def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def dates(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw two to four charts of different dates on one page."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen = sheet.pen
     scale = any_scale(rng, high=0.0)
     columns, rows = pick(rng, ((2, 1), (1, 2), (2, 2)))
@@ -160,7 +175,7 @@ def dates(rng: np.random.Generator, mono: bool) -> Sheet:
     for k, day in enumerate(days):
         left, upper = 25 + width * (k % columns), top + height * (k // columns)
         dated = replace(look, lettering=replace(look.lettering, title=day))
-        tones = invent(rng, scale, look, busy=_busy(rng))
+        tones = invent(rng, scale, look, busy=_busy(rng), extras=0.14, unnamed=0.1)
         audiogram = sheet.open_audiogram(look.symbol_set, day)
         axes = seat((left + 4, upper, left + width - 4, upper + height - 8), scale, dated)
         draw_chart(sheet, audiogram, axes, dated, tones, rng)
@@ -169,7 +184,7 @@ def dates(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def report(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a chart among the other parts of a report: speech table, tympanograms, remarks."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     face = pick(rng, ("Helvetica", "Times-Roman", "Courier"))
     scale = any_scale(rng)
@@ -180,7 +195,7 @@ def report(rng: np.random.Generator, mono: bool) -> Sheet:
     _one(rng, mono, sheet, box, scale, float(rng.uniform(6, 8.5)), date=date)
     x = pen.width - 170 if on_left else 40
     draw_speech(pen, rng, (x, top + 20), face, 6)
-    draw_remarks(pen, rng, (x, top + 90, x + 130, top + 220), face, 8)
+    draw_remarks(pen, rng, (x, top + 90, x + 130, top + 220), face, 8, by_hand=True)
     if rng.random() < 0.7:
         for k, title in enumerate(("Right ear", "Left ear")):
             left = 60 + 250 * k
@@ -193,13 +208,13 @@ def report(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def small(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a small chart somewhere on a page of words."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, high=0.0)
     width = float(rng.uniform(190, 270))
     left = float(rng.uniform(35, pen.width - width - 35))
     top = draw_head(sheet, rng, (45, 28, pen.width - 45, 0), "Times-Roman", date) + 12
-    draw_remarks(pen, rng, (50, top, pen.width - 50, top + 90), "Times-Roman", 10)
+    draw_remarks(pen, rng, (50, top, pen.width - 50, top + 90), "Times-Roman", 10, by_hand=True)
     upper = top + float(rng.uniform(100, 240))
     _one(rng, mono, sheet, (left, upper, left + width, upper + width * 1.1), scale, float(rng.uniform(5, 7)), date=date)
     return sheet
@@ -207,7 +222,7 @@ def small(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def wide(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a landscape page with one chart and a key."""
-    sheet = new_sheet(_paper(rng), landscape=True)
+    sheet = new_sheet(_paper(rng), mono=mono, landscape=True)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, high=0.2, equal=0.3)
     top = draw_head(sheet, rng, (45, 22, pen.width - 45, 0), "Helvetica", date, size=8) + 6
@@ -220,7 +235,7 @@ def wide(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def uneven(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart whose axes are out of the ordinary: equal steps, to 16 kHz, kHz labels, free aspect."""
-    sheet = new_sheet(_paper(rng), landscape=bool(rng.random() < 0.3))
+    sheet = new_sheet(_paper(rng), mono=mono, landscape=bool(rng.random() < 0.3))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, equal=0.6, high=0.5, free=0.7)
     top = draw_head(sheet, rng, (45, 28, pen.width - 45, 0), "Helvetica", date) + 14
@@ -230,14 +245,14 @@ def uneven(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def one_ear(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart on which only one ear was tested, with a table of its numbers below."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     ear: TestedEar = pick(rng, ("right", "left"))
     scale = any_scale(rng)
     look = any_look(rng, scale, size=float(rng.uniform(6.5, 9)), mono=mono)
     look = _titled(rng, look)[0 if ear == "right" else 1]
     top = draw_head(sheet, rng, (45, 28, pen.width - 45, 0), "Helvetica", date) + 14
-    tones = invent(rng, scale, look, ears=(ear,), alone=True, busy=_busy(rng))
+    tones = invent(rng, scale, look, ears=(ear,), alone=True, busy=_busy(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     axes = seat((60, top, pen.width - 60, pen.height * 0.68), scale, look)
     draw_chart(sheet, audiogram, axes, look, tones, rng, only=ear)
@@ -248,7 +263,7 @@ def one_ear(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def strip(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw two charts with both ears each, side by side over half a page: air conduction before and after."""
-    sheet = new_sheet(_paper(rng))
+    sheet = new_sheet(_paper(rng), mono=mono)
     pen = sheet.pen
     scale = any_scale(rng, high=0.0)
     look = any_look(rng, scale, size=float(rng.uniform(5.2, 7)), mono=mono)
@@ -259,6 +274,8 @@ def strip(rng: np.random.Generator, mono: bool) -> Sheet:
         dated = replace(look, lettering=replace(look.lettering, title=day))
         axes = seat((left + 3, top, left + (pen.width - 48) / 2 - 3, top + 300), scale, dated)
         audiogram = sheet.open_audiogram(look.symbol_set, day)
-        draw_chart(sheet, audiogram, axes, dated, invent(rng, scale, look, busy=_busy(rng)), rng)
-    draw_remarks(pen, rng, (50, top + 340, pen.width - 50, pen.height - 100), "Helvetica", 9)
+        draw_chart(
+            sheet, audiogram, axes, dated, invent(rng, scale, look, busy=_busy(rng), extras=0.14, unnamed=0.1), rng
+        )
+    draw_remarks(pen, rng, (50, top + 340, pen.width - 50, pen.height - 100), "Helvetica", 9, by_hand=True)
     return sheet
