@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import textwrap
+
 CAUTIONS: tuple[str, ...] = (
     "This is a reading of a chart. It is not a hearing test and not a diagnosis.",
     "Every value and word here was taken from a picture of the page: check them against the original before use.",
@@ -13,3 +15,15 @@ CAUTIONS: tuple[str, ...] = (
     "Scales of degree differ from country to country; the one used is named with every degree.",
 )
 """One sentence or two each, in the order in which they are printed."""
+
+
+def closing(width: int = 100) -> str:
+    """Give the cautions as the plain-text block that closes what is printed for a person.
+
+    Parameters
+    ----------
+    width : int
+        The longest line, characters.
+    """
+    wrapped = (textwrap.fill(one, width, initial_indent="- ", subsequent_indent="  ") for one in CAUTIONS)
+    return "\n".join(("Please note", *wrapped))

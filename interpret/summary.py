@@ -6,11 +6,12 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import get_args
 
-from .cautions import CAUTIONS
+from .cautions import closing
 from .exports.printable import printable
 from .exports.threshold_table import (
     ASCII_SIGNS,
     EAR_NAMES,
+    INDENT,
     SIGNS,
     WIDTH,
     Signs,
@@ -77,7 +78,7 @@ def summary(
         blocks.append(_wrapped(f"PTA is the pure-tone average. On the degree: {SCHEMES[scheme].note}.", ""))
     blocks.append(list(_remarks(record)))
     if with_cautions:
-        blocks.append(["Please note", *(line for caution in CAUTIONS for line in _wrapped(caution, "- "))])
+        blocks.append(closing(WIDTH).splitlines())
     return "\n\n".join("\n".join(line.rstrip() for line in block) for block in blocks if block)
 
 
@@ -116,7 +117,7 @@ def _ear(audiogram: Audiogram, found: Findings, ear: Ear, signs: Signs) -> list[
     table = threshold_table(audiogram.thresholds, ear, signs)
     if not table:
         return [f"{EAR_NAMES[ear]}: no value read"] if ear in ("right", "left") else []
-    lines = [f"{EAR_NAMES[ear]}, dB HL", *(f"  {line}" for line in table)]
+    lines = [f"{EAR_NAMES[ear]}, dB HL", *(" " * INDENT + line for line in table)]
     averages = [line for one in _told(found, ear) for line in _average(one)]
     degrees = [line for one in found.degrees if one.ear == ear for line in _degree(one)]
     return [*lines, *([""] if averages else []), *averages, *degrees]
@@ -151,7 +152,7 @@ def _rests_on(one: Average) -> str:
 
 def _degree(one: Degree) -> list[str]:
     scheme = SCHEMES[one.scheme]
-    by = f"Degree, {scheme.name}"
+    by = f"{'Degree' if scheme.ear_rule == 'each ear' else 'This ear alone'}, {scheme.name}"
     if one.average.db_hl is None or one.graded_db_hl is None:
         return _wrapped(f"{by}: {_value_of(one.average)}", "  ")
     word = "outside the scale" if one.grade is None else f"{'at least ' if one.at_least else ''}{one.grade}"
@@ -166,7 +167,9 @@ def _person(found: Findings) -> Iterator[str]:
     if found.person is not None:
         word = f"{'at least ' if found.person.at_least else ''}{found.person.grade}"
         rests = _rests_on(found.person.average)
-        yield from _wrapped(f"Degree of the person by the better ear, {scheme.name}: {word}{rests}", "")
+        yield from _wrapped(f"Degree of the person, {scheme.name}: {word}{rests}", "")
+    elif found.degrees and scheme.ear_rule == "better ear":
+        yield from _wrapped(f"Degree of the person, {scheme.name}: not given, an ear has no average", "")
 
 
 def _legend(audiogram: Audiogram, signs: Signs) -> Iterator[str]:
@@ -220,7 +223,7 @@ def _seen(threshold: Threshold, several: bool) -> str:
 
 
 def _place(at: Point) -> str:
-    return f"{at[0]:.0%} across, {at[1]:.0%} down the page"
+    return f"{at[0]:.0%} across, {at[1]:.0%} down"
 
 
 def _nothing(record: PageRecord) -> str:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from ..record import Ear, Threshold
 
 WIDTH = 100
+INDENT = 2
+"""What is printed is at most 100 characters wide; a table leaves room to be set in by two."""
 
 EAR_NAMES: dict[Ear, str] = {
     "right": "Right ear",
@@ -74,7 +76,7 @@ def threshold_table(thresholds: Sequence[Threshold], ear: Ear, signs: Signs = SI
     Returns
     -------
     list of str
-        Lines of at most 100 characters: a head with the frequencies, then a row for each kind of value; where the
+        Lines of at most 98 characters: a head with the frequencies, then a row for each kind of value; where the
         frequencies do not fit, a second block below. Empty where the ear has no value. Two values for one place stand
         side by side with a slash.
     """
@@ -91,7 +93,7 @@ def threshold_table(thresholds: Sequence[Threshold], ear: Ear, signs: Signs = SI
     }
     label_width = max(len("Hz"), *(len(label) for _, label in rows)) + 2
     width = max(7, *(len(cell) + 1 for cell in cells.values()))
-    fits = max(1, (WIDTH - label_width) // width)
+    fits = max(1, (WIDTH - INDENT - label_width) // width)
     lines: list[str] = []
     for start in range(0, len(columns), fits):
         block = columns[start : start + fits]

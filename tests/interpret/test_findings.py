@@ -53,6 +53,7 @@ def test_an_audiogram_without_values_has_no_findings() -> None:
 def test_the_record_s_findings_name_the_scheme_and_its_frequencies() -> None:
     written = with_findings(rich_page(), "who-2021").audiograms[0].findings
     assert written["scheme"]["name"] == SCHEMES["who-2021"].name
+    assert written["averages"][0]["db_hl"] == 33.33
     assert written["averages"][1]["frequencies_hz"] == [500, 1000, 2000, 4000]
     assert [(one["ear"], one["grade"]) for one in written["degrees"]] == [
         ("right", "moderate"),

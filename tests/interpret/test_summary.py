@@ -57,16 +57,14 @@ def test_the_legend_explains_the_signs_that_occur() -> None:
 def test_every_value_to_check_has_its_place_and_its_reasons_in_words() -> None:
     text = one_line(summary(rich_page()))
     assert "To check (2 of 20 values)" in text
-    assert (
-        "- Right ear, air, 4000 Hz, 60 dB HL (chart 1, 31% across, 37% down the page): marks overlap; faint mark"
-        in text
-    )
+    assert "- Right ear, air, 4000 Hz, 60 dB HL (chart 1, 31% across, 37% down): marks overlap; faint mark" in text
+    assert "- Left ear, air, 8000 Hz, 100 dB HL (chart 1, 31% across, 37% down): arrow uncertain" in text
     assert f"- arrow uncertain: {REASONS['arrow-uncertain'].text}. {REASONS['arrow-uncertain'].do}." in text
 
 
 def test_a_value_to_check_without_a_code_is_still_explained() -> None:
     text = one_line(summary(page(Audiogram(thresholds=(asked("left", 500, 40),)))))
-    assert "Left ear, air, 500 Hz, 40 dB HL (31% across, 37% down the page): not certain enough" in text
+    assert "Left ear, air, 500 Hz, 40 dB HL (31% across, 37% down): not certain enough" in text
 
 
 def test_a_code_from_a_newer_record_is_shown_as_it_is() -> None:
@@ -86,6 +84,14 @@ def test_an_average_that_lacks_a_value_says_which() -> None:
     text = one_line(summary(page(Audiogram(thresholds=(value("right", 500, 35),)))))
     assert "PTA, air, 0.5, 1 and 2 kHz: not given, no value at 1000 and 2000 Hz" in text
     assert "Degree, Clark 1981, as used by ASHA: not given, no value at 1000 and 2000 Hz" in text
+
+
+def test_a_scheme_of_the_better_ear_grades_the_person() -> None:
+    text = summary(rich_page(), "who-2021")
+    assert "This ear alone, WHO 2021, World Report on Hearing: complete (from 98.8 dB HL" in text
+    assert "Degree of the person, WHO 2021, World Report on Hearing: moderate; to check first: 4000 Hz" in text
+    one_ear = page(Audiogram(thresholds=tuple(value("right", hz, 20) for hz in (500, 1000, 2000, 4000))))
+    assert "Degree of the person, WHO 2021, World Report on Hearing: not given" in summary(one_ear, "who-2021")
 
 
 def test_no_response_that_a_scheme_counts_is_told() -> None:
@@ -123,7 +129,7 @@ def test_a_page_without_an_audiogram_says_so_in_one_sentence() -> None:
 def test_a_page_where_a_chart_was_not_read_does_not_claim_that_there_is_none() -> None:
     text = summary(replace(page(remarks=(remark("chart-not-read", at=(0.3, 0.4)),)), standing="ask"))
     assert "No audiogram was read from this page; one may stand there unread." in text
-    assert "- 30% across, 40% down the page: Something like a chart stands here" in one_line(text)
+    assert "- 30% across, 40% down: Something like a chart stands here" in one_line(text)
 
 
 def test_two_values_for_one_place_are_both_shown() -> None:

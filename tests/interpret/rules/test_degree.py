@@ -172,6 +172,12 @@ def test_who_2021_names_a_loss_of_one_ear() -> None:
     assert found.grade == "unilateral"
 
 
+def test_a_better_ear_that_did_not_respond_is_not_called_normal_for_sure() -> None:
+    found = degree_of_person(flat("right", 15, response=False) + flat("left", 35), "who-2021")
+    assert found is not None
+    assert (found.grade, found.at_least) == ("normal", True)
+
+
 def test_a_worse_ear_below_35_db_is_no_loss_of_one_ear() -> None:
     found = degree_of_person(flat("right", 15) + flat("left", 30), "who-2021")
     assert found is not None
