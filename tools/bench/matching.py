@@ -197,7 +197,7 @@ def _by_key(
 
 
 def _nearest(truth: Threshold, read: list[Threshold]) -> int:
-    """Of several values of one key, take the one at the same mark of the page, else the nearest level, sure before ask."""
+    """Of values of one key, take the one at the same mark of the page, then the nearest level, then a sure one."""
 
     def order(number: int) -> tuple[bool, float, bool]:
         other = read[number]

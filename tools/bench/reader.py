@@ -6,11 +6,11 @@ import subprocess
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from pathlib import Path
 from time import perf_counter
 
 from ...interpret.errors import InternalFault, OctavoError, PagesLeftUnread
 from ...interpret.record import PageRecord
+from .memory import MemoryWatch
 
 Read = Callable[[str], Sequence[PageRecord]]
 
@@ -34,7 +34,7 @@ class Reading:
 
     ``record`` is None where octavo refused the file (``refusal``, its message) or failed (``crash``: a traceback, a
     death, no answer, not one record for the one page). ``seconds`` is the reading alone; ``tesseract_s`` and
-    ``parse_s`` are the yardsticks' times on the same page; ``peak_mb`` the process's largest resident memory.
+    ``parse_s`` are the yardsticks' times on the same page; ``peak_mb`` the largest resident memory (:class:`MemoryWatch`).
     """
 
     record: PageRecord | None
@@ -50,25 +50,25 @@ def read_file(errand: Errand) -> Reading:
     """Read a file in this process and time it, then time the yardsticks on the same page."""
     from ..reading import read
 
-    if errand.warm_up:
-        with suppress(OctavoError):
-            read(errand.path)
     return measure(errand, read)
 
 
 def measure(errand: Errand, read: Read) -> Reading:
     """Read a file with ``read`` and measure it; an exception that is not octavo's own is left to rise."""
-    _forget_peak()
+    memory = MemoryWatch.start()
+    if errand.warm_up:
+        with suppress(OctavoError):
+            read(errand.path)
     started = perf_counter()
     try:
         records = read(errand.path)
     except OctavoError as error:
         causes = error.errors if isinstance(error, PagesLeftUnread) else (error,)
         if any(isinstance(cause, InternalFault) for cause in causes):
-            return Reading(None, crash=str(error), peak_mb=_peak_mb())
-        return Reading(None, refusal=str(error), peak_mb=_peak_mb())
+            return Reading(None, crash=str(error), peak_mb=memory.peak_mb())
+        return Reading(None, refusal=str(error), peak_mb=memory.peak_mb())
     seconds = perf_counter() - started
-    peak_mb = _peak_mb()
+    peak_mb = memory.peak_mb()
     if len(records) != 1:
         return Reading(None, seconds, peak_mb, crash=f"{len(records)} records for one page")
     return Reading(
@@ -97,27 +97,3 @@ def _time_parse(path: str) -> float:
         for kind in (page.chars, page.lines, page.curves, page.rects):
             len(kind)
     return perf_counter() - started
-
-
-def _forget_peak() -> None:
-    with suppress(OSError):  # Linux forgets the peak so far; elsewhere the peak is that of the process's whole life
-        Path("/proc/self/clear_refs").write_text("5", encoding="ascii")
-
-
-def _peak_mb() -> float:
-    with suppress(OSError):
-        for line in Path("/proc/self/status").read_text(encoding="utf-8").splitlines():
-            if line.startswith("VmHWM:"):
-                return int(line.split()[1]) * 1024 / 1e6
-    return _lifetime_peak_mb()
-
-
-def _lifetime_peak_mb() -> float:
-    try:
-        import resource
-    except ImportError:  # Windows
-        return 0.0
-    import sys
-
-    unit = 1 if sys.platform == "darwin" else 1024
-    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * unit / 1e6

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 import time
 
 import pytest
@@ -60,3 +62,26 @@ def test_a_page_left_unread_by_a_fault_of_octavo_itself_is_a_crash():
     reading = measure(Errand("page.pdf"), read)
     assert reading.refusal is None
     assert reading.crash is not None
+
+
+def test_the_peak_holds_that_of_a_process_which_the_reading_started(page):
+    held = "x = bytearray(300_000_000); x[::4096] = b'x' * len(x[::4096])"
+
+    def read(path: str):
+        subprocess.run([sys.executable, "-c", held], check=True)
+        return [page()]
+
+    assert measure(Errand("page.pdf"), read).peak_mb > 290
+
+
+def test_a_warm_up_reads_the_page_twice_and_times_it_once(page):
+    waits = [0.5, 0.0]
+
+    def read(path: str):
+        time.sleep(waits.pop(0))
+        return [page()]
+
+    reading = measure(Errand("page.pdf", warm_up=True), read)
+    assert reading.seconds is not None
+    assert reading.seconds < 0.4
+    assert not waits
