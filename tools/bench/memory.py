@@ -16,7 +16,7 @@ class MemoryWatch:
 
     @classmethod
     def start(cls) -> MemoryWatch:
-        """Begin to watch; on Linux this process's peak so far is forgotten, elsewhere it stays that of its whole life."""
+        """Begin to watch; Linux forgets this process's peak so far, elsewhere it is that of its whole life."""
         with suppress(OSError):
             Path("/proc/self/clear_refs").write_text("5", encoding="ascii")
         return cls(_children_mb())

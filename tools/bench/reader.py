@@ -34,7 +34,7 @@ class Reading:
 
     ``record`` is None where octavo refused the file (``refusal``, its message) or failed (``crash``: a traceback, a
     death, no answer, not one record for the one page). ``seconds`` is the reading alone; ``tesseract_s`` and
-    ``parse_s`` are the yardsticks' times on the same page; ``peak_mb`` the largest resident memory (:class:`MemoryWatch`).
+    ``parse_s`` are the yardsticks' times on the same page; ``peak_mb`` is the largest memory (``MemoryWatch``).
     """
 
     record: PageRecord | None
