@@ -88,10 +88,10 @@ def test_an_average_that_lacks_a_value_says_which() -> None:
 
 def test_a_scheme_of_the_better_ear_grades_the_person() -> None:
     text = summary(rich_page(), "who-2021")
-    assert "This ear alone, WHO 2021, World Report on Hearing: complete (from 98.8 dB HL" in text
-    assert "Degree of the person, WHO 2021, World Report on Hearing: moderate; to check first: 4000 Hz" in text
+    assert "This ear alone, WHO 2021: complete (from 98.8 dB HL" in text
+    assert "Degree of the person, WHO 2021: moderate; to check first: 4000 Hz" in text
     one_ear = page(Audiogram(thresholds=tuple(value("right", hz, 20) for hz in (500, 1000, 2000, 4000))))
-    assert "Degree of the person, WHO 2021, World Report on Hearing: not given" in summary(one_ear, "who-2021")
+    assert "Degree of the person, WHO 2021: not given" in summary(one_ear, "who-2021")
 
 
 def test_no_response_that_a_scheme_counts_is_told() -> None:
