@@ -30,7 +30,9 @@ _PUT_BACK = {1: 0, 3: 2, 6: 3, 8: 1}
 """EXIF orientation (Exif 2.3, tag 0x0112) to the clockwise quarter turns from displayed to stored pixels."""
 
 
-def write_file(spoiled: Spoiled, kind: str, path: str | PathLike[str], *, exif_turn: int | None = None) -> None:
+def write_file(
+    spoiled: Spoiled, kind: str, path: str | PathLike[str], *, exif_turn: int | None = None, quality: int = 90
+) -> None:
     """Write one page.
 
     Parameters
@@ -44,17 +46,24 @@ def write_file(spoiled: Spoiled, kind: str, path: str | PathLike[str], *, exif_t
     exif_turn : int, optional
         For a photo the EXIF orientation 1, 3, 6 or 8 in which the pixels are stored; by default one that follows from
         the pixels.
+    quality : int
+        Of JPEG, alone or in a PDF, 1 to 100.
 
     Raises
     ------
     ValueError
         When the ending does not go with the kind.
     """
-    write_pages([spoiled], kind, path, exif_turn=exif_turn)
+    write_pages([spoiled], kind, path, exif_turn=exif_turn, quality=quality)
 
 
 def write_pages(
-    pages: Sequence[Spoiled], kind: str, path: str | PathLike[str], *, exif_turn: int | None = None
+    pages: Sequence[Spoiled],
+    kind: str,
+    path: str | PathLike[str],
+    *,
+    exif_turn: int | None = None,
+    quality: int = 90,
 ) -> None:
     """Write several pages into one PDF or TIFF; see `write_file`."""
     path = Path(path)
@@ -64,13 +73,13 @@ def write_pages(
     if len(pages) > 1 and suffix not in (".pdf", ".tif"):
         raise ValueError(f"{suffix} holds one page")
     if suffix == ".pdf":
-        path.write_bytes(_pdf(pages))
+        path.write_bytes(_pdf(pages, quality))
     elif suffix == ".tif":
         path.write_bytes(_tiff(pages, one_bit=kind.startswith("fax")))
     elif kind == "photo":
-        path.write_bytes(_photo_jpeg(pages[0].pixels, exif_turn))
+        path.write_bytes(_photo_jpeg(pages[0].pixels, exif_turn, quality))
     else:
-        path.write_bytes(_picture(pages[0], suffix))
+        path.write_bytes(_picture(pages[0], suffix, quality))
 
 
 def _dpi_of(page: Spoiled) -> tuple[float, float]:
@@ -86,13 +95,13 @@ def _image(pixels: Pixels) -> Image.Image:
     return picture.convert("1", dither=Image.Dither.NONE) if _is_one_bit(pixels) else picture
 
 
-def _picture(page: Spoiled, suffix: str) -> bytes:
+def _picture(page: Spoiled, suffix: str, quality: int) -> bytes:
     out = io.BytesIO()
     picture = _image(page.pixels)
     if suffix == ".png":
         picture.save(out, "PNG", dpi=_dpi_of(page))
     else:
-        (picture.convert("L") if picture.mode == "1" else picture).save(out, "JPEG", quality=88, dpi=_dpi_of(page))
+        (picture.convert("L") if picture.mode == "1" else picture).save(out, "JPEG", quality=quality, dpi=_dpi_of(page))
     return out.getvalue()
 
 
@@ -113,7 +122,7 @@ def _tiff(pages: Sequence[Spoiled], *, one_bit: bool) -> bytes:
     return out.getvalue()
 
 
-def _pdf(pages: Sequence[Spoiled]) -> bytes:
+def _pdf(pages: Sequence[Spoiled], quality: int) -> bytes:
     """Write a PDF of one picture a page, the size of the sheet that was scanned."""
     out = io.BytesIO()
     canvas = Canvas(out, invariant=1, pageCompression=1)
@@ -125,14 +134,14 @@ def _pdf(pages: Sequence[Spoiled]) -> bytes:
         if _is_one_bit(page.pixels):
             reader = ImageReader(_image(page.pixels))
         else:
-            reader = ImageReader(io.BytesIO(_picture(page, ".jpg")))
+            reader = ImageReader(io.BytesIO(_picture(page, ".jpg", quality)))
         canvas.drawImage(reader, 0, 0, *size)
         canvas.showPage()
     canvas.save()
     return out.getvalue()
 
 
-def _photo_jpeg(pixels: Pixels, exif_turn: int | None) -> bytes:
+def _photo_jpeg(pixels: Pixels, exif_turn: int | None, quality: int) -> bytes:
     """Write a JPEG whose pixels lie turned, and the EXIF orientation that turns them right."""
     if exif_turn is None:
         exif_turn = (1, 6, 6, 8, 3, 6)[crc32(pixels[::97].tobytes()) % 6]
@@ -140,5 +149,5 @@ def _photo_jpeg(pixels: Pixels, exif_turn: int | None) -> bytes:
     exif = Image.Exif()
     exif[0x0112] = exif_turn
     out = io.BytesIO()
-    Image.fromarray(np.ascontiguousarray(stored)).save(out, "JPEG", quality=90, exif=exif.tobytes())
+    Image.fromarray(np.ascontiguousarray(stored)).save(out, "JPEG", quality=quality, exif=exif.tobytes())
     return out.getvalue()
