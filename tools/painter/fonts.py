@@ -6,6 +6,7 @@ Every face comes from a package that pip installs, so that a page looks the same
 
 from __future__ import annotations
 
+import re
 import shutil
 import struct
 from dataclasses import dataclass
@@ -111,6 +112,7 @@ FACES: dict[str, Face] = {
 DISPLAY = frozenset({"FredokaOne-Regular", "Intuitive", "AmaticSC-Regular", "AmaticSC-Bold", "FjallaOne-Regular"})
 """Faces for headings and handwriting, not for the labels of an axis on most forms."""
 
+_CORE_LINE = re.compile(r"^C (\d+) ; WX \d+ ; N \w+ ; B (-?\d+) (-?\d+) (-?\d+) (-?\d+) ;", re.MULTILINE)
 _folders: list[Path] = []
 
 
@@ -123,7 +125,8 @@ def collect(path: str | Path) -> list[Path]:
     """Copy every font file that the painter may use into one folder, for ``use_folder`` elsewhere."""
     target = Path(path)
     target.mkdir(parents=True, exist_ok=True)
-    return [Path(shutil.copyfile(_find(face), target / face.file)) for face in FACES.values() if face.file is not None]
+    found = [_find(face) if face.file is not None else _metrics(face.name) for face in FACES.values()]
+    return [Path(shutil.copyfile(file, target / file.name)) for file in found]
 
 
 def faces_for(split: Literal["train", "bench"]) -> tuple[str, ...]:
@@ -134,15 +137,22 @@ def faces_for(split: Literal["train", "bench"]) -> tuple[str, ...]:
 def _find(face: Face) -> Path:
     assert face.file is not None
     assert face.package is not None
+    return _file(face.file, face.package, _PLACES[face.package][1], missing=face.name)
+
+
+def _file(file: str, package: str, inner: str, *, missing: str) -> Path:
     for folder in _folders:
-        if (folder / face.file).is_file():
-            return folder / face.file
-    module, inner = _PLACES[face.package]
-    spec = find_spec(module)
+        if (folder / file).is_file():
+            return folder / file
+    spec = find_spec(_PLACES[package][0])
     for place in (spec.submodule_search_locations or ()) if spec is not None else ():
-        if (Path(place) / inner / face.file).is_file():
-            return Path(place) / inner / face.file
-    raise MissingProgram(f"the font {face.name} is not installed", f"Install it with: pip install {face.package}")
+        if (Path(place) / inner / file).is_file():
+            return Path(place) / inner / file
+    raise MissingProgram(f"the font {missing} is not installed", f"Install it with: pip install {package}")
+
+
+def _metrics(name: str) -> Path:
+    return _file(f"{name}.afm", "matplotlib", "mpl-data/fonts/pdfcorefonts", missing=name)
 
 
 @cache
@@ -173,9 +183,16 @@ def width(name: str, text: str, size: float) -> float:
     return pdfmetrics.stringWidth(text, load(name), size)
 
 
-# Heights of the standard faces (fractions of the size), from Adobe's published metrics of the 14 PDF core fonts:
-# capitals, and the depth of a comma or a letter below the line.
-_CORE_HEIGHTS = {"Helvetica": (0.718, -0.21), "Times": (0.676, -0.217), "Courier": (0.622, -0.157)}
+@cache
+def _core_boxes(name: str) -> dict[str, tuple[float, float, float, float]]:
+    """Ink boxes of a standard face, from Adobe's published metrics of the PDF core fonts."""
+    metrics = _metrics(name).read_text(encoding="latin-1")
+    boxes = {}
+    for line in _CORE_LINE.finditer(metrics):
+        code, *box = (int(number) for number in line.groups())
+        left, bottom, right, top = (number / 1000 for number in box)
+        boxes[chr(code)] = (left, bottom, right, top)
+    return boxes
 
 
 @cache
@@ -184,10 +201,9 @@ def _char_box(name: str, char: str) -> tuple[float, float, float, float, float]:
     advance = width(name, char, 1000) / 1000
     font = pdfmetrics.getFont(load(name))
     if not isinstance(font, TTFont):
-        top, low = _CORE_HEIGHTS[name.split("-")[0]]
-        bottom = low if char in "gjpqy,;()[]{}Q/" else 0.0
-        top = 0.52 if char in "acemnorsuvwxzgpqy" else top
-        return 0.06 * advance, bottom, 0.94 * advance, top, advance
+        boxes = _core_boxes(name)
+        # letters with accents have no code of their own in these metrics: the plain capital's box stands for them
+        return (*boxes.get(char, boxes["O"]), advance)
     face = font.face
     glyph = face.charToGlyph.get(ord(char), 0)
     start, end = face.glyphPos[glyph], face.glyphPos[glyph + 1]
@@ -203,8 +219,7 @@ def ink_box(name: str, text: str, size: float) -> tuple[float, float, float, flo
 
     Notes
     -----
-    Exact for embedded fonts; for a PDF viewer's own fonts the viewer chooses the shapes, and the box is good to about
-    a twentieth of the size.
+    Exact for embedded fonts; for the standard faces by Adobe's metrics, while the viewer may choose its own shapes.
     """
     at, boxes = 0.0, []
     for char in text:

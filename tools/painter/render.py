@@ -36,13 +36,14 @@ def render(pdf: bytes, dpi: float, *, page: int = 0, crop: tuple[float, float, f
     try:
         sheet = document[page]
         scale = dpi / 72
-        margins = (0.0, 0.0, 0.0, 0.0)
+        margins: tuple[float, ...] = (0.0, 0.0, 0.0, 0.0)
         if crop is not None:
             width, height = sheet.get_size()
             full = (np.ceil(width * scale), np.ceil(height * scale))
             left, right = np.floor(crop[0] * full[0]), full[0] - np.ceil(crop[2] * full[0])
             top, bottom = np.floor(crop[1] * full[1]), full[1] - np.ceil(crop[3] * full[1])
-            margins = (float(left / scale), float(bottom / scale), float(right / scale), float(top / scale))
+            # the renderer rounds margins up to whole pixels: half a pixel less keeps a rounding error from adding one
+            margins = tuple(max(0.0, float(pixels) - 0.5) / scale for pixels in (left, bottom, right, top))
         # pypdfium2 declares the scale as a whole number but takes any
         options: dict[str, Any] = {"scale": scale, "crop": margins, "rev_byteorder": True}
         bitmap = sheet.render(**options)
