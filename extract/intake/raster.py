@@ -56,6 +56,11 @@ class RasterFile:
 
     def page(self, number: int) -> Page:
         """Decode one page, counted from 1; see ``intake.pages`` for the errors."""
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # damaged notes beside a picture are no reason to speak
+            return self._page(number)
+
+    def _page(self, number: int) -> Page:
         self._seek(number)
         picture = self._picture
         _check_size(picture.size)

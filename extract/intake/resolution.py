@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from PIL import Image
 
 FAX_WIDTHS = (1728, 2048, 2432)
@@ -26,14 +28,15 @@ def densities(picture: Image.Image) -> tuple[float, float, float]:
         Dots an inch along x and along y, as stated (0 where not stated), and the factor by which the height must grow
         against the width to make the pixels square (1 where nothing is stated or the statement is no sane one).
     """
-    stated = picture.info.get("dpi")
-    if not _pair(stated):
-        ratio = picture.info.get("resolution") or picture.info.get("aspect")
-        if picture.info.get("jfif_unit") == 0:
-            ratio = picture.info.get("jfif_density")
-        return 0.0, 0.0, _ratio(*ratio) if _pair(ratio) else 1.0
-    x, y = (float(value) for value in stated)
-    return x, y, _ratio(x, y)
+    dpi = _pair(picture.info.get("dpi"))
+    if dpi is not None:
+        return *dpi, _ratio(*dpi)
+    ratio = picture.info.get("resolution") or picture.info.get("aspect")
+    if picture.info.get("jfif_unit") == 0:
+        ratio = picture.info.get("jfif_density")
+    # What the file gives is dots along x and y, in a unit that it leaves open.
+    relative = _pair(ratio)
+    return 0.0, 0.0, _ratio(*relative) if relative is not None else 1.0
 
 
 def credible(dpi: float, long_side_px: float) -> float | None:
@@ -57,14 +60,15 @@ def fax_stretch(width: float, height: float) -> float:
     return _FAX_STRETCH if round(width) in FAX_WIDTHS and 950 * scale <= height <= 1170 * scale else 1.0
 
 
-def _pair(value: object) -> bool:
+def _pair(value: Any) -> tuple[float, float] | None:
+    """Give two numbers above 0, None for whatever else a file may hold in their place."""
     try:
-        x, y = value  # type: ignore[misc]  # whatever a file holds: that it does not unpack is the answer
-        return float(x) > 0 and float(y) > 0
+        x, y = (float(part) for part in value)
     except (TypeError, ValueError, ZeroDivisionError):
-        return False
+        return None
+    return (x, y) if x > 0 and y > 0 else None
 
 
 def _ratio(x: float, y: float) -> float:
-    ratio = float(x) / float(y)
+    ratio = x / y
     return ratio if abs(ratio - 1) > _HARDLY and 1 / 3 < ratio < 3 else 1.0

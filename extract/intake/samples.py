@@ -67,7 +67,9 @@ def rgb_of_deep(data: bytes) -> Pixels | None:
         return reduced(np.repeat(stretched(levels)[:, :, None], 3, axis=2))
     colours = stretched(levels[:, :, :3])[:, :, ::-1]
     if levels.shape[2] == 4:
-        opaque = levels[:, :, 3:].astype(np.float32) / np.iinfo(levels.dtype).max
+        opaque = levels[:, :, 3:].astype(np.float32) / (
+            1.0 if levels.dtype.kind == "f" else np.iinfo(levels.dtype.str).max
+        )
         colours = (colours * opaque + 255 * (1 - opaque)).round().astype(np.uint8)
     return reduced(np.ascontiguousarray(colours))
 

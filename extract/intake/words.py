@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 import os
+import shlex
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -47,7 +48,7 @@ def read_strip(pixels: Pixels, *, whitelist: str | None = None, psm: int = 11) -
     """
     options = [f"--psm {psm}"]
     if whitelist is not None:
-        options.append(f"-c tessedit_char_whitelist={whitelist}")
+        options.append(f"-c tessedit_char_whitelist={shlex.quote(whitelist)}")
     scale = min(1.0, OCR_SIDE_PX / max(pixels.shape[:2]))
     if scale < 1.0:
         height, width = pixels.shape[:2]
@@ -68,15 +69,21 @@ def read_page(pixels: Pixels) -> tuple[Word, ...] | None:
     return read_strip(pixels, psm=11)
 
 
-def _recognised(pixels: Pixels, options: str) -> dict[str, list[str]] | None:
+def _recognised(pixels: Pixels, options: str) -> str | None:
     if min(pixels.shape[:2]) < 3:
-        return {}
+        return ""
     picture = Image.fromarray(pixels)
     picture.format = "PPM"  # the form in which it is handed over: writing a PNG would take as long as reading a strip
     try:
         with _one_thread():
-            return pytesseract.image_to_data(
-                picture, lang="eng", config=options, timeout=OCR_SECONDS, output_type=pytesseract.Output.DICT
+            # Not image_to_data: it first asks the program for its version, without any bound of time.
+            table = pytesseract.run_and_get_output(
+                picture,
+                "tsv",
+                "eng",
+                f"-c tessedit_create_tsv=1 {options}",
+                timeout=int(OCR_SECONDS),
+                return_bytes=True,
             )
     except pytesseract.TesseractNotFoundError as error:
         raise MissingProgram("the text recognition program Tesseract is not installed", _INSTALL) from error
@@ -86,8 +93,9 @@ def _recognised(pixels: Pixels, options: str) -> dict[str, list[str]] | None:
         return None
     except RuntimeError:  # what pytesseract raises when the time is over
         return None
-    except (OSError, ValueError, KeyError, IndexError, TypeError):  # no room for its files, or an answer that is none
+    except (OSError, ValueError, NameError):  # no room for its files, no answer, or no folder for temporary files
         return None
+    return bytes(table).decode("utf-8", "replace")
 
 
 @contextmanager
@@ -107,14 +115,19 @@ def _one_thread() -> Iterator[None]:
             os.environ["OMP_THREAD_LIMIT"] = before
 
 
-def _words(table: dict[str, list[str]], scale: float) -> tuple[Word, ...]:
-    columns = ("text", "conf", "left", "top", "width", "height")
-    if any(name not in table for name in columns):
-        return ()
+def _words(table: str, scale: float) -> tuple[Word, ...] | None:
+    """Read the program's table: level, page, block, paragraph, line, word, left, top, width, height, conf, text."""
     words = []
-    for text, conf, *sides in zip(*(table[name] for name in columns), strict=True):
-        if not str(text).strip() or float(conf) < 0:
-            continue
-        left, top, width, height = (float(side) * scale for side in sides)
-        words.append(Word(str(text).strip(), (left, top, left + width, top + height), float(conf) / 100))
+    for line in table.splitlines()[1:]:
+        cells = line.split("\t")
+        if len(cells) < 11:
+            return None
+        text = "\t".join(cells[11:]).strip()
+        try:
+            left, top, width, height, confidence = (float(cell) for cell in cells[6:11])
+        except ValueError:
+            return None
+        if text and confidence >= 0:
+            box = (left * scale, top * scale, (left + width) * scale, (top + height) * scale)
+            words.append(Word(text, box, min(confidence, 100.0) / 100))
     return tuple(words)

@@ -17,6 +17,7 @@ from pdfminer.pdffont import PDFFont, PDFUnicodeNotDefined
 from pdfminer.pdfinterp import PDFGraphicState, PDFPageInterpreter, PDFResourceManager
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import PDFStream
+from pdfminer.utils import Matrix
 
 Colour = tuple[int, int, int]
 Floats = npt.NDArray[np.float64]
@@ -42,8 +43,9 @@ class Letter:
 class Shape:
     """One painted sub-path.
 
-    ``points`` is x, y, x, y, ... before ``matrix``; ``on_curve`` has one flag a point, false for a control point.
-    A colour is None where that part is not painted, and an empty tuple where only the rendered page can tell it.
+    ``points`` is x, y, x, y, ... before ``matrix``, ``width`` is in raw units after it; ``on_curve`` has one flag a
+    point, false for a control point. A colour is None where that part is not painted, and an empty tuple where only
+    the rendered page can tell it.
     """
 
     points: list[float]
@@ -93,8 +95,30 @@ def read_contents(page: PDFPage, resources: PDFResourceManager) -> Contents:
         Whatever the parser raises on a damaged stream, MemoryError and RecursionError among it.
     """
     collector = _Collector(resources)
-    PDFPageInterpreter(resources, collector).render_contents(page.resources, page.contents)
+    _Interpreter(resources, collector).render_contents(page.resources, page.contents)
     return collector.found
+
+
+class _Interpreter(PDFPageInterpreter):
+    """The parser, with two of its gaps closed: a form takes over the state around it, and lines are 1 wide at first.
+
+    Both as ISO 32000-2 says, 8.10.1 and 8.4.1.
+    """
+
+    around: PDFGraphicState | None = None
+
+    def subinterp(self) -> PDFPageInterpreter:
+        inner = super().subinterp()
+        if isinstance(inner, _Interpreter):
+            inner.around = self.graphicstate.copy()
+        return inner
+
+    def init_state(self, ctm: Matrix) -> None:
+        super().init_state(ctm)
+        if self.around is not None:
+            self.graphicstate = self.around
+        else:
+            self.graphicstate.linewidth = 1.0
 
 
 class _Collector(PDFTextDevice):
@@ -103,6 +127,7 @@ class _Collector(PDFTextDevice):
     def __init__(self, resources: PDFResourceManager) -> None:
         super().__init__(resources)
         self.found = Contents()
+        self._outer: list[Matrix | None] = []
 
     def render_char(
         self,
@@ -122,6 +147,13 @@ class _Collector(PDFTextDevice):
         advance = font.char_width(cid) * fontsize * scaling
         self.found.letters.append(Letter(text, matrix, fontsize, advance, rise))
         return advance
+
+    def begin_figure(self, name: str, bbox: object, matrix: object) -> None:  # noqa: ARG002
+        self._outer.append(self.ctm)
+
+    def end_figure(self, name: str) -> None:  # noqa: ARG002
+        # The parser leaves the figure's own transform in force until the next Q.
+        self.ctm = self._outer.pop()
 
     def render_image(self, name: str, stream: PDFStream) -> None:  # noqa: ARG002
         size = (stream.get_any(("W", "Width")), stream.get_any(("H", "Height")))

@@ -6,6 +6,7 @@ import contextlib
 import io
 import itertools
 import logging
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -16,14 +17,15 @@ import pypdfium2.raw as pdfium_c
 from pdfminer.pdfinterp import PDFResourceManager
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import resolve1
+from pdfplumber.pdf import PDF
 from pdfplumber.utils.exceptions import PdfminerException
 
 from ....interpret.errors import LockedFile, OversizeFile, PageGivenUp, UnreadableFile
-from ...limits import DRAWN_DPI, PDF_PAGES, SCAN_DPI, SCAN_DPI_LEAST
+from ...limits import DRAWN_DPI, PDF_PAGES, PICTURE_SIDE_LEAST, SCAN_DPI, SCAN_DPI_LEAST
 from ...page import Pixels, Word
 from .contents import Contents, Picture, read_contents
 from .lettering import unmapped_share, visible, words_of
-from .rendering import View, render, view_of
+from .rendering import Room, View, render, view_of
 from .shapes import Packed, pack
 
 _PICTURE_SHARE = 0.08
@@ -36,6 +38,8 @@ _FULL_SHARE = 0.9
 _UNMAPPED_MOST = 0.3
 _CHART_PATHS = 20
 """A page with fewer paths shows no lattice, so that words without one number are no sign of a broken font."""
+
+_NO_PAGES: Iterator[PDFPage] = iter(())
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,8 @@ class Reader:
     ----------
     data : bytes
         The whole file.
+    room : writable buffer, optional
+        Memory that every page is rendered into, one over the other.
 
     Raises
     ------
@@ -68,10 +74,11 @@ class Reader:
         It states more pages than the limit.
     """
 
-    def __init__(self, data: bytes) -> None:
+    def __init__(self, data: bytes, room: Room | None = None) -> None:
+        self._room = room
         self._shown = _opened(data)
         self._resources = PDFResourceManager()
-        self._parsed: pdfplumber.PDF | None = None
+        self._parsed: PDF | None = None
         with contextlib.suppress(PdfminerException, RecursionError):  # then the pages are taken from their pixels alone
             self._parsed = pdfplumber.open(io.BytesIO(data))
         self._refuse_forms()
@@ -82,7 +89,8 @@ class Reader:
             raise UnreadableFile("the PDF has no page", "Export or scan it again")
         if self.pages > PDF_PAGES:
             raise OversizeFile(f"the PDF states more than {PDF_PAGES:,} pages", "Split it into smaller ones")
-        self._next, self._tree = 0, iter(())
+        self._next = 0
+        self._tree = _NO_PAGES
 
     def page(self, number: int) -> Parts:
         """Read one page, counted from 1.
@@ -110,13 +118,16 @@ class Reader:
             notes = () if parsed is None or _box_stands(attributes) else ("page-box-repaired",)
             view = view_of(page, _user_unit(attributes))
             if view is None:
-                page.set_cropbox(*page.get_mediabox())
+                page.set_cropbox(*(page.get_mediabox() or (0, 0, 612, 792)))
                 page.close()
                 page = self._shown[number - 1]
-                view, notes = view_of(page, _user_unit(attributes)), ("page-box-repaired",)
+                view = view_of(page, _user_unit(attributes))
+                notes = ("page-box-repaired",)
             if view is None:
                 raise UnreadableFile("the page has no size", "Print it to a new PDF")
-            return _parts(page, view, contents, notes)
+            if min(view.size()) * view.scale(DRAWN_DPI) < PICTURE_SIDE_LEAST:
+                raise UnreadableFile("the page is too small or too narrow to hold a chart", "Print it to a new PDF")
+            return _parts(page, view, contents, notes, self._room)
         finally:
             page.close()
 
@@ -141,7 +152,7 @@ class Reader:
         except MemoryError:
             raise
         except Exception:  # noqa: BLE001  # as above, for a damaged page tree
-            self._next, self._tree = 0, iter(())
+            self._next = 0
             return None
 
     def _refuse_forms(self) -> None:
@@ -167,7 +178,9 @@ def _opened(data: bytes) -> pypdfium2.PdfDocument:
         raise UnreadableFile("the PDF is cut short or damaged", "Export or scan it again") from error
 
 
-def _parts(page: pypdfium2.PdfPage, view: View, contents: Contents | None, notes: tuple[str, ...]) -> Parts:
+def _parts(
+    page: pypdfium2.PdfPage, view: View, contents: Contents | None, notes: tuple[str, ...], room: Room | None
+) -> Parts:
     picture_dpi, share = _pictures(contents.pictures if contents else [], view)
     if contents is None or share > 0:
         least = SCAN_DPI_LEAST if share >= _FULL_SHARE else DRAWN_DPI
@@ -177,9 +190,10 @@ def _parts(page: pypdfium2.PdfPage, view: View, contents: Contents | None, notes
         if share >= _FULL_SHARE and max(view.size()) * view.unit_inch > 20:
             dpi = max(least, picture_dpi)  # a picture on an outsize sheet: its stated inches mean nothing
         scale = view.scale(dpi)
-        return Parts(render(page, scale), "scan", scale / view.unit_inch, None, None, notes)
+        notes = (*notes, "text-layer-distrusted") if contents is None or contents.letters else notes
+        return Parts(render(page, scale, room), "scan", scale / view.unit_inch, None, None, notes)
     scale = view.scale(DRAWN_DPI)
-    pixels = render(page, scale)
+    pixels = render(page, scale, room)
     to_pixels = view.to_pixels(pixels.shape[1], pixels.shape[0])
     words = visible(words_of(contents.letters, to_pixels), pixels)
     paths = pack(contents.shapes, to_pixels, pixels)
@@ -221,7 +235,8 @@ def _user_unit(attributes: dict[str, Any]) -> float:
 def _box_stands(attributes: dict[str, Any]) -> bool:
     """Tell whether the page's media box is stated and has an area."""
     try:
-        x0, y0, x1, y1 = (float(resolve1(value)) for value in resolve1(attributes.get("MediaBox")))
+        stated: Any = resolve1(attributes.get("MediaBox"))
+        x0, y0, x1, y1 = (float(resolve1(value)) for value in stated)
     except (TypeError, ValueError):
         return False
     return abs(x1 - x0) > 0 and abs(y1 - y0) > 0

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import ctypes
+import functools
 import math
+import mmap
 from dataclasses import dataclass
+from typing import cast
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +17,7 @@ from ...limits import PAGE_SIDE_PX
 from ...page import Pixels
 
 Floats = npt.NDArray[np.float64]
+Room = mmap.mmap | bytearray
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,16 +72,28 @@ def view_of(page: pypdfium2.PdfPage, user_unit: float) -> View | None:
     return View((left, bottom, right, top), page.get_rotation(), user_unit / 72)
 
 
-def render(page: pypdfium2.PdfPage, scale: float) -> Pixels:
+def render(page: pypdfium2.PdfPage, scale: float, room: Room | None = None) -> Pixels:
     """Render a page as displayed, with its annotations and form fields.
+
+    Parameters
+    ----------
+    page : pypdfium2.PdfPage
+        The page.
+    scale : float
+        Pixels a raw unit.
+    room : writable buffer, optional
+        Memory to render into, from its beginning, without gaps.
 
     Returns
     -------
     Pixels
-        Shape (height, width, 3), uint8, RGB.
+        Shape (height, width, 3), uint8, RGB; a view of ``room`` where it was given.
     """
-    bitmap = page.render(scale=scale, rev_byteorder=True)
+    maker = pypdfium2.PdfBitmap.new_native
+    if room is not None:
+        maker = functools.partial(maker, buffer=(ctypes.c_ubyte * len(room)).from_buffer(room))
+    # The renderer's own hints call the scale a whole number; it takes any.
+    bitmap = page.render(scale=cast("int", scale), rev_byteorder=True, bitmap_maker=maker)
     pixels = bitmap.to_numpy()
-    if pixels.ndim == 2:
-        pixels = pixels[:, :, None]
-    return pixels[:, :, :3] if pixels.shape[2] >= 3 else np.repeat(pixels[:, :, :1], 3, axis=2)
+    assert pixels.shape[2:] == (3,), "an opaque page is rendered with three samples a pixel"
+    return pixels

@@ -35,7 +35,7 @@ class Packed:
     def paths(self) -> tuple[DrawnPath, ...]:
         """Unpack into one object a path; their points are read-only views of one array."""
         self.points.setflags(write=False)
-        ends = np.append(self.first[1:], len(self.points)).tolist()
+        ends = [*self.first[1:].tolist(), len(self.points)][: len(self.first)]
         rows = zip(self.first.tolist(), ends, self.stroke, self.fill, self.width_px.tolist(),
                    self.curved.tolist(), self.dashed.tolist(), strict=True)  # fmt: skip
         return tuple(DrawnPath(self.points[a:b], *rest) for a, b, *rest in rows)
@@ -67,9 +67,8 @@ def pack(shapes: list[Shape], to_pixels: Floats, pixels: Pixels) -> Packed:
                        raw[:, 0] * each[:, 1] + raw[:, 1] * each[:, 3] + each[:, 5]), axis=1)  # fmt: skip
     points = placed @ to_pixels[:, :2].T + to_pixels[:, 2]
     first = np.concatenate(([0], np.cumsum(counts)[:-1])).astype(np.int64) if shapes else np.empty(0, np.int64)
-    page_scale = np.sqrt(abs(np.linalg.det(to_pixels[:, :2])))
-    spread = np.sqrt(np.abs(matrix[:, 0] * matrix[:, 3] - matrix[:, 1] * matrix[:, 2])) * page_scale
-    width = np.array([shape.width for shape in shapes], dtype=np.float64) * spread
+    width = np.array([shape.width for shape in shapes], dtype=np.float64)
+    width *= np.sqrt(abs(np.linalg.det(to_pixels[:, :2])))
     on_curve = np.array([flag for shape in shapes for flag in shape.on_curve], dtype=bool)
     curved = ~np.logical_and.reduceat(on_curve, first) if shapes else np.empty(0, bool)
     shown = _shown(points, on_curve, first, counts, pixels) | (width > _WIDEST_CHECKED_PX)

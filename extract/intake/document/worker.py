@@ -7,7 +7,10 @@ The process is a fork: it has the modules loaded already and starts in a few mil
 from __future__ import annotations
 
 import contextlib
+import functools
+import gc
 import logging
+import math
 import mmap
 import os
 import signal
@@ -26,6 +29,16 @@ from ...page import Pixels
 from .reader import Parts, Reader
 
 _NO_PIXELS: Pixels = np.empty((0, 0, 3), np.uint8)
+_ONE_LETTER = b"""%PDF-1.4
+1 0 obj<</Type/Catalog/Pages 2 0 R>>endobj
+2 0 obj<</Type/Pages/Kids[3 0 R]/Count 1>>endobj
+3 0 obj<</Type/Page/Parent 2 0 R/MediaBox[0 0 9 9]/Contents 4 0 R/Resources<</Font<</F 5 0 R>>>>>>endobj
+4 0 obj<</Length 28>>stream
+BT /F 8 Tf 1 1 Td (a) Tj ET
+endstream endobj
+5 0 obj<</Type/Font/Subtype/Type1/BaseFont/Helvetica>>endobj
+trailer<</Root 1 0 R>>
+"""
 _ROOM = 3 * PAGE_SIDE_PX * PAGE_SIDE_PX
 
 
@@ -51,6 +64,7 @@ class BoundedReader:
             self._here = Reader(data)
             self.pages = self._here.pages
             return
+        _warm_renderer()
         self._room = mmap.mmap(-1, _ROOM)
         self.pages = int(self._ask(0))
 
@@ -59,9 +73,9 @@ class BoundedReader:
         if self._here is not None:
             return self._here.page(number)
         parts, shape = self._ask(number)
-        size = int(np.prod(shape))
-        pixels = np.frombuffer(self._room, np.uint8, size).reshape(shape).copy()
-        return replace(parts, pixels=pixels)
+        pixels = np.frombuffer(self._room, np.uint8, math.prod(shape)).reshape(shape)
+        # The room is written again for the next page; that of a single page is the page's own for good.
+        return replace(parts, pixels=pixels if self.pages == 1 else pixels.copy())
 
     def close(self) -> None:
         """End the process."""
@@ -117,6 +131,13 @@ class _Child:
             os.waitpid(self._pid, 0)
 
 
+@functools.cache
+def _warm_renderer() -> None:
+    """Have the renderer look for the system's fonts once, before the fork, and not once a file: it takes 50 ms."""
+    with contextlib.suppress(OctavoError):
+        Reader(_ONE_LETTER).page(1)
+
+
 def _serve(pipe: Connection, data: bytes, room: mmap.mmap) -> None:
     """Answer until the pipe closes, then leave without running anything that belongs to the parent."""
     code = 1
@@ -125,14 +146,15 @@ def _serve(pipe: Connection, data: bytes, room: mmap.mmap) -> None:
         signal.signal(signal.SIGTERM, signal.SIG_DFL)
         signal.signal(signal.SIGALRM, signal.SIG_DFL)
         logging.disable(logging.CRITICAL)
+        gc.freeze()  # else a collection walks, and so copies, all that was inherited
         _bound_memory()
         reader: Reader | None = None
         while True:
             number = pipe.recv()
             signal.alarm(int(2 * PAGE_SECONDS))  # should the parent be killed while this page never ends
             try:
-                reader = reader or Reader(data)
-                answer: Any = reader.pages if number == 0 else _shared(reader.page(number), room)
+                reader = reader or Reader(data, room)
+                answer: Any = reader.pages if number == 0 else _without_pixels(reader.page(number))
             except OctavoError as error:
                 answer = error
             except (MemoryError, RecursionError):
@@ -145,10 +167,8 @@ def _serve(pipe: Connection, data: bytes, room: mmap.mmap) -> None:
         os._exit(code)
 
 
-def _shared(parts: Parts, room: mmap.mmap) -> tuple[Parts, tuple[int, ...]]:
-    shape = parts.pixels.shape
-    np.frombuffer(room, np.uint8, int(np.prod(shape))).reshape(shape)[:] = parts.pixels
-    return replace(parts, pixels=_NO_PIXELS), shape
+def _without_pixels(parts: Parts) -> tuple[Parts, tuple[int, ...]]:
+    return replace(parts, pixels=_NO_PIXELS), parts.pixels.shape
 
 
 def _bound_memory() -> None:
