@@ -166,6 +166,12 @@ def test_a_page_asked_for_without_colour_has_none(name: str) -> None:
     assert {mark.ink for mark in paint(name, 3, mono=True).marks} == {"neutral"}
 
 
+def test_no_mark_is_hidden_exactly_beneath_one_of_its_own_shape() -> None:
+    for page in pages(range(3)):
+        places = Counter((mark.glyph, mark.at) for mark in page.marks)
+        assert max(places.values()) == 1
+
+
 def test_marks_of_both_ears_often_fall_together() -> None:
     together = total = 0
     for seed in range(10):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -79,7 +79,7 @@ def draw_chart(
     number = sheet.charts
     labels = draw_words(sheet.pen, axes, look, number)
     sheet.open_chart(audiogram, axes, labels)
-    drawn = [item for item in (_placed(tone, axes, look, rng) for tone in tones) if item is not None]
+    drawn = _seen([item for item in (_placed(tone, axes, look, rng) for tone in tones) if item is not None])
     if look.strokes.join_over:
         _draw_marks(sheet, audiogram, number, axes, look, drawn, only)
     draw_joins(sheet, axes, look, [(d.tone, d.at) for d in drawn])
@@ -102,14 +102,26 @@ def _placed(tone: Tone, axes: Axes, look: Look, rng: np.random.Generator) -> Dra
     return Drawn(tone, glyph, ink_of(tone.ear, strokes), (x, y))
 
 
+def _seen(drawn: Sequence[Drawn]) -> list[Drawn]:
+    """Leave out a mark that would lie exactly on one of the same shape: nobody draws it, and nobody could read it."""
+    kept: dict[tuple[Glyph, XY], Drawn] = {}
+    for item in drawn:
+        kept.setdefault((item.glyph, item.at), item)
+    return list(kept.values())
+
+
 def _draw_marks(
     sheet: Sheet, audiogram: int, number: int, axes: Axes, look: Look, drawn: Sequence[Drawn], only: TestedEar | None
 ) -> None:
     strokes = look.strokes
     inner = len(sheet.audiograms[audiogram].charts) - 1
-    for item in drawn:
+    height = strokes.height_db * axes.db_pt
+    for count, item in enumerate(drawn):
         colour = colour_of(item.ink, strokes)
-        box = draw_glyph(sheet.pen, item.glyph, item.at, strokes.height_db * axes.db_pt, strokes, colour)
+        # a white inside would hide the mark beneath, which the truth still holds
+        covers = any(max(abs(item.at[k] - below.at[k]) for k in (0, 1)) < height for below in drawn[:count])
+        pen_now = replace(strokes, white_inside=False) if strokes.white_inside and covers else strokes
+        box = draw_glyph(sheet.pen, item.glyph, item.at, height, pen_now, colour)
         arrow = arrow_for(item.tone, look.symbol_set)
         tip = None if arrow is None else sheet.fraction(draw_arrow(sheet.pen, box, arrow, strokes, colour))
         at = sheet.fraction(item.at)

@@ -215,7 +215,8 @@ def draw_numbers(
             ]
             found.sort(key=lambda t: t.masked)
             cells.append("-" if not found else f"{found[-1].level_db_hl:g}" + ("" if found[-1].response else "+"))
-        rows.append((name, *cells))
+        if any(cell != "-" for cell in cells):
+            rows.append((name, *cells))
     first = size * 5
     rest = min((width - first) / max(len(hz_list), 1), size * 3.5)
     fitted = min(size, rest / 2.6)
