@@ -24,13 +24,14 @@ _REMARK: _Colour = (215, 120, 0)
 _FONT = cv2.FONT_HERSHEY_SIMPLEX
 _FADE = 0.45
 """How much of the page's own ink is kept, so that what is drawn stands out."""
-_LABEL_AT: dict[tuple[str, str], tuple[float, float]] = {
-    ("right", "air"): (-0.3, -1.3),
-    ("left", "air"): (-0.3, 2.1),
-    ("right", "bone"): (-4.2, 0.5),
-    ("left", "bone"): (1.7, 0.5),
+_Box = tuple[float, float, float, float]
+_SIDES: dict[tuple[str, str], tuple[tuple[int, int], ...]] = {
+    ("right", "air"): ((0, -1), (-1, -1), (1, -1), (-1, 1), (0, 1), (-1, 0), (1, 0)),
+    ("left", "air"): ((0, 1), (1, 1), (-1, 1), (1, -1), (0, -1), (1, 0), (-1, 0)),
+    ("right", "bone"): ((-1, 0), (-1, -1), (-1, 1), (0, -1), (0, 1), (1, 0)),
 }
-"""Where a label begins, seen from its mark, in ring radii: apart from the labels of the other ear and conduction."""
+_OTHER_SIDES = ((1, 0), (1, 1), (1, -1), (0, 1), (0, -1), (-1, 0))
+"""Where a label may stand, seen from its mark (right, down), the best place first: apart from the other ear's."""
 
 
 def draw_reading(pixels: Pixels, record: PageRecord) -> Pixels:
@@ -56,8 +57,12 @@ def draw_reading(pixels: Pixels, record: PageRecord) -> Pixels:
     for audiogram in record.audiograms:
         for chart in audiogram.charts:
             _polygon(picture, [_place(picture, corner) for corner in chart.outline], _OUTLINE)
-        for threshold, at in _seen_on_page(audiogram):
-            _draw_threshold(picture, threshold, _place(picture, at))
+        seen = [(threshold, _place(picture, at)) for threshold, at in _seen_on_page(audiogram)]
+        taken = [_around(at, 0.8 * _radius(picture)) for _, at in seen]
+        for threshold, at in seen:
+            _draw_mark(picture, threshold, at)
+        for threshold, at in seen:
+            taken.append(_draw_label(picture, threshold, at, taken))
     for remark in record.remarks:
         if remark.at is not None:
             _polygon(picture, _diamond(_place(picture, remark.at), 1.6 * _radius(picture)), _REMARK)
@@ -95,17 +100,44 @@ def _seen_on_page(audiogram: Audiogram) -> Iterator[tuple[Threshold, Point]]:
             yield threshold, threshold.seen.at
 
 
-def _draw_threshold(picture: Pixels, threshold: Threshold, at: Point) -> None:
+def _draw_mark(picture: Pixels, threshold: Threshold, at: Point) -> None:
     colour, radius = EAR_COLOURS[threshold.ear], _radius(picture)
     if threshold.standing == "sure":
         cv2.circle(picture, _whole(at), round(radius), colour, _pen(picture), cv2.LINE_AA)
     else:
         _polygon(picture, _diamond(at, 1.3 * radius), colour)
-    right, down = _LABEL_AT.get((threshold.ear, threshold.conduction), (1.7, -0.8))
-    place = _whole((at[0] + right * radius, at[1] + down * radius))
-    scale = radius / 18
-    for colour_now, pen in (((255, 255, 255), 3 * _pen(picture)), (colour, max(1, _pen(picture) - 1))):
-        cv2.putText(picture, label_of(threshold), place, _FONT, scale, colour_now, pen, cv2.LINE_AA)
+
+
+def _draw_label(picture: Pixels, threshold: Threshold, at: Point, taken: list[_Box]) -> _Box:
+    """Write a label where it hides least of what is ``taken``, and give the box that it fills."""
+    text, radius = label_of(threshold), _radius(picture)
+    scale, pen = radius / 18, max(1, _pen(picture) - 1)
+    (width, height), _ = cv2.getTextSize(text, _FONT, scale, pen)
+    sides = _SIDES.get((threshold.ear, threshold.conduction), _OTHER_SIDES)
+    boxes = [_beside(at, side, width, height, radius) for side in sides]
+    box = min(boxes, key=lambda one: sum(_shared(one, other) for other in taken))
+    place = _whole((box[0], box[3]))
+    for colour, thick in (((255, 255, 255), pen + 3), (EAR_COLOURS[threshold.ear], pen)):
+        cv2.putText(picture, text, place, _FONT, scale, colour, thick, cv2.LINE_AA)
+    return box
+
+
+def _beside(at: Point, side: tuple[int, int], width: float, height: float, radius: float) -> _Box:
+    """Place a box of a label on a side of a mark; boxes are left, top, right, bottom in pixels."""
+    away = 1.7 * radius if 0 in side else 1.2 * radius
+    x = at[0] + side[0] * (away + width / 2)
+    y = at[1] + side[1] * (away + height / 2)
+    return x - width / 2, y - height / 2, x + width / 2, y + height / 2
+
+
+def _around(at: Point, radius: float) -> _Box:
+    return at[0] - radius, at[1] - radius, at[0] + radius, at[1] + radius
+
+
+def _shared(one: _Box, other: _Box) -> float:
+    across = min(one[2], other[2]) - max(one[0], other[0])
+    down = min(one[3], other[3]) - max(one[1], other[1])
+    return max(0.0, across) * max(0.0, down)
 
 
 def _polygon(picture: Pixels, corners: list[Point], colour: _Colour) -> None:

@@ -42,6 +42,32 @@ def side_by_side(page: Pixels, reading: Pixels, width_px: int = WIDTH_PX) -> Pix
     return np.asarray(cv2.resize(both, (width_px, height_px), interpolation=cv2.INTER_AREA), dtype=np.uint8)
 
 
+def around_charts(shape: tuple[int, int], record: PageRecord, margin: float = 0.08) -> tuple[slice, slice]:
+    """Find the part of a page that holds its charts.
+
+    Parameters
+    ----------
+    shape : tuple of int
+        Height and width of the page in pixels.
+    record : PageRecord
+        Its reading, with a chart at least.
+    margin : float
+        What is added on each side for the labels, as a fraction of the page's width.
+
+    Returns
+    -------
+    tuple of slice
+        Rows and columns.
+    """
+    corners = [corner for audiogram in record.audiograms for chart in audiogram.charts for corner in chart.outline]
+    height, width = shape
+    more = margin * width
+    (left, top), (right, bottom) = np.min(corners, axis=0), np.max(corners, axis=0)
+    rows = slice(max(0, round(top * height - more)), min(height, round(bottom * height + more)))
+    columns = slice(max(0, round(left * width - more)), min(width, round(right * width + more)))
+    return rows, columns
+
+
 def main(sample: str, out: str) -> None:
     """Read the first page of a sample and write the picture.
 
@@ -59,7 +85,10 @@ def main(sample: str, out: str) -> None:
     record = next(iter(read_pages(sample, Choices(), observer=keep)))
     if not isinstance(record, PageRecord):
         raise record
-    write_png(side_by_side(pages[0].pixels, draw_reading(pages[0].pixels, record)), Path(out))
+    page = pages[0].pixels
+    rows, columns = around_charts(page.shape[:2], record)
+    reading = draw_reading(page, record)
+    write_png(side_by_side(page[rows, columns], reading[rows, columns]), Path(out))
 
 
 if __name__ == "__main__":

@@ -37,7 +37,7 @@ def test_a_page_comes_with_its_truth_as_a_valid_record(
     assert path.suffix == suffix
     data = path.read_bytes()
     assert data.startswith(first_bytes)
-    (line,) = path.with_suffix(".json").read_text("utf-8").splitlines()
+    (line,) = path.with_name(path.name + ".truth.jsonl").read_text("utf-8").splitlines()
     truth = json.loads(line)
     jsonschema.validate(truth, SCHEMA)
     assert truth["source"] == {

@@ -58,6 +58,17 @@ def test_sure_is_a_ring_and_ask_a_diamond(standing: Standing, corner_inked: bool
     assert bool((below == EAR_COLOURS["right"]).all(axis=2).any()) is corner_inked
 
 
+def test_two_labels_at_one_place_stand_apart(make_record: MakeRecord) -> None:
+    both = (ONE, replace(ONE, ear="left"))
+    record = make_record(thresholds=both)
+    picture = draw_reading(PAPER, replace(record, audiograms=(replace(record.audiograms[0], charts=()),)))
+    # Outside the rings (8 px) there are only the labels.
+    red = np.argwhere(np.abs(picture.astype(int) - EAR_COLOURS["right"]).sum(axis=2) < 60)
+    blue = np.argwhere(np.abs(picture.astype(int) - EAR_COLOURS["left"]).sum(axis=2) < 60)
+    red_rows, blue_rows = (ink[np.hypot(ink[:, 0] - 399.5, ink[:, 1] - 299.5) > 9, 0] for ink in (red, blue))
+    assert red_rows.max() < 399.5 < blue_rows.min()
+
+
 def test_the_page_s_own_picture_is_left_as_it_is(make_record: MakeRecord) -> None:
     before = PAPER.copy()
     drawn(make_record, ONE)

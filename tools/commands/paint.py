@@ -13,7 +13,7 @@ from .output import Progress, show
 
 SUMMARY = "make report pages with known values"
 DESCRIPTION = """\
-Paints report pages of an invented clinic, and writes what stands on each as a page record beside it (.json).
+Paints report pages of an invented clinic, and writes what stands on each as a page record beside it (.truth.jsonl).
 The same family, seed and way give the same page on every machine."""
 
 DRAWN = "drawn"
@@ -82,7 +82,7 @@ def _paint_file(family: str, seed: int, way: str, folder: Path, *, mono: bool) -
             write_file(spoiled, way, path)
         source = Source(path.name, sha256(path.read_bytes()).hexdigest(), 1, 1, _TAKEN_BY.get(way, "scan"))
         line = to_json_line(replace(painted.record, source=source))
-        (folder / f"{stem}.json").write_text(line + "\n", encoding="utf-8")
+        path.with_name(f"{path.name}.truth.jsonl").write_text(line + "\n", encoding="utf-8")
     except OSError as fault:
         what = f"the page cannot be written ({fault.strerror})"
         raise CannotWrite(what, "Free some space or name another folder", file=str(folder / stem)) from fault
