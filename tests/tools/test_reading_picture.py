@@ -63,8 +63,8 @@ def test_two_labels_at_one_place_stand_apart(make_record: MakeRecord) -> None:
     record = make_record(thresholds=both)
     picture = draw_reading(PAPER, replace(record, audiograms=(replace(record.audiograms[0], charts=()),)))
     # Outside the rings (8 px) there are only the labels.
-    red = np.argwhere(np.abs(picture.astype(int) - EAR_COLOURS["right"]).sum(axis=2) < 60)
-    blue = np.argwhere(np.abs(picture.astype(int) - EAR_COLOURS["left"]).sum(axis=2) < 60)
+    redder = picture[:, :, 0].astype(int) - picture[:, :, 2]
+    red, blue = np.argwhere(redder > 60), np.argwhere(redder < -60)
     red_rows, blue_rows = (ink[np.hypot(ink[:, 0] - 399.5, ink[:, 1] - 299.5) > 9, 0] for ink in (red, blue))
     assert red_rows.max() < 399.5 < blue_rows.min()
 
