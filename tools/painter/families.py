@@ -8,7 +8,7 @@ from typing import Literal
 
 import numpy as np
 
-from .forms import bench, bench_odd, bench_several, training
+from .forms import bench, bench_odd, bench_several, penned, training
 from .other import OTHER_FAMILIES
 from .sheet import Sheet
 
@@ -50,6 +50,7 @@ FAMILIES: dict[str, Family] = {
         _family("uneven", "train", training.uneven, "odd"),
         _family("one-ear", "train", training.one_ear),
         _family("strip", "train", training.strip, "several"),
+        _family("penned", "train", penned.penned),
         _family("harbour", "bench", bench.harbour, "key"),
         _family("quay", "bench", bench_several.quay, "several"),
         _family("lantern", "bench", bench.lantern, "key"),
@@ -58,6 +59,7 @@ FAMILIES: dict[str, Family] = {
         _family("pier", "bench", bench_several.pier, "several"),
         _family("buoy", "bench", bench.buoy, "key"),
         _family("cove", "bench", bench.cove),
+        _family("ferry", "bench", bench.ferry),
         _family("tide", "bench", bench_odd.tide, "odd"),
         _family("reef", "bench", bench_odd.reef, "odd"),
         _family("kelp", "bench", bench_odd.kelp, "odd", "key"),

@@ -55,7 +55,7 @@ def ink_box(pixels: npt.NDArray[np.uint8], page: PaintedPage, mark: PaintedMark)
     )
 
 
-@pytest.mark.parametrize("name", ["harbour", "lantern", "buoy", "plotted", "kelp", "twin", "keyed", "wide"])
+@pytest.mark.parametrize("name", ["harbour", "lantern", "buoy", "plotted", "kelp", "twin", "ferry", "keyed", "wide"])
 def test_an_isolated_mark_has_its_ink_where_the_truth_says_within_a_pixel(name: str) -> None:
     # 1 px: the renderer's anti-aliasing may lose up to a half pixel of a thin stroke's edge on either side
     checked = 0
@@ -136,6 +136,20 @@ def test_a_form_that_draws_inter_octaves_half_way_puts_3_khz_at_half_the_octave(
                     assert (mark.at[0] * page.size_pt[0] - x0) / octave == pytest.approx(4 + share, abs=1e-6)
 
 
+def test_marks_by_hand_miss_their_step_but_never_by_more_than_2_db() -> None:
+    # trade.md: hand-drawn marks miss their step by about 1 dB, at times by 2
+    off = []
+    for seed in range(6):
+        for mark in paint("ferry", seed).marks:
+            if mark.threshold is not None:
+                seen = mark.threshold.seen
+                assert seen is not None
+                assert seen.level_db_hl is not None
+                off.append(seen.level_db_hl - mark.threshold.level_db_hl)
+    assert np.abs(off).max() <= 2
+    assert 0.4 < np.std(off) < 1
+
+
 def test_the_outline_starts_at_the_lowest_frequency_and_level_and_runs_along_the_frequencies() -> None:
     (x0, y0), (x1, y1), (x2, y2), (x3, y3) = paint("quay", 1).record.audiograms[0].charts[0].outline
     assert x0 == x3 < x1 == x2
@@ -157,7 +171,7 @@ def test_every_label_of_an_axis_is_a_word_and_is_counted() -> None:
             assert len(texts["level-label"]) == chart.level_axis.labels_read
 
 
-@pytest.mark.parametrize("name", ["harbour", "lantern", "twin", "keyed"])
+@pytest.mark.parametrize("name", ["harbour", "lantern", "twin", "ferry", "keyed"])
 def test_a_words_box_holds_its_ink_and_little_else(name: str) -> None:
     page = paint(name, 6)
     pixels = render(page.pdf, DPI).min(axis=2)

@@ -81,10 +81,10 @@ def draw_chart(
     sheet.open_chart(audiogram, axes, labels)
     drawn = _seen([item for item in (_placed(tone, axes, look, rng) for tone in tones) if item is not None])
     if look.strokes.join_over:
-        _draw_marks(sheet, audiogram, number, axes, look, drawn, only)
+        _draw_marks(sheet, audiogram, number, axes, look, drawn, only, rng)
     draw_joins(sheet, axes, look, [(d.tone, d.at) for d in drawn])
     if not look.strokes.join_over:
-        _draw_marks(sheet, audiogram, number, axes, look, drawn, only)
+        _draw_marks(sheet, audiogram, number, axes, look, drawn, only, rng)
     return number
 
 
@@ -111,7 +111,14 @@ def _seen(drawn: Sequence[Drawn]) -> list[Drawn]:
 
 
 def _draw_marks(
-    sheet: Sheet, audiogram: int, number: int, axes: Axes, look: Look, drawn: Sequence[Drawn], only: TestedEar | None
+    sheet: Sheet,
+    audiogram: int,
+    number: int,
+    axes: Axes,
+    look: Look,
+    drawn: Sequence[Drawn],
+    only: TestedEar | None,
+    rng: np.random.Generator,
 ) -> None:
     strokes = look.strokes
     inner = len(sheet.audiograms[audiogram].charts) - 1
@@ -121,7 +128,7 @@ def _draw_marks(
         # a white inside would hide the mark beneath, which the truth still holds
         covers = any(max(abs(item.at[k] - below.at[k]) for k in (0, 1)) < height for below in drawn[:count])
         pen_now = replace(strokes, white_inside=False) if strokes.white_inside and covers else strokes
-        box = draw_glyph(sheet.pen, item.glyph, item.at, height, pen_now, colour)
+        box = draw_glyph(sheet.pen, item.glyph, item.at, height, pen_now, colour, rng)
         arrow = arrow_for(item.tone, look.symbol_set)
         tip = None if arrow is None else sheet.fraction(draw_arrow(sheet.pen, box, arrow, strokes, colour))
         at = sheet.fraction(item.at)

@@ -105,6 +105,8 @@ class Strokes:
     shape: Shape = field(default_factory=Shape)
     wobble_db: float = 0.0
     """Standard deviation of the misplacement of a mark drawn by hand."""
+    shaky: float = 0.0
+    """How far a hand strays within a mark, as a share of its height; 0 draws with a machine."""
     arrow_head: ArrowHead = "open"
     arrow_length: float = 1.0
     """Length of the arrow as a share of the mark's height."""

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
+
+import numpy as np
+from numpy.random import Generator
 
 from ....interpret.symbols import Glyph
 from .. import fonts
@@ -15,7 +19,9 @@ InkBox = tuple[float, float, float, float]
 """Left, top, right, bottom of the ink in points."""
 
 
-def draw_glyph(pen: Pen, glyph: Glyph, at: XY, height: float, strokes: Strokes, colour: Colour) -> InkBox:
+def draw_glyph(
+    pen: Pen, glyph: Glyph, at: XY, height: float, strokes: Strokes, colour: Colour, hand: Generator | None = None
+) -> InkBox:
     """Draw one glyph so that the middle of its ink box is ``at``.
 
     Parameters
@@ -32,6 +38,8 @@ def draw_glyph(pen: Pen, glyph: Glyph, at: XY, height: float, strokes: Strokes, 
         How: process, width, proportions.
     colour : tuple
         The ink.
+    hand : numpy.random.Generator, optional
+        Where the look is shaky: how this one mark goes astray.
 
     Returns
     -------
@@ -46,6 +54,8 @@ def draw_glyph(pen: Pen, glyph: Glyph, at: XY, height: float, strokes: Strokes, 
     parts = [_scaled(part, max(height - width, 0.5)) for part in parts_of(glyph, strokes.shape)]
     polygon = strokes.process == "polygon"
     parts = [_as_polygon(part, strokes.shape.sides) if polygon and part.radius else part for part in parts]
+    if strokes.shaky and hand is not None:
+        parts = [_by_hand(part, strokes.shaky * height, hand) for part in parts]
     box = _extent(parts, width, strokes.round_corners and strokes.process != "outline")
     # the mitre of a slanting stroke sticks out on one side: the box's middle is put on the point, not the skeleton's
     shift = (at[0] - (box[0] + box[2]) / 2, at[1] - (box[1] + box[3]) / 2)
@@ -69,6 +79,27 @@ def _as_polygon(part: Part, sides: int) -> Part:
     turns = [2 * math.pi * k / sides for k in range(sides)]
     points = tuple((part.radius * math.cos(t), part.radius * math.sin(t)) for t in turns)
     return Part(points, closed=True, filled=part.filled)
+
+
+def _by_hand(part: Part, stray: float, hand: Generator) -> Part:
+    """Draw a part the way a hand does: ends that miss, bowed lines, a round that does not quite close."""
+    if part.radius:
+        start, lobes = hand.uniform(0, 2 * math.pi), hand.normal(0, stray, 4)
+        turns = np.linspace(start, start + 2 * math.pi + hand.uniform(-0.15, 0.5), 28)
+        radius = part.radius + lobes[0] * np.cos(2 * turns + lobes[1]) + lobes[2] * np.cos(3 * turns + lobes[3])
+        radius += stray * 0.8 * (turns - start) / (2 * math.pi)
+        round_points = zip(radius * np.cos(turns), radius * np.sin(turns), strict=True)
+        return Part(tuple((float(x), float(y)) for x, y in round_points), closed=part.filled, filled=part.filled)
+    if len(part.points) > 6:  # a letter's curve is one sweep, not a chain of strokes
+        stray *= 0.3
+    corners = np.array(part.points) + hand.normal(0, stray, (len(part.points), 2))
+    if part.closed:
+        corners = np.vstack([corners, corners[:1] + hand.normal(0, stray, 2)])
+    points = [corners[0]]
+    for a, b in pairwise(corners):
+        bow = hand.normal(0, stray) * np.array([a[1] - b[1], b[0] - a[0]]) / max(float(np.hypot(*(b - a))), 1e-6)
+        points += [a + (b - a) * t + bow * 4 * t * (1 - t) for t in (0.25, 0.5, 0.75, 1.0)]
+    return Part(tuple((float(x), float(y)) for x, y in points), closed=part.filled, filled=part.filled)
 
 
 def _extent(parts: list[Part], width: float, round_corners: bool) -> InkBox:

@@ -238,3 +238,44 @@ def cove(rng: np.random.Generator, mono: bool) -> Sheet:
     draw_numbers(pen, tones, (60, 500), face, 8, pen.width - 120)
     pen.text((60, 600), "With kind regards", face, 11)
     return sheet
+
+
+def ferry(rng: np.random.Generator, mono: bool) -> Sheet:
+    """Draw marks by hand in two pens on a printed form, joined with a ruler."""
+    sheet = new_sheet(A4, mono=mono)
+    pen, date = sheet.pen, any_date(rng)
+    face, bold = fonts.load("Caladea-Regular"), fonts.load("Caladea-Bold")
+    scale = Scale(_FULL, (-10, 120), margin=(0.5, 0.5, 0.0, 0.0))
+    line = Rule(0.5, (0.4, 0.5, 0.6))
+    words = Lettering(
+        face,
+        9,
+        gap=5,
+        frequency_side="both",
+        inter_labelled=True,
+        inter_size=0.7,
+        frequency_caption="Frequency (Hz)",
+        level_caption="Hearing level in dB",
+    )
+    strokes = Strokes(
+        height_db=float(rng.uniform(7, 9.5)),
+        width=float(rng.uniform(1.0, 1.6)),
+        one_ink=mono or bool(rng.random() < 0.3),
+        red=(0.8, 0.12, 0.15),
+        blue=(0.1, 0.15, 0.55),
+        neutral=(0.12, 0.12, 0.2),
+        round_corners=True,
+        shape=Shape(angle=0.6, bracket=0.35),
+        beside=0.2,
+        wobble_db=0.6,
+        shaky=0.04,
+        join=(Rule(0.9), Rule(0.9, dash=(5, 4))),
+    )
+    look = Look("asha-1990", words, Ruling(line, Rule(0.4, line.colour, (2, 2)), line, Rule(1.0, line.colour)), strokes)
+    pen.text((60, 60), "Audiogram form", bold, 15)
+    pen.text((60, 84), f"Date {date_words(rng, date)}    Age ____    Tested by ________", face, 10)
+    tones = invent(rng, scale, look, busy=float(rng.uniform(0.3, 0.9)))
+    audiogram = sheet.open_audiogram(look.symbol_set, date)
+    chart = draw_chart(sheet, audiogram, seat((50, 105, pen.width - 50, 580), scale, look), look, tones, rng)
+    add_key(sheet, audiogram, chart, look, (70, 600), KeyLook("trade", columns=True, size=8), all_glyphs=True)
+    return sheet

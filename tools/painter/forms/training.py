@@ -30,7 +30,8 @@ _RIGHT_TITLES = ("Right ear", "RIGHT", "Right", "R", "Rechtes Ohr", "Right Ear (
 _LEFT_TITLES = ("Left ear", "LEFT", "Left", "L", "Linkes Ohr", "Left Ear (blue)")
 
 
-def _paper(rng: np.random.Generator) -> tuple[float, float]:
+def any_paper(rng: np.random.Generator) -> tuple[float, float]:
+    """Choose A4 or Letter."""
     return A4 if rng.random() < 0.65 else LETTER
 
 
@@ -55,7 +56,8 @@ def _titled(rng: np.random.Generator, look: Look) -> tuple[Look, Look]:
     return looks[0], looks[1]
 
 
-def _busy(rng: np.random.Generator) -> float:
+def any_busyness(rng: np.random.Generator) -> float:
+    """Choose how much is tested, 0 to 1."""
     return float(rng.uniform(0.1, 0.95))
 
 
@@ -73,7 +75,7 @@ def _one(
     ears: tuple[TestedEar, ...] = BOTH,
 ) -> None:
     look = any_look(rng, scale, size=size, mono=mono)
-    tones = invent(rng, scale, look, ears=ears, busy=_busy(rng), extras=0.14, unnamed=0.1)
+    tones = invent(rng, scale, look, ears=ears, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     axes = seat(box, scale, look, (float(rng.random()), float(rng.random()) * 0.5))
     chart = draw_chart(sheet, audiogram, axes, look, tones, rng)
@@ -97,7 +99,7 @@ def _one(
 
 def single(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one large chart under a letterhead."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
     look_size = float(rng.uniform(7, 11))
@@ -113,7 +115,7 @@ def single(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def keyed(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart with a printed key at its side or below."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
     size = float(rng.uniform(6.5, 9))
@@ -128,7 +130,7 @@ def keyed(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def beside(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a chart per ear, side by side."""
-    sheet = new_sheet(_paper(rng), mono=mono, landscape=bool(rng.random() < 0.4))
+    sheet = new_sheet(any_paper(rng), mono=mono, landscape=bool(rng.random() < 0.4))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, equal=0.25)
     look = any_look(rng, scale, size=float(rng.uniform(5.5, 8)), mono=mono)
@@ -136,7 +138,7 @@ def beside(rng: np.random.Generator, mono: bool) -> Sheet:
     bottom = min(pen.height - 120, top + pen.width * 0.55)
     middle = pen.width / 2
     boxes = ((28, top + 16, middle - 6, bottom), (middle + 6, top + 16, pen.width - 28, bottom))
-    tones = invent(rng, scale, look, alone=True, busy=_busy(rng), extras=0.14, unnamed=0.1)
+    tones = invent(rng, scale, look, alone=True, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     chart, _ = draw_pair(sheet, audiogram, boxes, scale, _titled(rng, look), tones, rng)
     if rng.random() < 0.4:
@@ -147,7 +149,7 @@ def beside(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a chart per ear, one above the other."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng)
     look = any_look(rng, scale, size=float(rng.uniform(6, 8.5)), mono=mono)
@@ -155,7 +157,7 @@ def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
     half = (pen.height - 40 - top) / 2
     side = float(rng.uniform(30, 110))
     boxes = ((side, top, pen.width - side, top + half - 8), (side, top + half + 8, pen.width - side, pen.height - 36))
-    tones = invent(rng, scale, look, alone=True, busy=_busy(rng), extras=0.14, unnamed=0.1)
+    tones = invent(rng, scale, look, alone=True, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     draw_pair(sheet, audiogram, boxes, scale, _titled(rng, look), tones, rng)
     return sheet
@@ -163,7 +165,7 @@ def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def dates(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw two to four charts of different dates on one page."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen = sheet.pen
     scale = any_scale(rng, high=0.0)
     columns, rows = pick(rng, ((2, 1), (1, 2), (2, 2)))
@@ -175,7 +177,7 @@ def dates(rng: np.random.Generator, mono: bool) -> Sheet:
     for k, day in enumerate(days):
         left, upper = 25 + width * (k % columns), top + height * (k // columns)
         dated = replace(look, lettering=replace(look.lettering, title=day))
-        tones = invent(rng, scale, look, busy=_busy(rng), extras=0.14, unnamed=0.1)
+        tones = invent(rng, scale, look, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
         audiogram = sheet.open_audiogram(look.symbol_set, day)
         axes = seat((left + 4, upper, left + width - 4, upper + height - 8), scale, dated)
         draw_chart(sheet, audiogram, axes, dated, tones, rng)
@@ -184,7 +186,7 @@ def dates(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def report(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a chart among the other parts of a report: speech table, tympanograms, remarks."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     face = pick(rng, ("Helvetica", "Times-Roman", "Courier"))
     scale = any_scale(rng)
@@ -208,7 +210,7 @@ def report(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def small(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a small chart somewhere on a page of words."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, high=0.0)
     width = float(rng.uniform(190, 270))
@@ -222,7 +224,7 @@ def small(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def wide(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a landscape page with one chart and a key."""
-    sheet = new_sheet(_paper(rng), mono=mono, landscape=True)
+    sheet = new_sheet(any_paper(rng), mono=mono, landscape=True)
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, high=0.2, equal=0.3)
     top = draw_head(sheet, rng, (45, 22, pen.width - 45, 0), "Helvetica", date, size=8) + 6
@@ -235,7 +237,7 @@ def wide(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def uneven(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart whose axes are out of the ordinary: equal steps, to 16 kHz, kHz labels, free aspect."""
-    sheet = new_sheet(_paper(rng), mono=mono, landscape=bool(rng.random() < 0.3))
+    sheet = new_sheet(any_paper(rng), mono=mono, landscape=bool(rng.random() < 0.3))
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, equal=0.6, high=0.5, free=0.7)
     top = draw_head(sheet, rng, (45, 28, pen.width - 45, 0), "Helvetica", date) + 14
@@ -245,14 +247,14 @@ def uneven(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def one_ear(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw one chart on which only one ear was tested, with a table of its numbers below."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen, date = sheet.pen, any_date(rng)
     ear: TestedEar = pick(rng, ("right", "left"))
     scale = any_scale(rng)
     look = any_look(rng, scale, size=float(rng.uniform(6.5, 9)), mono=mono)
     look = _titled(rng, look)[0 if ear == "right" else 1]
     top = draw_head(sheet, rng, (45, 28, pen.width - 45, 0), "Helvetica", date) + 14
-    tones = invent(rng, scale, look, ears=(ear,), alone=True, busy=_busy(rng), extras=0.14, unnamed=0.1)
+    tones = invent(rng, scale, look, ears=(ear,), alone=True, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     axes = seat((60, top, pen.width - 60, pen.height * 0.68), scale, look)
     draw_chart(sheet, audiogram, axes, look, tones, rng, only=ear)
@@ -263,7 +265,7 @@ def one_ear(rng: np.random.Generator, mono: bool) -> Sheet:
 
 def strip(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw two charts with both ears each, side by side over half a page: air conduction before and after."""
-    sheet = new_sheet(_paper(rng), mono=mono)
+    sheet = new_sheet(any_paper(rng), mono=mono)
     pen = sheet.pen
     scale = any_scale(rng, high=0.0)
     look = any_look(rng, scale, size=float(rng.uniform(5.2, 7)), mono=mono)
@@ -275,7 +277,12 @@ def strip(rng: np.random.Generator, mono: bool) -> Sheet:
         axes = seat((left + 3, top, left + (pen.width - 48) / 2 - 3, top + 300), scale, dated)
         audiogram = sheet.open_audiogram(look.symbol_set, day)
         draw_chart(
-            sheet, audiogram, axes, dated, invent(rng, scale, look, busy=_busy(rng), extras=0.14, unnamed=0.1), rng
+            sheet,
+            audiogram,
+            axes,
+            dated,
+            invent(rng, scale, look, busy=any_busyness(rng), extras=0.14, unnamed=0.1),
+            rng,
         )
     draw_remarks(pen, rng, (50, top + 340, pen.width - 50, pen.height - 100), "Helvetica", 9, by_hand=True)
     return sheet
