@@ -101,10 +101,17 @@ def _moved(pixels: Pixels, rng: Generator, kind: str) -> tuple[Pixels, Points]:
     return np.asarray(moved, np.uint8), matrix / matrix[2, 2]
 
 
-def _shrunk(pixels: Pixels, across: float, down: float, rng: Generator) -> Pixels:
-    """Sample coarser, as a scanner of fewer dots an inch does."""
+def _sampled(pixels: Pixels, across: float, down: float, rng: Generator) -> Pixels:
+    """Sample anew, ``across`` and ``down`` times as finely, as a scanner of other dots an inch does."""
     height, width = pixels.shape[:2]
     size = (max(8, round(width * across)), max(8, round(height * down)))
+    if size == (width, height):
+        return pixels
+    if max(across, down) > 1.05:
+        # a crop that is coarser than the machine has lost contrast in its thin strokes, which the sheet still had
+        fine = cv2.resize(pixels, size, interpolation=cv2.INTER_CUBIC)
+        soft = cv2.GaussianBlur(fine, (0, 0), 0.9 * across, sigmaY=max(0.9 * down, 0.4))
+        return np.asarray(cv2.addWeighted(fine, 1.7, soft, -0.7, 0), np.uint8)
     if rng.random() < 0.75:
         return np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), np.uint8)
     soft = cv2.GaussianBlur(pixels, (0, 0), 0.35 / across, sigmaY=0.35 / down)
@@ -116,11 +123,13 @@ def _grown(pixels: Pixels, size: tuple[int, int], rng: Generator) -> Pixels:
     if (pixels.shape[1], pixels.shape[0]) == size:
         return pixels
     way = int(rng.choice([cv2.INTER_LINEAR, cv2.INTER_CUBIC, cv2.INTER_NEAREST], p=[0.55, 0.35, 0.1]))
+    if size[0] < pixels.shape[1]:
+        way = cv2.INTER_AREA
     return np.asarray(cv2.resize(pixels, size, interpolation=way), np.uint8)
 
 
-def _scanned(pixels: Pixels, rng: Generator) -> Pixels:
-    out = blurred(pixels, rng.uniform(0, 0.9))
+def _scanned(pixels: Pixels, rng: Generator, scale: float) -> Pixels:
+    out = blurred(pixels, rng.uniform(0, 0.9) * scale)
     if rng.random() < 0.35:
         out = _grey(out, rng, 0.4)
     if rng.random() < 0.25:  # a pale or a hard print
@@ -128,37 +137,37 @@ def _scanned(pixels: Pixels, rng: Generator) -> Pixels:
     elif out.ndim == 3 and rng.random() < 0.6:
         out = _cast(out, rng, 0.07)
     if rng.random() < 0.3:
-        out = specked(out, rng, int(rng.integers(1, 8)), 2.0)
+        out = specked(out, rng, int(rng.integers(1, 8)), 2.0 * scale)
     if rng.random() < 0.3:
         soft = cv2.GaussianBlur(out, (0, 0), 1.2)
         sharper = rng.uniform(0.2, 0.9)
         out = np.asarray(cv2.addWeighted(out, 1 + sharper, soft, -sharper, 0), np.uint8)
-    return _noisy(out, rng, rng.uniform(0.5, 6), tinted=out.ndim == 3 and rng.random() < 0.3)
+    return _noisy(out, rng, rng.uniform(0.5, 6) * scale, tinted=out.ndim == 3 and rng.random() < 0.3)
 
 
-def _copied(pixels: Pixels, rng: Generator) -> Pixels:
-    out = _grey(pixels, rng, 1.0)
+def _copied(pixels: Pixels, rng: Generator, scale: float) -> Pixels:
+    out = pixels
     for _ in range(1 if rng.random() < 0.6 else 2):
-        out = blurred(out, rng.uniform(0.4, 1.3))
+        out = blurred(out, rng.uniform(0.4, 1.3) * scale)
         if rng.random() < 0.6:
             out = _lit(out, rng, rng.uniform(0.05, 0.35))
         out = _noisy(out, rng, rng.uniform(2, 14))
         limit = rng.choice([0.6, 0.78], p=[0.3, 0.7]) + rng.normal(0, 0.06)
         out = pressed(out, float(limit), rng.uniform(5, 16))
-    out = specked(out, rng, int(rng.integers(0, 14)), 2.6)
-    out = specked(out, rng, int(rng.integers(0, 10)), 1.7, dark=False)
+    out = specked(out, rng, int(rng.integers(0, 14)), 2.6 * scale)
+    out = specked(out, rng, int(rng.integers(0, 10)), 1.7 * scale, dark=False)
     if rng.random() < 0.2:
         _streak(out, rng)
     if rng.random() < 0.2:
         return _one_bit(out, rng, ("limit",))
-    out = toned(blurred(out, rng.uniform(0.2, 0.8)), rng.uniform(-0.25, 0.0), rng.uniform(1.0, 1.2), 1.0)
+    out = toned(blurred(out, rng.uniform(0.2, 0.8) * scale), rng.uniform(-0.25, 0.0), rng.uniform(1.0, 1.2), 1.0)
     return _noisy(out, rng, rng.uniform(0.5, 5))
 
 
-def _faxed(pixels: Pixels, rng: Generator) -> Pixels:
-    out = _grey(pixels, rng, 1.0)
+def _faxed(pixels: Pixels, rng: Generator, scale: float) -> Pixels:
+    out = pixels
     if rng.random() < 0.25:
-        out = pressed(blurred(out, rng.uniform(0.5, 1.1)), rng.uniform(0.5, 0.85), rng.uniform(5, 14))
+        out = pressed(blurred(out, rng.uniform(0.5, 1.1) * scale), rng.uniform(0.5, 0.85), rng.uniform(5, 14))
     out = _noisy(out, rng, rng.uniform(1, 15))
     out = _one_bit(out, rng, ("limit", "limit", "limit", "local", "local", "ordered", "diffused"))
     rows = out.shape[0]
@@ -170,10 +179,10 @@ def _faxed(pixels: Pixels, rng: Generator) -> Pixels:
     return np.asarray(np.minimum(out, specked(np.full_like(out, 255), rng, int(rng.integers(0, 12)), 1.5)), np.uint8)
 
 
-def _photographed(pixels: Pixels, rng: Generator) -> Pixels:
-    out = blurred(pixels, float(rng.choice([0.5, 1.0, 1.7], p=[0.45, 0.35, 0.2]) * rng.uniform(0.6, 1.2)))
+def _photographed(pixels: Pixels, rng: Generator, scale: float) -> Pixels:
+    out = blurred(pixels, float(rng.choice([0.5, 1.0, 1.7], p=[0.45, 0.35, 0.2]) * rng.uniform(0.6, 1.2) * scale))
     if rng.random() < 0.2:
-        length = int(rng.integers(2, 6))
+        length = rng.uniform(1.5, 5.5) * scale
         kernel = np.zeros((7, 7), np.float32)
         angle = rng.uniform(0, np.pi)
         end = (round(3 + length / 2 * np.cos(angle)), round(3 + length / 2 * np.sin(angle)))
@@ -181,7 +190,7 @@ def _photographed(pixels: Pixels, rng: Generator) -> Pixels:
         out = np.asarray(cv2.filter2D(out, -1, kernel / kernel.sum()), np.uint8)
     out = _lit(out, rng, rng.uniform(0.2, 1.0))
     out = _cast(out, rng, 0.25)
-    out = _noisy(out, rng, rng.choice([1.5, 4.0, 8.0]) * rng.uniform(0.5, 1.2), tinted=rng.random() < 0.5)
+    out = _noisy(out, rng, rng.choice([1.5, 4.0, 8.0]) * rng.uniform(0.5, 1.2) * scale, tinted=rng.random() < 0.5)
     if rng.random() < 0.5:
         soft = cv2.GaussianBlur(out, (0, 0), 1.3)
         sharper = rng.uniform(0.2, 0.8)
@@ -238,8 +247,8 @@ def spoil_crop(
     kind : str, optional
         One of ``CROP_KINDS``; by default one is drawn with the shares that stand there.
     dpi : float
-        The resolution of ``pixels`` on the sheet. The crop is sampled at 100 to 300 dpi on its way (a fax at its own
-        204 by 196 or 98), never finer than it is, and comes back at its size.
+        The resolution of ``pixels`` on the sheet. The crop is sampled at 110 to 300 dpi on its way (a fax at its own
+        204 by 196 or 98) and comes back at its size.
 
     Returns
     -------
@@ -265,9 +274,16 @@ def spoil_crop(
         return pixels.copy(), np.eye(3)
     out, matrix = _moved(pixels, rng, kind)
     across, down = _resolution(rng, kind)
-    out = _shrunk(out, min(1.0, across / dpi), min(1.0, down / dpi), rng)
+    if kind in ("scan", "photo", "copy"):
+        # a copy gains nothing from more than half again as many pixels, and takes its time
+        across = down = min(across, dpi * (1.5 if kind == "copy" else 1.0))
+    if kind not in ("scan", "photo"):
+        out = _grey(out, rng, 1.0)
+    out = _sampled(out, across / dpi, down / dpi, rng)
     spoiler = {"scan": _scanned, "copy": _copied, "photo": _photographed}.get(kind, _faxed)
-    out = spoiler(out, rng)
+    out = spoiler(
+        out, rng, min(1.0, across / 270)
+    )  # as the spoilers of whole pages, whose pictures have 200 to 300 dpi
     if not kind.startswith("fax") and rng.random() < 0.7:
         out = jpeg(out, int(rng.integers(45 if kind == "photo" else 60, 96)))
     out = _grown(out, size, rng)
@@ -280,6 +296,7 @@ def _resolution(rng: Generator, kind: str) -> tuple[float, float]:
     """Draw the dots an inch across and down at which the crop is sampled."""
     if kind.startswith("fax"):
         return 204.0, 196.0 if kind == "fax-fine" else 98.0
-    low = 130.0 if kind == "copy" else 110.0
-    dpi = float(rng.choice([200.0, 300.0, rng.uniform(low, 300.0)], p=[0.3, 0.25, 0.45]))
+    if kind == "copy":  # copied at a high resolution; the last scan may be coarse
+        return (dpi := float(rng.uniform(150, 240))), dpi
+    dpi = float(rng.choice([200.0, 300.0, rng.uniform(110.0, 300.0)], p=[0.3, 0.25, 0.45]))
     return dpi, dpi
