@@ -17,14 +17,14 @@ class Sheet:
 
     ``pixels`` has shape (height, width, 3), uint8, RGB. ``to_page`` is the 3 x 3 homography from sheet pixels to
     pixels of the page as displayed, ``page_size`` that page's (width, height) in pixels. ``words`` and ``paths``
-    are in sheet pixels; ``words`` is None where the sheet has no text of its own.
+    are in sheet pixels.
     """
 
     pixels: Pixels
     to_page: npt.NDArray[np.float64]
     page_size: tuple[int, int]
     taken_by: TakenBy
-    words: tuple[Word, ...] | None
+    words: tuple[Word, ...]
     paths: tuple[DrawnPath, ...]
     turn_deg: float
     notes: tuple[str, ...] = ()

@@ -8,7 +8,6 @@ from typing import Literal
 from ..interpret.symbols import Glyph, Ink
 from .page import Word
 
-Arrow = Literal["down-left", "down-right", "down"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +58,8 @@ class MarkSight:
     rivals: tuple[tuple[Glyph, float], ...]
     red: float
     blue: float
-    arrow: Arrow | None
-    arrow_score: float
+    arrows: tuple[float, float, float]
+    """How well an arrow down-left, down-right and straight down is seen that hangs from this mark, 0 to 1."""
 
     @property
     def ink(self) -> Ink:

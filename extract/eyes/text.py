@@ -42,38 +42,53 @@ def word_boxes(grey: Pixels) -> list[Box]:
 def _joined(stats: npt.NDArray[np.int32], side: int) -> list[Box]:
     """Join letters that stand side by side into words."""
     left, top, width, height, area = stats.T
-    biggest = side / 34
-    fits = (height <= biggest) & (width <= 1.6 * biggest) & (area >= 5)
-    left, top, width, height = left[fits], top[fits], width[fits], height[fits]
-    right, bottom = left + width, top + height
-    tall = height >= side / 420
-    order = np.argsort(left, kind="stable")
-    word_of = np.full(len(left), -1)
-    open_words: list[list[float]] = []
-    letters: list[int] = []
-    for i in order:
-        best, best_gap = -1, np.inf
-        for k in range(len(open_words) - 1, -1, -1):
-            l, t, r, b = open_words[k]
-            reach = 0.55 * max(b - t, height[i])
-            gap = left[i] - r
-            if gap > reach or gap < -0.7 * width[i] - 2:
-                continue
-            overlap = min(b, bottom[i]) - max(t, top[i])
-            if overlap < 0.5 * min(b - t, height[i]) or max(b - t, height[i]) > 3.2 * max(min(b - t, height[i]), 3) and tall[i]:
-                continue
-            if gap < best_gap:
-                best, best_gap = k, gap
-        if best < 0:
-            open_words.append([left[i], top[i], right[i], bottom[i]])
-            letters.append(int(tall[i]))
-            word_of[i] = len(open_words) - 1
+    biggest, least = side / 34, side / 420
+    fits = (height <= biggest) & (width <= 1.6 * biggest) & (area >= 4)
+    tall = fits & (height >= least)
+    words = _grown(np.column_stack([left, top, left + width, top + height])[tall].astype(float), biggest)
+    small = np.column_stack([left, top, left + width, top + height])[fits & ~tall].astype(float)
+    for word in words:
+        _take_small(word, small)
+    return [
+        (float(w[0]), float(w[1]), float(w[2]), float(w[3]))
+        for w in words
+        if w[4] <= 14 and w[2] - w[0] < 14 * (w[3] - w[1])
+    ]
+
+
+def _grown(letters: npt.NDArray[np.float64], biggest: float) -> list[list[float]]:
+    """Make words of letters from left to right; each word is left, top, right, bottom and its number of letters."""
+    done: list[list[float]] = []
+    growing: list[list[float]] = []
+    for x0, y0, x1, y1 in letters[np.argsort(letters[:, 0], kind="stable")]:
+        done += [w for w in growing if w[2] + 0.6 * biggest < x0]
+        growing = [w for w in growing if w[2] + 0.6 * biggest >= x0]
+        best, best_gap = None, np.inf
+        for word in growing:
+            high, low = max(word[3] - word[1], y1 - y0), min(word[3] - word[1], y1 - y0)
+            gap = x0 - word[2]
+            overlap = min(word[3], y1) - max(word[1], y0)
+            alike = high <= 2.6 * max(low, 3)
+            reach = 0.55 * high if alike else 0.42 * high  # a point, a comma or a minus sign stands closer than a letter
+            if -0.7 * (x1 - x0) - 2 <= gap <= reach and overlap >= (0.5 if alike else 0.6) * low:
+                if gap < best_gap:
+                    best, best_gap = word, gap
+        if best is None:
+            growing.append([x0, y0, x1, y1, 1])
         else:
-            word = open_words[best]
-            word[1], word[2], word[3] = min(word[1], top[i]), max(word[2], right[i]), max(word[3], bottom[i])
-            letters[best] += int(tall[i])
-    words = []
-    for (l, t, r, b), count in zip(open_words, letters, strict=True):
-        if 1 <= count <= 14 and b - t >= side / 420 and (r - l) < 14 * (b - t):
-            words.append((float(l), float(t), float(r), float(b)))
-    return words
+            best[1], best[2], best[3] = min(best[1], y0), max(best[2], x1), max(best[3], y1)
+            best[4] += 1
+    return done + growing
+
+
+def _take_small(word: list[float], small: npt.NDArray[np.float64]) -> None:
+    """Give a word the points, commas and minus signs that touch it or stand within a third of its height."""
+    reach = 0.4 * (word[3] - word[1])
+    near = (
+        (small[:, 2] > word[0] - reach) & (small[:, 0] < word[2] + 0.2 * reach)
+        & (small[:, 1] >= word[1] - 0.1 * reach) & (small[:, 3] <= word[3] + 0.8 * reach)
+    )  # fmt: skip
+    if 0 < near.sum() <= 6:
+        word[0] = min(word[0], small[near, 0].min())
+        word[2] = max(word[2], small[near, 2].max())
+        word[3] = max(word[3], small[near, 3].max())

@@ -64,7 +64,7 @@ def pages(path: str | os.PathLike[str]) -> Iterator[Page | PageFailure]:
         The file as a whole has no page to give; for a file with a single page, also whatever is wrong with that page.
         The error names the file as it was given.
     """
-    given = shown(path)
+    given = shown(path) or "''"
     try:
         stored = read_stored(path)
         opened = _open(stored)

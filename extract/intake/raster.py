@@ -15,6 +15,7 @@ from ...interpret.record import Source, TakenBy
 from ..limits import PICTURE_PIXELS, PICTURE_SIDE_LEAST, PICTURE_SIDE_MOST
 from ..page import Page, Pixels
 from .kind import kind_of
+from .png import png_is_whole
 from .resolution import credible, densities, fax_stretch
 from .samples import reduced, rgb_of, rgb_of_deep, whole_reduction
 from .stored import Stored
@@ -105,6 +106,8 @@ class RasterFile:
                 picture.draft("RGB", (picture.width // whole, picture.height // whole))
             turn = 1 if self._kind == "tiff" else _orientation(picture)  # Pillow turns a TIFF while it loads it
             picture.load()
+            if self._kind == "png" and not png_is_whole(self._stored.data, picture):
+                raise UnreadableFile("the picture is cut short or damaged", _AGAIN)
             return _turned(rgb_of(picture), turn)
         except MemoryError as error:
             raise OversizeFile("the picture does not fit into memory", _TOO_LARGE) from error

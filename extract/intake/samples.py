@@ -34,7 +34,7 @@ def rgb_of(picture: Image.Image) -> Pixels:
         levels = np.asarray(picture)
         if picture.mode.startswith("I;16") and getattr(picture, "tag_v2", {}).get(_PHOTOMETRIC) == _MIN_IS_WHITE:
             levels = levels.max() - levels
-        return reduced(np.repeat(stretched(levels)[:, :, None], 3, axis=2))
+        return reduced(np.repeat(stretched(_first_reduced(levels))[:, :, None], 3, axis=2))
     whole = whole_reduction(max(picture.size))
     if picture.has_transparency_data:
         picture = _on_white(picture)
@@ -63,6 +63,7 @@ def rgb_of_deep(data: bytes) -> Pixels | None:
     levels = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
     if levels is None:
         return None
+    levels = _first_reduced(levels)  # while the samples are deep, so that a large page is held once only
     if levels.ndim == 2:
         return reduced(np.repeat(stretched(levels)[:, :, None], 3, axis=2))
     colours = stretched(levels[:, :, :3])[:, :, ::-1]
@@ -116,6 +117,14 @@ def reduced(pixels: Pixels) -> Pixels:
         return pixels
     size = (max(1, round(width * scale)), max(1, round(height * scale)))
     return np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), dtype=np.uint8)
+
+
+def _first_reduced(levels: npt.NDArray[Any]) -> npt.NDArray[Any]:
+    height, width = levels.shape[:2]
+    whole = whole_reduction(max(height, width))
+    if whole == 1 or levels.dtype not in (np.uint16, np.float32):
+        return levels
+    return cv2.resize(levels, (max(1, width // whole), max(1, height // whole)), interpolation=cv2.INTER_AREA)
 
 
 def _on_white(picture: Image.Image) -> Image.Image:

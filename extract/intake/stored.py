@@ -56,6 +56,8 @@ def read_stored(path: str | os.PathLike[str]) -> Stored:
     name = os.fsdecode(path)
     if name == "-":
         raise MisuseError("a page cannot be read from the standard input", "Give the name of a file", file="-")
+    if not name:
+        raise MissingFile("there is no such file", "Check the name", file="''")
     try:
         _refuse_what_is_no_file(Path(name).stat().st_mode, path)
         data = _read_still(path)

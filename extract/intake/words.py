@@ -95,7 +95,7 @@ def _recognised(pixels: Pixels, options: str) -> str | None:
         return None
     except (OSError, ValueError, NameError):  # no room for its files, no answer, or no folder for temporary files
         return None
-    return bytes(table).decode("utf-8", "replace")
+    return table.decode("utf-8", "replace") if isinstance(table, bytes) else table
 
 
 @contextmanager

@@ -1,0 +1,90 @@
+"""Charts to thresholds: the trade's rules, applied to what was measured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ...interpret.record import Audiogram, Chart, FrequencyAxis, LevelAxis, Remark, Threshold
+from ..chart import MeasuredChart
+from ..choices import Choices
+from ..sheet import Sheet
+from .convention import Convention, convention
+from .expected import gaps, weak_marks
+from .explain import Explained, explain
+from .grouping import grouped
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a sheet says: its audiograms and remarks."""
+
+    audiograms: tuple[Audiogram, ...]
+    remarks: tuple[Remark, ...]
+
+
+def mean(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices) -> Reading:
+    """Give the charts of a sheet their meaning.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        For positions on the page.
+    charts : tuple of MeasuredChart
+        In reading order.
+    choices : Choices
+        The symbol set to assume where the page names none.
+
+    Returns
+    -------
+    Reading
+        One audiogram a test date; two charts of one test, an ear each, are one audiogram.
+    """
+    every = tuple(mark for chart in charts for mark in chart.marks)
+    chosen = convention(every, key=None, asked=choices.symbols)
+    explained = [explain(sheet, chart, 0, chosen) for chart in charts]
+    audiograms, remarks = [], []
+    for group in grouped([e.thresholds for e in explained]):
+        audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in group], group, chosen)
+        audiograms.append(audiogram)
+        remarks += said
+    return Reading(tuple(audiograms), tuple(remarks))
+
+
+def _audiogram(
+    sheet: Sheet, parts: list[tuple[MeasuredChart, Explained]], numbers: list[int], chosen: Convention
+) -> tuple[Audiogram, list[Remark]]:
+    thresholds: list[Threshold] = []
+    remarks: list[Remark] = []
+    for place, ((_, explained), number) in enumerate(zip(parts, numbers, strict=True)):
+        thresholds += [_on_chart(t, place) for t in explained.thresholds]
+        remarks += weak_marks(sheet, number, explained.weak, chosen)
+    remarks += gaps(tuple(thresholds))
+    charts = tuple(_chart(sheet, chart) for chart, _ in parts)
+    return Audiogram(None, chosen.symbol_set.id, charts, tuple(thresholds)), remarks
+
+
+def _on_chart(threshold: Threshold, number: int) -> Threshold:
+    from dataclasses import replace
+
+    assert threshold.seen is not None
+    return replace(threshold, seen=replace(threshold.seen, chart=number))
+
+
+def _chart(sheet: Sheet, chart: MeasuredChart) -> Chart:
+    """Describe a chart for the record, in page fractions."""
+    frequency, level = chart.frequency, chart.level
+    left, right = frequency.anchors[0][1], frequency.anchors[-1][1]
+    top = level.zero_px + level.px_per_db * level.printed[0]
+    bottom = level.zero_px + level.px_per_db * level.printed[1]
+    corners = tuple(sheet.on_page(x, y) for x, y in ((left, top), (right, top), (right, bottom), (left, bottom)))
+    return Chart(
+        corners,  # type: ignore[arg-type]  # four corners were given
+        FrequencyAxis(
+            frequency.scale, (frequency.anchors[0][0], frequency.anchors[-1][0]),
+            (sheet.on_page(left, top), sheet.on_page(right, top)), frequency.labels_read, round(frequency.worst_misfit, 4),
+        ),
+        LevelAxis(
+            "linear", level.printed, (sheet.on_page(left, top), sheet.on_page(left, bottom)), level.labels_read,
+            round(level.worst_misfit, 2),
+        ),
+    )  # fmt: skip

@@ -1,0 +1,47 @@
+"""Sightings to Charts: axes, lattice, and every mark in Hz and dB HL."""
+
+from __future__ import annotations
+
+from ..chart import Mark, MeasuredChart
+from ..sheet import Sheet
+from ..sightings import ChartArea, Sightings
+from .axes import fit_frequency, fit_level
+from .lattice import fit_bend
+
+BEYOND_OCTAVES = 0.62
+"""A mark farther beyond the printed frequencies is no threshold of this chart (brackets stand beside their line)."""
+BEYOND_DB = 7.5
+"""The same for levels: marks at the axis' end may hang over it."""
+MOST_LABEL_MISFIT_DB = 2.0
+MOST_LABEL_MISFIT_OCTAVES = 0.07
+MOST_SHIFT_DB = 1.8
+"""The printed lines may lie so far from their labels before the axis is in doubt."""
+
+
+def measure(sheet: Sheet, sightings: Sightings) -> tuple[MeasuredChart, ...]:
+    """Measure every chart of a sheet."""
+    return tuple(_measured(sheet, sightings, i, area) for i, area in enumerate(sightings.areas))
+
+
+def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) -> MeasuredChart:
+    frequency = fit_frequency(area.frequency)
+    level = fit_level((area.level, *(run for run in area.more if run.kind == "level")))
+    bend = fit_bend(sheet.pixels, area.box, frequency, level)
+    marks = []
+    for sight in sightings.marks:
+        if sight.area != number:
+            continue
+        x, y = bend.undone(*sight.at)
+        octaves_out = max(frequency.anchors[0][1] - x, x - frequency.anchors[-1][1]) / frequency.octave_px
+        db = level.level_at(y)
+        if octaves_out > BEYOND_OCTAVES or not level.printed[0] - BEYOND_DB <= db <= level.printed[1] + BEYOND_DB:
+            continue
+        marks.append(Mark(sight, x, y, frequency.hz_at(x), db))
+    doubts = []
+    if level.worst_misfit > MOST_LABEL_MISFIT_DB or frequency.worst_misfit > MOST_LABEL_MISFIT_OCTAVES:
+        doubts.append("axis-uncertain")
+    elif abs(bend.down[0]) > MOST_SHIFT_DB * level.px_per_db:
+        doubts.append("axis-uncertain")
+    elif level.labels_read < 3 or frequency.labels_read < 3 or area.frequency.strays > 1:
+        doubts.append("axis-uncertain")
+    return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts))

@@ -6,6 +6,7 @@ import contextlib
 import io
 import itertools
 import logging
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -76,7 +77,13 @@ class Reader:
 
     def __init__(self, data: bytes, room: Room | None = None) -> None:
         self._room = room
-        self._shown = _opened(data)
+        try:
+            self._shown = _opened(data)
+        except LockedFile:
+            raise
+        except UnreadableFile:
+            data = _with_trailer(data)
+            self._shown = _opened(data)
         self._resources = PDFResourceManager()
         self._parsed: PDF | None = None
         with contextlib.suppress(PdfminerException, RecursionError):  # then the pages are taken from their pixels alone
@@ -163,6 +170,12 @@ class Reader:
             waits = False
         if waits:
             raise UnreadableFile("this is an XFA form, whose pages are not in the file", "Print it to a new PDF")
+
+
+def _with_trailer(data: bytes) -> bytes:
+    """Give a file that lost its end a trailer again, so that the pages before the cut can be found."""
+    catalog = re.search(rb"(\d+)\s+(\d+)\s+obj\s*<<[^>]{0,500}?/Type\s*/Catalog", data)
+    return data + b"\ntrailer<</Root %b %b R>>\n" % catalog.groups() if catalog else data
 
 
 def _opened(data: bytes) -> pypdfium2.PdfDocument:

@@ -66,7 +66,11 @@ class BoundedReader:
             return
         _warm_renderer()
         self._room = mmap.mmap(-1, _ROOM)
-        self.pages = int(self._ask(0))
+        try:
+            self.pages = int(self._ask(0))
+        except BaseException:
+            self.close()
+            raise
 
     def page(self, number: int) -> Parts:
         """Read one page, counted from 1; a page past its limits ends its process and raises PageGivenUp."""

@@ -1,0 +1,109 @@
+"""Charts: what the geometry says, in Hz and dB HL, still without meaning."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+from .sightings import MarkSight
+
+
+@dataclass(frozen=True, slots=True)
+class FrequencyScale:
+    """Where each frequency stands along the chart's frequency axis.
+
+    ``anchors`` are (Hz, position) of the printed frequencies in chart coordinates (sheet pixels after the bend is
+    undone), ascending; ``worst_misfit`` is the largest miss of a label from the scale, in octaves.
+    """
+
+    scale: Literal["log", "equal"]
+    anchors: tuple[tuple[float, float], ...]
+    labels_read: int
+    worst_misfit: float
+
+    def hz_at(self, x: float) -> float:
+        """Give the frequency at a position; between and beyond anchors logarithmically."""
+        for (f0, x0), (f1, x1) in pairwise(self.anchors):
+            if x <= x1 or (f1, x1) == self.anchors[-1]:
+                return f0 * (f1 / f0) ** ((x - x0) / (x1 - x0))
+        raise ValueError("a frequency scale has at least two anchors")
+
+    def x_of(self, hz: float) -> float:
+        """Give the position of a frequency."""
+        for (f0, x0), (f1, x1) in pairwise(self.anchors):
+            if hz <= f1 or (f1, x1) == self.anchors[-1]:
+                return x0 + (x1 - x0) * math.log2(hz / f0) / math.log2(f1 / f0)
+        raise ValueError("a frequency scale has at least two anchors")
+
+    @property
+    def octave_px(self) -> float:
+        """The mean width of an octave in pixels."""
+        (f0, x0), (f1, x1) = self.anchors[0], self.anchors[-1]
+        return (x1 - x0) / math.log2(f1 / f0)
+
+
+@dataclass(frozen=True, slots=True)
+class LevelScale:
+    """The level axis: ``level = (y - zero_px) / px_per_db``; ``worst_misfit`` in dB."""
+
+    zero_px: float
+    px_per_db: float
+    printed: tuple[float, float]
+    labels_read: int
+    worst_misfit: float
+
+    def level_at(self, y: float) -> float:
+        """Give the level in dB HL at a position."""
+        return (y - self.zero_px) / self.px_per_db
+
+
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """How the printed lattice leaves the straight one: smooth polynomials of the place, in sheet pixels.
+
+    ``across`` and ``down`` are coefficients of (1, x, y, xy, x², y²) with x and y from -1 to 1 over ``box``; they give
+    how far the printed line lies right of and below the place that the labels alone would give it.
+    """
+
+    box: tuple[float, float, float, float]
+    across: tuple[float, ...]
+    down: tuple[float, ...]
+    lines_found: int
+    """Stretches of printed lines that agree with the bend."""
+    rms_px: float
+
+    def undone(self, x: float, y: float) -> tuple[float, float]:
+        """Give the place of a sheet position on the straight lattice."""
+        u = (2 * x - self.box[0] - self.box[2]) / (self.box[2] - self.box[0])
+        v = (2 * y - self.box[1] - self.box[3]) / (self.box[3] - self.box[1])
+        terms = (1.0, u, v, u * v, u * u, v * v)
+        dx = sum(c * t for c, t in zip(self.across, terms, strict=True))
+        dy = sum(c * t for c, t in zip(self.down, terms, strict=True))
+        return x - dx, y - dy
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A mark with its place in Hz and dB HL before rounding; ``x`` in chart coordinates."""
+
+    sight: MarkSight
+    x: float
+    y: float
+    frequency_hz: float
+    level_db_hl: float
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredChart:
+    """One chart with its axes and marks; ``area`` is its number among the sightings."""
+
+    area: int
+    box: tuple[float, float, float, float]
+    frequency: FrequencyScale
+    level: LevelScale
+    bend: Bend
+    marks: tuple[Mark, ...]
+    doubts: tuple[str, ...]
+    """Remark codes on the axes as a whole."""

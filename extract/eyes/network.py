@@ -1,0 +1,118 @@
+"""Run the mark network on a chart's crop and turn its heat maps into marks."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from importlib.resources import files
+
+import numpy as np
+import numpy.typing as npt
+
+from ...interpret.symbols import GLYPHS, Glyph
+from ..page import Pixels
+from ..sightings import MarkSight
+from .crops import ChartCrop
+
+ARROWS = 3
+"""Heat maps of arrows: down-left, down-right, straight down."""
+LEAST = 0.12
+"""Heat under which nothing is reported, not even as a rival."""
+SAME_PLACE_PX = 5.0
+"""Peaks of one glyph closer than this in the crop are one mark; of several glyphs, they stand at one place."""
+
+Heat = npt.NDArray[np.float32]
+
+
+def heat_maps(crop: Pixels) -> Heat:
+    """Run the network.
+
+    Parameters
+    ----------
+    crop : ndarray, shape (height, width, 3), uint8, RGB
+        Sides are multiples of 16.
+
+    Returns
+    -------
+    ndarray, shape (channels, height / 2, width / 2), float32
+        Glyphs, arrows and inks (red, blue, neutral) from 0 to 1, then the logarithms of width and height over 32 px.
+    """
+    network = _network()
+    network.setInput(np.ascontiguousarray(crop.transpose(2, 0, 1)[None].astype(np.float32) / 255))
+    out = np.asarray(network.forward()[0], np.float32)
+    out[:-2] = 1 / (1 + np.exp(-out[:-2]))
+    return out
+
+
+@lru_cache(maxsize=1)
+def _network():
+    import cv2
+
+    data = np.frombuffer(files(__package__).joinpath("marks.onnx").read_bytes(), np.uint8)
+    # the classic engine is twice as quick on this network as the new one (OpenCV 5.0)
+    return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)
+
+
+def marks_in(crop: ChartCrop, area: int) -> tuple[MarkSight, ...]:
+    """See the marks of one chart.
+
+    Parameters
+    ----------
+    crop : ChartCrop
+        The chart.
+    area : int
+        Its number on the sheet.
+
+    Returns
+    -------
+    tuple of MarkSight
+        Every peak over 0.12 of a glyph's map, with the other glyphs at its place as rivals; positions on the sheet.
+    """
+    import cv2
+
+    heat = heat_maps(crop.pixels)
+    peaks: list[tuple[Glyph, float, float, float]] = []
+    for channel, glyph in enumerate(GLYPHS):
+        one = heat[channel]
+        top = (one >= LEAST) & (one >= cv2.dilate(one, np.ones((5, 5), np.uint8)))
+        for row, column in np.argwhere(top):
+            x, y = _refined(one, int(row), int(column))
+            peaks.append((glyph, float(one[row, column]), x, y))
+    peaks.sort(key=lambda p: -p[1])
+    kept: list[tuple[Glyph, float, float, float]] = []
+    for peak in peaks:
+        if not any(k[0] == peak[0] and abs(k[2] - peak[2]) + abs(k[3] - peak[3]) < SAME_PLACE_PX for k in kept):
+            kept.append(peak)
+    return tuple(_sight(crop, heat, area, peak, kept) for peak in kept)
+
+
+def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:
+    """Place a peak between the pixels by a parabola through the logarithm of the heat, in crop pixels."""
+    offsets = []
+    for axis, limit, at in ((1, heat.shape[1], column), (0, heat.shape[0], row)):
+        if 0 < at < limit - 1:
+            before, after = (heat[row, at - 1], heat[row, at + 1]) if axis else (heat[at - 1, column], heat[at + 1, column])
+            a, b, c = (float(np.log(max(v, 1e-6))) for v in (before, heat[row, column], after))
+            curve = a - 2 * b + c
+            offsets.append(max(-0.5, min(0.5, 0.5 * (a - c) / curve)) if curve < -1e-6 else 0.0)
+        else:
+            offsets.append(0.0)
+    return 2 * (column + offsets[0]) + 0.5, 2 * (row + offsets[1]) + 0.5
+
+
+def _sight(
+    crop: ChartCrop, heat: Heat, area: int, peak: tuple[Glyph, float, float, float], peaks: list
+) -> MarkSight:
+    glyph, score, x, y = peak
+    column, row = round((x - 0.5) / 2), round((y - 0.5) / 2)
+    column, row = min(max(column, 0), heat.shape[2] - 1), min(max(row, 0), heat.shape[1] - 1)
+    spot = heat[:, max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].max(axis=(1, 2))
+    arrows = spot[len(GLYPHS) : len(GLYPHS) + ARROWS]
+    red, blue = float(spot[len(GLYPHS) + ARROWS]), float(spot[len(GLYPHS) + ARROWS + 1])
+    wide, high = np.exp(np.clip(heat[-2:, row, column], -3, 2)) * 32 / crop.scale
+    rivals = tuple(
+        (p[0], p[1]) for p in peaks if p[0] != glyph and abs(p[2] - x) + abs(p[3] - y) < SAME_PLACE_PX
+    )
+    return MarkSight(
+        area, glyph, crop.on_sheet(x, y), (float(wide), float(high)), score, rivals, red, blue,
+        (float(arrows[0]), float(arrows[1]), float(arrows[2])),
+    )  # fmt: skip

@@ -1,0 +1,19 @@
+"""The words of a sheet that has no text of its own."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from ..page import Pixels, Word
+from .labels import read_labels
+from .text import word_boxes
+
+
+def read_words(pixels: Pixels) -> tuple[Word, ...]:
+    """Find the words of a sheet without text of its own, and read those that say numbers."""
+    import cv2
+
+    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    boxes = word_boxes(grey)
+    readings = read_labels(grey, boxes)
+    return tuple(Word(r.text, box, r.confidence) for r, box in zip(readings, boxes, strict=True))

@@ -1,0 +1,70 @@
+"""Fit the two axes of a chart to their labels."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from ..chart import FrequencyScale, LevelScale
+from ..eyes.runs import INTER_OCTAVES
+from ..sightings import LabelRun
+
+
+def fit_level(runs: tuple[LabelRun, ...]) -> LevelScale:
+    """Fit a line through all level labels of a chart.
+
+    Parameters
+    ----------
+    runs : tuple of LabelRun
+        The level runs, one or more.
+
+    Returns
+    -------
+    LevelScale
+        By least absolute deviations in effect: three rounds of reweighted least squares.
+    """
+    level = np.array([v for run in runs for v in run.values])
+    y = np.array([at for run in runs for at in run.at])
+    weight = np.ones(len(level))
+    slope, zero = 1.0, 0.0
+    for _ in range(4):
+        slope, zero = np.polyfit(level, y, 1, w=np.sqrt(weight))
+        miss = np.abs(y - zero - slope * level) / abs(slope)
+        weight = 1 / np.maximum(miss, 0.2)
+    miss = np.abs(y - zero - slope * level) / abs(slope)
+    return LevelScale(float(zero), float(slope), (float(level.min()), float(level.max())), len(level), float(miss.max()))
+
+
+def fit_frequency(run: LabelRun) -> FrequencyScale:
+    """Turn the labels of a frequency run into a scale.
+
+    Parameters
+    ----------
+    run : LabelRun
+        The frequency run.
+
+    Returns
+    -------
+    FrequencyScale
+        On a logarithmic axis the octaves are fitted by a line, and inter-octaves keep the place of their labels (many
+        forms print them half way). On an equally spaced axis every label is an anchor.
+    """
+    if run.scale == "equal":
+        x = np.array(run.at)
+        place = np.arange(len(x))
+        step, start = np.polyfit(place, x, 1)
+        anchors = tuple((hz, float(start + step * i)) for i, hz in enumerate(run.values))
+        between = min(math.log2(b / a) for a, b in zip(run.values, run.values[1:], strict=False))
+        miss = float(np.abs(x - start - step * place).max() / abs(step)) * between
+        return FrequencyScale("equal", anchors, len(x), miss)
+    octaves = [(math.log2(hz), at) for hz, at in zip(run.values, run.at, strict=True) if hz not in INTER_OCTAVES]
+    if len(octaves) < 2:
+        octaves = [(math.log2(hz), at) for hz, at in zip(run.values, run.at, strict=True)]
+    f, x = np.array([o[0] for o in octaves]), np.array([o[1] for o in octaves])
+    slope, start = np.polyfit(f, x, 1)
+    miss = float(np.abs(x - start - slope * f).max() / slope)
+    anchors = []
+    for hz, at in zip(run.values, run.at, strict=True):
+        anchors.append((hz, float(at) if hz in INTER_OCTAVES else float(start + slope * math.log2(hz))))
+    return FrequencyScale("log", tuple(anchors), len(run.values), miss)

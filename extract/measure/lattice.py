@@ -1,0 +1,114 @@
+"""Find how the printed grid lines lie, stretch by stretch, and fit a smooth bend to them."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+from ..chart import Bend, FrequencyScale, LevelScale
+from ..page import Pixels
+
+STRETCHES = 10
+"""Into so many pieces each line is cut; a piece gives one place."""
+REACH_DB = 2.3
+"""How far from its labels' place a level line is looked for; forms with lines every 5 dB allow no more."""
+
+Profile = npt.NDArray[np.float32]
+Found = list[tuple[float, float, float]]
+"""(x, y, how far the line lies from where it should), in sheet pixels."""
+
+
+def fit_bend(pixels: Pixels, box: tuple[float, float, float, float], frequency: FrequencyScale, level: LevelScale) -> Bend:
+    """Fit the bend of a chart's lattice.
+
+    Parameters
+    ----------
+    pixels : ndarray, shape (height, width, 3), uint8
+        The sheet.
+    box : tuple of float
+        Region of the chart in sheet pixels (left, top, right, bottom).
+    frequency, level : FrequencyScale, LevelScale
+        The axes as fitted to the labels.
+
+    Returns
+    -------
+    Bend
+        Zero where too few lines are found (a chart without a grid).
+    """
+    ink = _ink(pixels)
+    left, right = frequency.anchors[0][1], frequency.anchors[-1][1]
+    low, high = level.printed
+    top, bottom = level.zero_px + level.px_per_db * low, level.zero_px + level.px_per_db * high
+    rows = [level.zero_px + level.px_per_db * v for v in np.arange(np.ceil(low / 10) * 10, high + 1, 10)]
+    reach = REACH_DB * level.px_per_db
+    down = _stretches(ink, rows, (left, right), reach)
+    columns = [x for _, x in frequency.anchors]
+    gap = min((b - a for a, b in zip(columns, columns[1:], strict=False)), default=4 * reach)
+    turned = _stretches(np.ascontiguousarray(ink.T), columns, (top, bottom), min(reach, 0.3 * gap))
+    across = [(y, x, d) for x, y, d in turned]
+    down_fit, down_count, down_rms = _fit(down, box, len(rows))
+    across_fit, across_count, _ = _fit(across, box, len(columns))
+    return Bend(box, across_fit, down_fit, down_count + across_count, down_rms)
+
+
+def _ink(pixels: Pixels) -> npt.NDArray[np.float32]:
+    """How much darker than paper a pixel is, in its darkest channel; strong ink counts no more than a clear line."""
+    return 255 - np.minimum(pixels.min(axis=2), 255).astype(np.float32)
+
+
+def _stretches(ink: npt.NDArray[np.float32], rows: list[float], span: tuple[float, float], reach: float) -> Found:
+    """Look for horizontal lines near the given rows in pieces of the span."""
+    height, width = ink.shape
+    edges = np.linspace(max(span[0], 0), min(span[1], width - 1), STRETCHES + 1)
+    margin = int(np.ceil(reach)) + 2
+    found: Found = []
+    for x0, x1 in zip(edges, edges[1:], strict=False):
+        if x1 - x0 < 4:
+            continue
+        part = ink[:, int(x0) : int(x1)]
+        for row in rows:
+            first, last = int(row) - 2 * margin, int(row) + 2 * margin + 1
+            if first < 0 or last >= height:
+                continue
+            # strong, short ink (marks, joins) must not outweigh a faint line that runs through the whole piece
+            profile = np.minimum(part[first:last], 90).mean(axis=1)
+            profile = profile - np.minimum(np.roll(profile, 3), np.roll(profile, -3))
+            window = profile[margin : 3 * margin + 1]
+            peak = int(window.argmax())
+            noise = float(np.median(np.abs(profile - np.median(profile)))) + 0.5
+            if window[peak] < 6 * noise or window[peak] < 4 or not 0 < peak < len(window) - 1:
+                continue
+            near = profile[margin + peak - 2 : margin + peak + 3].clip(min=0)
+            centre = first + margin + peak + float((near * np.arange(-2, 3)).sum() / near.sum())
+            if abs(centre - row) <= reach:
+                found.append(((x0 + x1) / 2, row, centre - row))
+    return found
+
+
+def _fit(found: Found, box: tuple[float, float, float, float], lines: int) -> tuple[tuple[float, ...], int, float]:
+    """Fit a polynomial of the place to the misses, robustly; few stretches allow fewer terms."""
+    zero = (0.0,) * 6
+    if len(found) < 6:
+        return zero, 0, 0.0
+    x, y, miss = (np.array(v) for v in zip(*found, strict=True))
+    u = (2 * x - box[0] - box[2]) / (box[2] - box[0])
+    v = (2 * y - box[1] - box[3]) / (box[3] - box[1])
+    terms = np.stack([np.ones_like(u), u, v, u * v, u * u, v * v], axis=1)
+    count = 1 if len(found) < 12 or lines < 3 else 4 if len(found) < 30 else 6
+    terms = terms[:, :count]
+    weight = np.ones(len(miss))
+    fit = np.zeros(count)
+    for _ in range(12):
+        root = np.sqrt(weight)[:, None]
+        # a slight pull toward no bend keeps stretches from being thrown about by a handful of strays
+        fit = np.linalg.lstsq(
+            np.vstack([terms * root, 0.3 * np.eye(count)]), np.concatenate([miss * root[:, 0], np.zeros(count)]), rcond=None
+        )[0]
+        rest = np.abs(miss - terms @ fit)
+        scale = max(0.5, 1.5 * float(np.median(rest)))
+        weight = 1 / (1 + (rest / scale) ** 2) ** 2
+    inside = rest < 3 * scale
+    if inside.sum() < 0.5 * len(found):
+        return zero, 0, 0.0
+    rms = float(np.sqrt(np.mean(rest[inside] ** 2)))
+    return tuple(float(f) for f in fit) + (0.0,) * (6 - count), int(inside.sum()), rms

@@ -1,0 +1,55 @@
+"""The road from a page to its record: the steps in order, and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from ..interpret.reasons import REASONS, remark
+from ..interpret.record import PageRecord
+from .choices import Choices
+from .eyes import see
+from .meaning import mean
+from .measure import measure
+from .page import Page
+from .straighten import straighten
+
+Observer = Callable[[str, object], None]
+
+
+def read_page(page: Page, choices: Choices, *, observer: Observer | None = None) -> PageRecord:
+    """Read one page.
+
+    Parameters
+    ----------
+    page : Page
+        The page as displayed.
+    choices : Choices
+        What the person asked for.
+    observer : callable, optional
+        Called after each step with its name and its result.
+
+    Returns
+    -------
+    PageRecord
+        The page's record; what could not be read is a remark in it, and the page's standing is ``ask`` then.
+    """
+    look = observer or (lambda name, result: None)
+    look("page", page)
+    sheet = straighten(page)
+    look("sheet", sheet)
+    sightings = see(sheet)
+    look("sightings", sightings)
+    charts = measure(sheet, sightings)
+    look("charts", charts)
+    reading = mean(sheet, charts, choices)
+    remarks = tuple(remark(code) for code in sheet.notes) + reading.remarks
+    if not reading.audiograms:
+        remarks += (remark("no-audiogram"),)
+    sure = all(t.standing == "sure" for a in reading.audiograms for t in a.thresholds) and not any(
+        REASONS[r.code].page_asks for r in remarks
+    )
+    source = replace(page.source, taken_by=sheet.taken_by)
+    record = PageRecord(source, "sure" if sure else "ask", reading.audiograms, remarks=remarks)
+    look("thresholds", record)
+    return record
