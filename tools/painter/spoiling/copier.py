@@ -72,7 +72,9 @@ def generation(page: Pixels, rng: Generator, dpi: float) -> tuple[Pixels, Homogr
     bright = plane_of(page)
     bright += field(rng, bright.shape, 5) * np.float32(rng.uniform(0, 0.08))  # toner that is not even
     bright += grain(rng, bright.shape, rng.uniform(0.01, 0.06), rng.uniform(0.4, 1.0))
-    page = pressed(rounded(bright), rng.choice([0.58, 0.78], p=[0.3, 0.7]) + rng.normal(0, 0.06), rng.uniform(5, 16))
+    # the machine sets its limit below the paper's brightness, or half the sheet would come out black
+    limit = np.clip(rng.choice([0.58, 0.78], p=[0.3, 0.7]) + rng.normal(0, 0.06), 0.45, 0.84)
+    page = pressed(rounded(bright), float(limit), rng.uniform(5, 16))
     page = specked(page, rng, int(rng.integers(10, 160)), 2.6 * dpi / 300)
     page = specked(page, rng, int(rng.integers(0, 120)), 1.6 * dpi / 300, dark=False)
     bright = plane_of(page)

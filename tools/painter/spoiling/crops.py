@@ -13,14 +13,7 @@ from .ink import Plane, blurred, field, jpeg, pressed, specked, toned
 from .sheet import generator
 from .warp import Pixels, Points, about
 
-CROP_KINDS: dict[str, float] = {
-    "clean": 0.06,
-    "scan": 0.32,
-    "copy": 0.2,
-    "fax-fine": 0.1,
-    "fax-coarse": 0.1,
-    "photo": 0.22,
-}
+CROP_KINDS = {"clean": 0.06, "scan": 0.32, "copy": 0.2, "fax-fine": 0.1, "fax-coarse": 0.1, "photo": 0.22}
 """The ways of a crop, with the share of each where none is asked for."""
 
 
@@ -150,9 +143,9 @@ def _copied(pixels: Pixels, rng: Generator, scale: float) -> Pixels:
     for _ in range(1 if rng.random() < 0.6 else 2):
         out = blurred(out, rng.uniform(0.4, 1.3) * scale)
         if rng.random() < 0.6:
-            out = _lit(out, rng, rng.uniform(0.05, 0.35))
+            out = _lit(out, rng, rng.uniform(0.02, 0.16))
         out = _noisy(out, rng, rng.uniform(2, 14))
-        limit = rng.choice([0.6, 0.78], p=[0.3, 0.7]) + rng.normal(0, 0.06)
+        limit = np.clip(rng.choice([0.6, 0.78], p=[0.3, 0.7]) + rng.normal(0, 0.06), 0.45, 0.85)
         out = pressed(out, float(limit), rng.uniform(5, 16))
     out = specked(out, rng, int(rng.integers(0, 14)), 2.6 * scale)
     out = specked(out, rng, int(rng.integers(0, 10)), 1.7 * scale, dark=False)
@@ -217,7 +210,7 @@ def _streak(pixels: Pixels, rng: Generator) -> None:
 def _one_bit(pixels: Pixels, rng: Generator, ways: tuple[str, ...]) -> Pixels:
     """Make a grey crop black and white by a limit, one that follows the paper, or a dither."""
     way = ways[int(rng.integers(0, len(ways)))]
-    limit = rng.choice([0.6, 0.8], p=[0.35, 0.65]) + rng.normal(0, 0.06)
+    limit = float(np.clip(rng.choice([0.6, 0.8], p=[0.35, 0.65]) + rng.normal(0, 0.06), 0.45, 0.88))
     if way == "limit":
         return np.asarray(cv2.threshold(pixels, float(255 * limit), 255, cv2.THRESH_BINARY)[1], np.uint8)
     if way == "local":

@@ -37,7 +37,8 @@ def fed(pixels: Pixels, rng: Generator, dpi: float, down_dpi: float) -> tuple[Po
 def one_bit(grey: Pixels, rng: Generator) -> Pixels:
     """Decide black or white as a fax machine does: a limit, one that follows the paper, or a dither for half-tones."""
     way = rng.choice(["limit", "local", "diffused", "ordered"], p=[0.6, 0.22, 0.1, 0.08])
-    limit = rng.choice([0.62, 0.82], p=[0.3, 0.7]) + rng.normal(0, 0.05)  # most are set so that a grid still shows
+    # most are set so that a grid still shows, none so that the paper turns black
+    limit = float(np.clip(rng.choice([0.62, 0.82], p=[0.3, 0.7]) + rng.normal(0, 0.05), 0.45, 0.88))
     if way == "limit":
         return np.where(grey < 255 * limit, 0, 255).astype(np.uint8)
     if way == "local":
