@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -45,7 +45,7 @@ class Opened(Protocol):
         ...
 
 
-def pages(path: str | os.PathLike[str]) -> Iterator[Page | PageFailure]:
+def pages(path: str | os.PathLike[str]) -> Generator[Page | PageFailure, None, None]:
     """Open a file and give its pages in order, each as it is asked for.
 
     Parameters

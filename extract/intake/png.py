@@ -1,4 +1,4 @@
-"""Whether a PNG holds all the rows that it states: the decoder leaves those that are missing black, and says nothing."""
+"""Whether a PNG holds all the rows that it states: its decoder leaves missing ones black, and says nothing."""
 
 from __future__ import annotations
 
@@ -34,11 +34,14 @@ def png_is_whole(data: bytes, picture: Image.Image) -> bool:
     least = height * ((width * bits + 7) // 8 + 1) if not interlaced else width * height * bits // 8
     unpacker = zlib.decompressobj()
     held = 0
-    for body in _image_chunks(data):
-        while body and held < least:
-            held += len(unpacker.decompress(body, 1 << 20))
-            body = unpacker.unconsumed_tail
-    return held + len(unpacker.flush()) >= least
+    try:
+        for body in _image_chunks(data):
+            while body and held < least:
+                held += len(unpacker.decompress(body, 1 << 20))
+                body = unpacker.unconsumed_tail
+    except zlib.error:
+        return False
+    return held >= least
 
 
 def _image_chunks(data: bytes) -> list[bytes]:

@@ -1,6 +1,6 @@
-"""Lets the tests of this folder import what is made by hand for them by its plain name."""
+"""Lets these tests import what is made by hand for them, in the folder of all tests, by its plain name."""
 
 import sys
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parents[2]))

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from handmade import A4, chart_like, encoded, image, only_page, opened, pdf, scanned
 from PIL import Image
+from PIL.TiffImagePlugin import TiffImageFile
 from reportlab.lib.pagesizes import A4 as A4_POINTS
 from reportlab.pdfgen.canvas import Canvas
 
@@ -203,7 +204,7 @@ BITS = Image.fromarray(SHEET[:, :, 1] > 100)
 def fax_data() -> bytes:
     """Take the group 4 data out of a TIFF of one strip."""
     data = encoded(BITS, "TIFF", compression="group4", tiffinfo={278: 1400, 262: 0})
-    with Image.open(io.BytesIO(data)) as stored:
+    with TiffImageFile(io.BytesIO(data)) as stored:
         (offset,), (count,) = stored.tag_v2[273], stored.tag_v2[279]
     return data[offset : offset + count]
 
@@ -318,3 +319,12 @@ def test_a_chart_whose_words_hold_no_number_is_read_from_its_pixels(tmp_path: Pa
     with_number = only_page(tmp_path, pdf(lines + b"BT /F 12 Tf 50 650 Td (qpzz 500) Tj ET"))
     assert [word.text for word in with_number.words or ()] == ["qpzz", "500"]
     assert isinstance(with_number.words and with_number.words[0], Word)
+
+
+def test_without_fork_the_same_pages_come(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    forked = only_page(tmp_path, pdf(SCENE))
+    monkeypatch.delattr("os.fork")
+    here = only_page(tmp_path, pdf(SCENE))
+    np.testing.assert_array_equal(here.pixels, forked.pixels)
+    assert here.words == forked.words
+    assert [path.stroke for path in here.paths] == [path.stroke for path in forked.paths]

@@ -6,6 +6,7 @@ import io
 import struct
 import zlib
 from pathlib import Path
+from typing import Any
 
 import cv2
 import numpy as np
@@ -13,6 +14,7 @@ import pytest
 import tifffile
 from handmade import chart_like, encoded, only_page, opened
 from PIL import Image
+from PIL.TiffImagePlugin import TiffImageFile
 
 from octavo.extract.page import Page
 from octavo.interpret.errors import UnreadableFile
@@ -170,7 +172,7 @@ def test_inks_of_a_press_become_colours(form: str, tmp_path: Path) -> None:
 def test_one_bit_pages_of_both_polarities_are_ink_on_white(compression: str, photometric: int, tmp_path: Path) -> None:
     sheet = chart_like()[:, :, 0] > 100
     data = encoded(Image.fromarray(sheet), "TIFF", compression=compression, tiffinfo={262: photometric})
-    with Image.open(io.BytesIO(data)) as stored:
+    with TiffImageFile(io.BytesIO(data)) as stored:
         assert stored.tag_v2[262] == photometric
     pixels = only_page(tmp_path, data).pixels
     np.testing.assert_array_equal(pixels[:, :, 1] > 127, sheet)
@@ -178,7 +180,7 @@ def test_one_bit_pages_of_both_polarities_are_ink_on_white(compression: str, pho
 
 @pytest.mark.parametrize("byteorder", ["<", ">"])
 @pytest.mark.parametrize("layout", [{"tile": (64, 64)}, {"planarconfig": "separate"}, {"rowsperstrip": 7}])
-def test_tiles_planes_and_strips_read_alike(layout: dict[str, object], byteorder: str, tmp_path: Path) -> None:
+def test_tiles_planes_and_strips_read_alike(layout: dict[str, Any], byteorder: Any, tmp_path: Path) -> None:
     sheet = chart_like()
     stored = sheet.transpose(2, 0, 1) if "planarconfig" in layout else sheet
     path = tmp_path / "made.tif"
@@ -220,7 +222,7 @@ def test_a_negative_is_left_as_it_is(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(("form", "options"), [("GIF", {}), ("WEBP", {"lossless": True}), ("PNG", {})])
-def test_an_animation_gives_its_first_frame_and_says_so(form: str, options: dict[str, object], tmp_path: Path) -> None:
+def test_an_animation_gives_its_first_frame_and_says_so(form: str, options: dict[str, Any], tmp_path: Path) -> None:
     black, white = (Image.new("RGB", (50, 50), colour) for colour in ("black", "white"))
     page = only_page(tmp_path, encoded(black, form, save_all=True, append_images=[white], **options))
     assert page.pixels.max() == 0

@@ -6,6 +6,7 @@ import io
 import zlib
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -73,7 +74,7 @@ def chart_like(width: int = 400, height: int = 560) -> Pixels:
     return sheet
 
 
-def encoded(picture: Image.Image, form: str, **options: object) -> bytes:
+def encoded(picture: Image.Image, form: str, **options: Any) -> bytes:
     """Encode a picture with Pillow."""
     out = io.BytesIO()
     picture.save(out, form, **options)
