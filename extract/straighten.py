@@ -113,8 +113,8 @@ def _quarter_matrix(quarters: int, size: tuple[int, int]) -> npt.NDArray[np.floa
     return np.array([[0.0, -1, height - 1], [1, 0, 0], [0, 0, 1]])
 
 
-ENOUGH_NUMBERS = 8.0
-"""So many numbers read with certainty settle that a page is upright; an axis pair alone has about 18."""
+ENOUGH_NUMBERS = 4.5
+"""So many numbers read with certainty settle that a page is upright; an axis pair alone has about 12 of this kind."""
 
 
 def _upright(pixels: Pixels) -> tuple[int, tuple[Word, ...]]:

@@ -114,6 +114,14 @@ def _with_more_levels(area: ChartArea, columns: tuple[LabelRun, ...]) -> ChartAr
         for c in columns
         if c is not area.level
         and _distance(area.frequency, c) is not None
-        and abs(decibel_px(c) / decibel_px(area.level) - 1) < 0.03
+        and _agree(c, area.level)
     ]
     return ChartArea(area.frequency, area.level, (*area.more, *more), area.box)
+
+
+def _agree(one: LabelRun, other: LabelRun) -> bool:
+    """Say whether two level columns give the same heights the same levels, within 4 dB at both ends."""
+    return all(
+        abs(other.at[0] + (one.values[i] - other.values[0]) * decibel_px(other) - one.at[i]) < 4 * decibel_px(other)
+        for i in (0, -1)
+    )

@@ -97,9 +97,10 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
 
 def _with_groups_joined(words: tuple[Word, ...]) -> list[Word]:
     """Join "1" and "000" of a label printed with a space between its groups of digits."""
-    joined = list(words)
+    parts: set[int] = set()
+    joined = []
     for tail in words:
-        if not re.fullmatch(r"[05]00", tail.text):
+        if not re.fullmatch(r"[0257]00", tail.text):
             continue
         height = tail.box[3] - tail.box[1]
         for head in words:
@@ -107,6 +108,8 @@ def _with_groups_joined(words: tuple[Word, ...]) -> list[Word]:
                 if 0 < tail.box[0] - head.box[2] < 0.9 * height:
                     box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
                     joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
+                    parts |= {id(head), id(tail)}
+    joined += [word for word in words if id(word) not in parts]
     return joined
 
 

@@ -15,8 +15,8 @@ OCTAVES = (250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
 
 
 def gaps(thresholds: tuple[Threshold, ...]) -> tuple[Remark, ...]:
-    """Name the octaves that an ear's air or bone row leaves out between its first and last, or at an end that the other
-    ear has (common practice: the same octaves are tested in both ears)."""
+    """Name the octaves that an ear's air or bone row leaves out between its first and last, and what only the other ear
+    has (common practice: both ears are tested at the same frequencies)."""
     rows: dict[tuple[Ear, Conduction], set[float]] = defaultdict(set)
     for t in thresholds:
         if t.measure == "threshold" and t.ear in ("right", "left"):
@@ -24,15 +24,9 @@ def gaps(thresholds: tuple[Threshold, ...]) -> tuple[Remark, ...]:
     found = []
     for (ear, conduction), seen in rows.items():
         other: set[float] = rows.get(("left" if ear == "right" else "right", conduction), set())
-        if len(seen) < 2:
-            low, high = (min(other), max(other)) if other else (0.0, 0.0)
-        else:
-            low, high = min(seen), max(seen)
-            if len(other) >= 3 and conduction == "air":
-                low, high = min(low, min(other)), max(high, max(other))
-        for hz in OCTAVES:
-            if low <= hz <= high and hz not in seen:
-                found.append(remark("missing-expected", ear=ear, conduction=conduction, frequency_hz=hz))
+        inner = {hz for hz in OCTAVES if min(seen) <= hz <= max(seen)}
+        for hz in sorted((inner | other) - seen):
+            found.append(remark("missing-expected", ear=ear, conduction=conduction, frequency_hz=hz))
     return tuple(found)
 
 

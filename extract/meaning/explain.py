@@ -11,12 +11,15 @@ from ...interpret.record import Ear, Seen, Threshold
 from ...interpret.symbols import Glyph, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
+from ..sightings import MarkSight
 from .convention import Convention
 from .frequencies import Placed, distance_beside, place
 
 ACCEPT = 0.45
 """Least score of a mark that is taken for one; a weaker one is reported as possibly missing."""
 DOUBTFUL = 0.25
+BOTH_SCORE = 0.6
+"""Two shapes that may be taken for one another at one place are both there from this score of the weaker."""
 SURE_SCORE = 0.62
 SURE_LEVEL_MISS_DB = 1.6
 SURE_FREQUENCY_MISS = 0.075
@@ -26,7 +29,7 @@ ALIKE: tuple[frozenset[Glyph], ...] = (
     frozenset({"cross", "cross-filled"}),
     frozenset({"triangle", "triangle-filled", "caret", "letter-a"}),
     frozenset({"square", "square-filled", "bracket-left", "bracket-right"}),
-    frozenset({"caret", "vee", "angle-left", "angle-right"}),
+    frozenset({"caret", "vee"}),
     frozenset({"bracket-left", "half-bracket-left", "foot-right"}),
     frozenset({"bracket-right", "half-bracket-right", "foot-left"}),
     frozenset({"letter-m", "letter-u"}),
@@ -80,7 +83,9 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         if meaning is None:
             weak.append(mark)
             continue
-        candidates.append(_candidate(sheet, chart, number, convention, mark, meaning, taken, beside, shift, only_ear))
+        for ink in _inks(mark, meaning, taken):
+            seen = replace(mark, sight=ink)
+            candidates.append(_candidate(sheet, chart, number, convention, seen, meaning, taken, beside, shift, only_ear))
     return Explained(_one_a_slot(candidates), tuple(weak))
 
 
@@ -101,7 +106,7 @@ def _chosen(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
     weak: list[Mark] = []
     for mark in sorted(marks, key=lambda m: -m.sight.score):
         rival = next((t for t in taken if same_place(t, mark) and alike(t.sight.glyph, mark.sight.glyph)), None)
-        if rival is not None:
+        if rival is not None and mark.sight.score < BOTH_SCORE:
             continue
         if mark.sight.score >= ACCEPT:
             taken.append(mark)
@@ -133,6 +138,16 @@ def _borrowed(glyph: Glyph) -> Meaning | None:
 
     said = {s.meanings[glyph] for s in SYMBOL_SETS.values() if glyph in s.meanings}
     return said.pop() if len(said) == 1 else None
+
+
+def _inks(mark: Mark, meaning: Meaning, taken: list[Mark]) -> list[MarkSight]:
+    """Give a mark once, or twice where only ink names the ear and both inks are seen with no other mark to own one."""
+    sight = mark.sight
+    both = min(sight.red, sight.blue) > 0.6
+    alone = not any(o.sight is not sight and same_place(o, mark, 0.45) for o in taken)
+    if meaning.ear == "by-colour" and both and alone:
+        return [replace(sight, blue=0.0), replace(sight, red=0.0)]
+    return [sight]
 
 
 def _candidate(
@@ -176,13 +191,13 @@ def _colour_differs(mark: Mark, ear: Ear, taken: list[Mark]) -> bool:
     wrong, right = (blue, red) if ear == "right" else (red, blue) if ear == "left" else (0.0, 1.0)
     if wrong < 0.5 or right > wrong:
         return False
-    return not any(other is not mark and same_place(mark, other, 0.5) for other in taken)
+    return not any(other.sight.at != mark.sight.at and same_place(mark, other, 0.5) for other in taken)
 
 
 def _response(mark: Mark, ear: Ear, taken: list[Mark]) -> tuple[bool, bool]:
     """Say whether the mark was heard (no arrow), and whether that is certain."""
     left, right, down = mark.sight.arrows
-    near = [o for o in taken if o is not mark and same_place(mark, o, 0.35)]
+    near = [o for o in taken if o.sight.at != mark.sight.at and same_place(mark, o, 0.35)]
     strongest = max(left, right, down)
     if not near:
         return strongest < 0.5, not 0.2 < strongest < 0.7

@@ -35,16 +35,19 @@ def fit_bend(pixels: Pixels, box: tuple[float, float, float, float], frequency: 
     Bend
         Zero where too few lines are found (a chart without a grid).
     """
-    ink = _ink(pixels)
+    # only the chart's own region: the lines are looked for along and across it
+    x0, y0, x1, y1 = (int(v) for v in box)
+    frame = (max(x0 - 8, 0), max(y0 - 8, 0))
+    ink = _ink(pixels[frame[1] : y1 + 9, frame[0] : x1 + 9])
     left, right = frequency.anchors[0][1], frequency.anchors[-1][1]
     low, high = level.printed
     top, bottom = level.zero_px + level.px_per_db * low, level.zero_px + level.px_per_db * high
     rows = [level.zero_px + level.px_per_db * v for v in np.arange(np.ceil(low / 10) * 10, high + 1, 10)]
     reach = REACH_DB * level.px_per_db
-    down = _stretches(ink, rows, (left, right), reach)
+    down = _stretches(ink, rows, (left, right), reach, frame)
     columns = [x for _, x in frequency.anchors]
     gap = min((b - a for a, b in zip(columns, columns[1:], strict=False)), default=4 * reach)
-    turned = _stretches(np.ascontiguousarray(ink.T), columns, (top, bottom), min(reach, 0.3 * gap))
+    turned = _stretches(np.ascontiguousarray(ink.T), columns, (top, bottom), min(reach, 0.3 * gap), frame[::-1])
     across = [(y, x, d) for x, y, d in turned]
     down_fit, down_count, down_rms = _fit(down, box, len(rows))
     across_fit, across_count, _ = _fit(across, box, len(columns))
@@ -56,22 +59,24 @@ def _ink(pixels: Pixels) -> npt.NDArray[np.float32]:
     return 255 - np.minimum(pixels.min(axis=2), 255).astype(np.float32)
 
 
-def _stretches(ink: npt.NDArray[np.float32], rows: list[float], span: tuple[float, float], reach: float) -> Found:
-    """Look for horizontal lines near the given rows in pieces of the span."""
+def _stretches(
+    ink: npt.NDArray[np.float32], rows: list[float], span: tuple[float, float], reach: float, corner: tuple[int, int]
+) -> Found:
+    """Look for horizontal lines near the given rows in pieces of the span; ``corner`` is where the ink's part begins."""
     height, width = ink.shape
-    edges = np.linspace(max(span[0], 0), min(span[1], width - 1), STRETCHES + 1)
+    capped = np.minimum(ink, 90)  # strong, short ink (marks, joins) must not outweigh a faint line through the piece
+    edges = np.linspace(max(span[0] - corner[0], 0), min(span[1] - corner[0], width - 1), STRETCHES + 1)
     margin = int(np.ceil(reach)) + 2
     found: Found = []
     for x0, x1 in zip(edges, edges[1:], strict=False):
         if x1 - x0 < 4:
             continue
-        part = ink[:, int(x0) : int(x1)]
-        for row in rows:
+        darkness = capped[:, int(x0) : int(x1)].mean(axis=1)
+        for row in (r - corner[1] for r in rows):
             first, last = int(row) - 2 * margin, int(row) + 2 * margin + 1
             if first < 0 or last >= height:
                 continue
-            # strong, short ink (marks, joins) must not outweigh a faint line that runs through the whole piece
-            profile = np.minimum(part[first:last], 90).mean(axis=1)
+            profile = darkness[first:last]
             profile = profile - np.minimum(np.roll(profile, 3), np.roll(profile, -3))
             window = profile[margin : 3 * margin + 1]
             peak = int(window.argmax())
@@ -81,7 +86,7 @@ def _stretches(ink: npt.NDArray[np.float32], rows: list[float], span: tuple[floa
             near = profile[margin + peak - 2 : margin + peak + 3].clip(min=0)
             centre = first + margin + peak + float((near * np.arange(-2, 3)).sum() / near.sum())
             if abs(centre - row) <= reach:
-                found.append(((x0 + x1) / 2, row, centre - row))
+                found.append(((x0 + x1) / 2 + corner[0], row + corner[1], centre - row))
     return found
 
 

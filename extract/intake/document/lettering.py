@@ -77,12 +77,7 @@ def words_of(letters: list[Letter], to_pixels: Floats) -> tuple[Word, ...]:
     if not letters:
         return ()
     lines = _in_reading_frames(letters, to_pixels)
-    blank = np.array([not letter.text.strip() for letter in letters])
-    broken = lines.breaks() | blank[1:] | blank[:-1]
-    texts, words = _gathered([letter.text for letter in letters], lines, np.concatenate(([True], broken)))
-    keep = np.array([bool(text.strip()) for text in texts])
-    texts, words = [text.strip() for text in texts if text.strip()], words.take(np.flatnonzero(keep))
-    return _joined(texts, words)
+    return _joined(*_gathered([letter.text for letter in letters], lines))
 
 
 def visible(words: tuple[Word, ...], pixels: Pixels) -> tuple[Word, ...]:
@@ -120,8 +115,10 @@ def _in_reading_frames(letters: list[Letter], to_pixels: Floats) -> _Lines:
     return _Lines(start, start + np.hypot(*along.T) * advance, across, np.hypot(*up.T) * np.abs(size), turn)
 
 
-def _gathered(texts: list[str], lines: _Lines, begins: npt.NDArray[np.bool_]) -> tuple[list[str], _Lines]:
-    first = np.flatnonzero(begins)
+def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
+    """Put together what goes on from one entry to the next; a blank stands alone."""
+    blank = np.array([not text.strip() for text in texts])
+    first = np.flatnonzero(np.concatenate(([True], lines.breaks() | blank[1:] | blank[:-1])))
     last = np.append(first[1:], len(texts))
     joined = ["".join(texts[a:b]) for a, b in zip(first, last, strict=True)]
     ends = np.maximum.reduceat(lines.end, first)
@@ -129,9 +126,10 @@ def _gathered(texts: list[str], lines: _Lines, begins: npt.NDArray[np.bool_]) ->
 
 
 def _joined(texts: list[str], words: _Lines) -> tuple[Word, ...]:
-    """Join words that were drawn in pieces, drop those drawn twice, and give the rest their boxes."""
-    if not texts:
-        return ()
+    """Join words that were drawn in pieces, drop those drawn twice, and give the rest their boxes.
+
+    Blanks are among the pieces, as a narrow one may be all that keeps two words apart.
+    """
     # Rows of half a letter's height bring pieces of one line side by side.
     row = np.round(words.across / np.maximum(1.0, 0.5 * words.size))
     order = np.lexsort((words.start, row, words.size.round(), words.turn))
@@ -141,8 +139,8 @@ def _joined(texts: list[str], words: _Lines) -> tuple[Word, ...]:
     level = np.abs(np.diff(words.across, prepend=np.inf)) < 0.15 * words.size
     once = np.flatnonzero(~(same & near & level))
     texts, words = [texts[i] for i in once], words.take(once)
-    texts, words = _gathered(texts, words, np.concatenate(([True], words.breaks())))
-    return tuple(_word(text, words, i) for i, text in enumerate(texts))
+    texts, words = _gathered(texts, words)
+    return tuple(_word(text.strip(), words, i) for i, text in enumerate(texts) if text.strip())
 
 
 def _word(text: str, words: _Lines, i: int) -> Word:
