@@ -9,6 +9,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
+NOT_DATA = {".py", ".pyc", ".md", ".sh", ".png"}
+"""Code, and what only someone with a clone needs: texts, the installer, the README's picture."""
 CODE_FOLDERS = ("extract", "interpret", "tools")
 
 
@@ -32,7 +34,7 @@ def test_every_data_file_beside_the_code_is_packaged() -> None:
         path
         for folder in CODE_FOLDERS
         for path in (ROOT / folder).rglob("*")
-        if path.is_file() and path.suffix not in {".py", ".pyc", ".md", ".sh"}
+        if path.is_file() and path.suffix not in NOT_DATA
     }
     assert sorted(data - taken) == []
 

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from ..extract.choices import Choices
 from ..extract.intake import PageFailure, pages
 from ..extract.page import Page
-from ..extract.road import read_page
-from ..interpret.errors import InternalFault, MisuseError, OctavoError, PageGivenUp, PagesLeftUnread
+from ..extract.road import Observer, read_page
+from ..interpret.errors import InternalFault, MissingProgram, MisuseError, OctavoError, PageGivenUp, PagesLeftUnread
 from ..interpret.findings import with_findings
 from ..interpret.record import PageRecord
 from ..interpret.symbols import SYMBOL_SETS
-
-Observer = Callable[[str, object], None]
-"""Called after each step of the road with the step's name and its result."""
 
 
 def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[PageRecord]:
@@ -106,5 +103,8 @@ def _record_of(page: Page, choices: Choices, observer: Observer | None, name: st
 def _own_fault(fault: Exception) -> OctavoError:
     if isinstance(fault, MemoryError):
         return PageGivenUp("there is not enough memory to read it", "Save it with fewer dots per inch")
+    if isinstance(fault, ImportError) and not (fault.name or "").startswith("octavo"):
+        what = f"a package that octavo needs cannot be loaded ({fault})"
+        return MissingProgram(what, "Install octavo anew, or run sh tools/fresh.sh demo in its folder")
     # The library's own text may quote what stands on the page, so only the kind of the fault is told.
     return InternalFault(f"octavo failed here ({type(fault).__name__})", "Report this; other pages are not affected")

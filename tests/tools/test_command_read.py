@@ -8,6 +8,8 @@ import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import cv2
+import numpy as np
 import pytest
 
 from octavo.interpret.errors import (
@@ -21,8 +23,8 @@ from octavo.interpret.errors import (
     UnreadableFile,
 )
 from octavo.interpret.record import PageRecord
+from octavo.tools import reading
 from octavo.tools.command import main
-from octavo.tools.commands import read as read_command
 
 Play = Callable[[dict[str, list[PageRecord | OctavoError]]], None]
 MakeRecord = Callable[..., PageRecord]
@@ -40,7 +42,7 @@ def play(monkeypatch: pytest.MonkeyPatch) -> Play:
                 raise last
             yield last
 
-        monkeypatch.setattr(read_command, "_load_reading", lambda: read_pages)
+        monkeypatch.setattr(reading, "read_pages", read_pages)
 
     return set_up
 
@@ -155,7 +157,7 @@ def test_each_page_is_out_before_the_next_is_read(
         assert capsys.readouterr().out.count("\n") == 1
         yield make_record(page=2, pages=2)
 
-    monkeypatch.setattr(read_command, "_load_reading", lambda: read_pages)
+    monkeypatch.setattr(reading, "read_pages", read_pages)
     assert main(["read", "--json", "a.pdf"]) == 0
 
 
@@ -197,7 +199,7 @@ def test_the_symbol_set_asked_for_reaches_the_reader(
         seen.append(choices)
         yield make_record()
 
-    monkeypatch.setattr(read_command, "_load_reading", lambda: read_pages)
+    monkeypatch.setattr(reading, "read_pages", read_pages)
     main(["read", "--symbols", "bsa-2018", "a.pdf"])
     assert [choices.symbols for choices in seen] == ["bsa-2018"]
 
@@ -219,10 +221,12 @@ def test_a_folder_for_pictures_that_cannot_be_made_exits_73(
     assert "the folder for the pictures cannot be made" in capsys.readouterr().err
 
 
-def test_a_package_that_cannot_be_loaded_exits_69_and_names_it() -> None:
+def test_a_package_that_cannot_be_loaded_exits_69_and_names_it(tmp_path: Path) -> None:
+    picture = tmp_path / "page.png"
+    picture.write_bytes(cv2.imencode(".png", np.full((400, 400), 255, np.uint8))[1].tobytes())
     code = "import sys; sys.modules['cv2'] = None; from octavo.tools.command import main; sys.exit(main())"
-    done = subprocess.run([sys.executable, "-c", code, "read", "a.pdf"], capture_output=True, text=True, check=False)
+    done = subprocess.run([sys.executable, "-c", code, "read", picture], capture_output=True, text=True, check=False)
     assert done.returncode == 69
-    assert done.stderr.startswith("octavo: a package that octavo needs cannot be loaded (")
+    assert done.stderr.startswith(f"octavo: {picture}: a package that octavo needs cannot be loaded (")
     assert "cv2" in done.stderr
     assert done.stderr.count("\n") == 1

@@ -9,7 +9,7 @@ from pathlib import Path
 from textwrap import fill
 from typing import TYPE_CHECKING
 
-from ...interpret.errors import InternalFault, MissingProgram, OctavoError
+from ...interpret.errors import InternalFault, OctavoError
 from ...interpret.record import PageRecord
 from ...interpret.symbols import SYMBOL_SETS
 from .files import named_files
@@ -52,8 +52,8 @@ def add_arguments(parser: ArgumentParser) -> None:
 def run(arguments: Namespace) -> int:
     """Read all that is named and give the exit code, the highest over the files."""
     from ...extract.choices import Choices
+    from ..reading import read_pages
 
-    read_pages = _load_reading()
     choices = Choices(symbols=arguments.symbols)
     files = list(named_files(arguments.files))
     pictures = None
@@ -136,18 +136,6 @@ def _readings(
         yield error
     if work is not None and work.failure is not None:
         yield work.failure
-
-
-def _load_reading() -> _ReadPages:
-    """Import the reader, only now: OpenCV and its kind take longer to load than ``--help`` may take to answer."""
-    try:
-        from ..reading import read_pages
-    except ImportError as fault:
-        if (fault.name or "").startswith("octavo"):
-            raise
-        what = f"a package that octavo needs cannot be loaded ({fault})"
-        raise MissingProgram(what, "Install octavo anew, or run sh tools/fresh.sh demo in its folder") from fault
-    return read_pages
 
 
 class _Tally:
