@@ -88,7 +88,8 @@ class BoundedReader:
             self._child = None
 
     def _ask(self, number: int) -> Any:
-        if self._child is None:
+        if self._child is None or self._child.leaves:
+            self.close()
             self._child = _Child(self._data, self._room)
         try:
             answer = self._child.ask(number)
@@ -99,6 +100,7 @@ class BoundedReader:
             if isinstance(answer, PageGivenUp):
                 self.close()  # what ran out of memory once is not trusted with the next page
             raise answer
+        self._child.leaves = number > 0 and number == self.pages
         return answer
 
 
@@ -106,6 +108,8 @@ class _Child:
     """The other process: it is asked for page numbers, 0 for their count, and answers until the pipe closes."""
 
     def __init__(self, data: bytes, room: mmap.mmap) -> None:
+        self.leaves = False
+        """It has given the last page, and goes by itself: to be waited for, not to be asked."""
         self._pipe, theirs = Pipe()
         with warnings.catch_warnings():
             # Python 3.12 warns of a fork beside other threads. The child takes no lock that they could hold: it
@@ -165,6 +169,9 @@ def _serve(pipe: Connection, data: bytes, room: mmap.mmap) -> None:
                 answer = PageGivenUp("the file needs more memory than a page should", "Print it to a new PDF")
             signal.alarm(0)
             pipe.send(answer)
+            if reader is not None and number == reader.pages:
+                break  # to be gone while the parent is still busy with the page
+        code = 0
     except EOFError:
         code = 0
     finally:
@@ -180,4 +187,5 @@ def _bound_memory() -> None:
 
     with contextlib.suppress(OSError, ValueError), Path("/proc/self/statm").open("rb") as sizes:
         held = int(sizes.read().split()[0]) * resource.getpagesize()
-        resource.setrlimit(resource.RLIMIT_AS, (held + PAGE_BYTES, resource.RLIM_INFINITY))
+        most = resource.getrlimit(resource.RLIMIT_AS)[1]
+        resource.setrlimit(resource.RLIMIT_AS, (held + PAGE_BYTES, most))

@@ -44,6 +44,11 @@ def test_a_sentence_falls_into_its_words(tmp_path: Path) -> None:
     assert texts(tmp_path, b"BT /F 10 Tf 60 700 Td (Harbour Lane clinic) Tj ET") == ["Harbour", "Lane", "clinic"]
 
 
+def test_a_space_narrower_than_any_gap_still_breaks(tmp_path: Path) -> None:
+    # Helvetica's space is 0.278 wide; -1.5 of word spacing at 10 pt leaves 0.128.
+    assert texts(tmp_path, b"BT /F 10 Tf -1.5 Tw 60 700 Td (Frequency in Hz) Tj ET") == ["Frequency", "Hz", "in"]
+
+
 def test_kerning_within_a_word_does_not_break_it(tmp_path: Path) -> None:
     assert texts(tmp_path, b"BT /F 10 Tf 60 700 Td [(1) 80 (0) -90 (0) 30 (0)] TJ ET") == ["1000"]
 
