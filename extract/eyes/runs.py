@@ -109,8 +109,28 @@ def _with_groups_joined(words: tuple[Word, ...]) -> list[Word]:
                     box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
                     joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
                     parts |= {id(head), id(tail)}
-    joined += [word for word in words if id(word) not in parts]
+    for word in words:
+        if id(word) not in parts:
+            joined += _two_labels(word) or [word]
     return joined
+
+
+def _two_labels(word: Word) -> list[Word]:
+    """Part two labels that stand so close that they were seen as one word."""
+    for cut in range(3, len(word.text) - 2):
+        left, right = word.text[:cut].strip(), word.text[cut:].strip()
+        if not (left.isdigit() and right.isdigit() and float(left) in STANDARD_HZ and float(right) in STANDARD_HZ):
+            continue
+        if float(left) < float(right):
+            x0, y0, x1, y1 = word.box
+            middle_gap = 0.25 * (y1 - y0)
+            digit = (x1 - x0 - middle_gap) / (len(left) + len(right))
+            end = x0 + digit * len(left)
+            confidence = 0.9 * word.confidence
+            return [
+                Word(left, (x0, y0, end, y1), confidence), Word(right, (end + middle_gap, y0, x1, y1), confidence)
+            ]  # fmt: skip
+    return []
 
 
 def _rows(numbers: list[_Number]) -> list[list[_Number]]:

@@ -1,0 +1,176 @@
+"""How a page lies in its picture: skew and perspective, from the straight lines on it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from .page import Pixels
+
+LONG_SIDE = 1300
+"""Lines are looked for on a picture reduced to this many pixels on its long side."""
+FAMILY_DEG = 14.0
+"""A line this near to level or upright may be a level or upright line of the page seen askew."""
+
+Segments = npt.NDArray[np.float64]
+Homography = npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Tilt:
+    """The map from page pixels to straight pixels, and how the page lay."""
+
+    matrix: Homography
+    skew_deg: float
+    perspective: bool
+
+
+def find_tilt(pixels: Pixels) -> Tilt:
+    """Find the homography that lays a page straight.
+
+    Parameters
+    ----------
+    pixels : ndarray, shape (height, width, 3), uint8
+        The page as displayed.
+
+    Returns
+    -------
+    Tilt
+        A turn alone where the lines show no perspective, the identity where they show nothing.
+
+    Notes
+    -----
+    Line segments (von Gioi's detector, in OpenCV) on the sheet of paper vote with the square of their length for an
+    angle modulo 90 degrees. Around it, level and upright segments each give a vanishing point by reweighted least
+    squares; the homography that sends both to infinity keeps the picture's centre and scale.
+    """
+    segments = _segments(pixels)
+    height, width = pixels.shape[:2]
+    skew = _main_angle(segments)
+    if skew is None:
+        return Tilt(np.eye(3), 0.0, False)
+    turn = _turn(width, height, skew)
+    centre = np.array([(width - 1) / 2, (height - 1) / 2])
+    ends = np.stack([segments[:, :2], segments[:, 2:]], axis=1) - centre
+    radians = math.radians(skew)
+    rotation = np.array([[math.cos(radians), math.sin(radians)], [-math.sin(radians), math.cos(radians)]])
+    turned = ends @ rotation.T / (max(width, height) / 2)
+    level, upright = _families(turned)
+    across, down = _vanishing(level, 0), _vanishing(upright, 1)
+    if across is None or down is None:
+        return Tilt(turn, skew, False)
+    (m, k), (n, l) = across, down
+    if max(abs(m), abs(n)) > 0.2 or max(abs(k), abs(l)) > 0.45:
+        return Tilt(turn, skew, False)
+    # 1.5 px at the edge of a 1,300 px picture is where a bend of the lattice can still take the rest
+    if max(abs(m), abs(n), abs(k), abs(l)) < 0.004:
+        return Tilt(turn, skew, False)
+    half = max(width, height) / 2
+    askew = np.array([[1.0, n, 0], [m, 1.0, 0], [k, l, 1.0]])
+    scale = np.diag([half, half, 1.0])
+    shift = np.array([[1.0, 0, centre[0]], [0, 1.0, centre[1]], [0, 0, 1]])
+    straight = shift @ scale @ np.linalg.inv(askew) @ np.linalg.inv(scale) @ np.linalg.inv(shift)
+    return Tilt(straight @ turn, skew, max(abs(k), abs(l)) > 0.02)
+
+
+def _segments(pixels: Pixels) -> Segments:
+    """Find the long line segments on the paper, shape (n, 4): x0, y0, x1, y1 in page pixels."""
+    import cv2
+
+    scale = min(1.0, LONG_SIDE / max(pixels.shape[:2]))
+    grey = cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY)
+    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    found = cv2.createLineSegmentDetector(cv2.LSD_REFINE_NONE).detect(small)[0]
+    if found is None:
+        return np.empty((0, 4))
+    ends = np.asarray(found, np.float64).reshape(-1, 4)
+    long = np.hypot(ends[:, 2] - ends[:, 0], ends[:, 3] - ends[:, 1]) > max(small.shape) / 45
+    ends = ends[long]
+    paper = _paper(small)
+    middle = ((ends[:, :2] + ends[:, 2:]) / 2).astype(int)
+    on_paper = paper[middle[:, 1].clip(0, small.shape[0] - 1), middle[:, 0].clip(0, small.shape[1] - 1)] > 0
+    return (ends[on_paper] + 0.5) / scale - 0.5
+
+
+def _paper(grey: npt.NDArray[np.uint8]) -> npt.NDArray[np.uint8]:
+    """Mark the sheet of paper: the largest bright patch, filled; everything where no darker surround is seen."""
+    import cv2
+
+    soft = cv2.GaussianBlur(cv2.resize(grey, None, fx=0.25, fy=0.25, interpolation=cv2.INTER_AREA), (0, 0), 3)
+    _, bright = cv2.threshold(soft, 0, 255, cv2.THRESH_BINARY + cv2.THRESH_OTSU)
+    count, labels, stats, _ = cv2.connectedComponentsWithStats(bright)
+    everything = np.full(grey.shape, 255, np.uint8)
+    if count < 2:
+        return everything
+    largest = 1 + int(stats[1:, cv2.CC_STAT_AREA].argmax())
+    share = stats[largest, cv2.CC_STAT_AREA] / bright.size
+    border = np.concatenate([labels[0], labels[-1], labels[:, 0], labels[:, -1]])
+    if not 0.12 < share < 0.95 or (border == largest).mean() > 0.6:
+        return everything
+    outline, _ = cv2.findContours((labels == largest).astype(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE)
+    mask = np.zeros(labels.shape, np.uint8)
+    cv2.drawContours(mask, [cv2.convexHull(max(outline, key=cv2.contourArea))], -1, 255, -1)
+    return cv2.resize(mask, (grey.shape[1], grey.shape[0]), interpolation=cv2.INTER_NEAREST)
+
+
+def _main_angle(segments: Segments) -> float | None:
+    """Give the angle, -45 to 45 degrees clockwise, that most line length has, modulo 90 degrees."""
+    if len(segments) < 4:
+        return None
+    dx, dy = segments[:, 2] - segments[:, 0], segments[:, 3] - segments[:, 1]
+    angle = (np.degrees(np.arctan2(dy, dx)) + 45) % 90 - 45
+    weight = dx**2 + dy**2
+    bins = np.histogram(angle, bins=900, range=(-45, 45), weights=weight)[0]
+    smooth = np.convolve(np.concatenate([bins[-15:], bins, bins[:15]]), np.hanning(15), "same")[15:-15]
+    centre = -45 + 0.1 * (float(smooth.argmax()) + 0.5)
+    away = (angle - centre + 45) % 90 - 45
+    near = np.abs(away) < 0.6
+    if weight[np.abs(away) < 3].sum() < 0.25 * weight.sum():
+        return None
+    return centre + float(np.average(away[near], weights=weight[near]))
+
+
+def _turn(width: int, height: int, skew: float) -> Homography:
+    cos, sin = math.cos(math.radians(skew)), math.sin(math.radians(skew))
+    centre = np.array([(width - 1) / 2, (height - 1) / 2])
+    turn = np.array([[cos, sin], [-sin, cos]])
+    matrix = np.eye(3)
+    matrix[:2, :2] = turn
+    matrix[:2, 2] = centre - turn @ centre
+    return matrix
+
+
+def _families(ends: npt.NDArray[np.float64]) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    """Split segments, shape (n, 2, 2), into near-level and near-upright ones."""
+    way = ends[:, 1] - ends[:, 0]
+    steep = math.tan(math.radians(FAMILY_DEG))
+    return ends[np.abs(way[:, 1]) < steep * np.abs(way[:, 0])], ends[np.abs(way[:, 0]) < steep * np.abs(way[:, 1])]
+
+
+def _vanishing(ends: npt.NDArray[np.float64], axis: int) -> tuple[float, float] | None:
+    """Fit a family's vanishing point (1, m, k), or for upright lines (n, 1, l), in centred coordinates.
+
+    A line through (x, y) with slope s runs to it when s - m = k (s x - y); upright lines likewise with x and y changed.
+    """
+    if len(ends) < 6:
+        return None
+    middle, way = ends.mean(axis=1), ends[:, 1] - ends[:, 0]
+    along, off = middle[:, axis], middle[:, 1 - axis]
+    slope = way[:, 1 - axis] / way[:, axis]
+    weight0 = np.hypot(way[:, 0], way[:, 1]) ** 2
+    design = np.stack([np.ones_like(slope), slope * along - off], axis=1)
+    weight = weight0.copy()
+    fit = np.zeros(2)
+    for step in range(15):
+        root = np.sqrt(weight)
+        pull = 0.02 * math.sqrt(weight0.sum()) * np.diag([0.0, 1.0])
+        fit = np.linalg.lstsq(
+            np.vstack([design * root[:, None], pull]), np.concatenate([slope * root, np.zeros(2)]), rcond=None
+        )[0]
+        miss = np.abs(slope - design @ fit)
+        limit = max(0.004, 0.05 * 0.6**step)
+        weight = weight0 / (1 + (miss / limit) ** 2) ** 2
+    return float(fit[0]), float(fit[1])
