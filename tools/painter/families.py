@@ -11,6 +11,7 @@ import numpy as np
 from .forms import bench, bench_odd, bench_several, penned, training
 from .other import OTHER_FAMILIES
 from .sheet import Sheet
+from .wild import pages as wild
 
 Draw = Callable[[np.random.Generator, bool], Sheet]
 """Draws one page from a generator; the flag asks for a page in black and grey alone."""
@@ -21,7 +22,8 @@ class Family:
     """A layout family; one used for the benchmark is never used for training.
 
     ``tags`` may hold "odd" (axes out of the ordinary), "several" (two or more charts or dates), "key" (a printed key
-    of symbols, on most pages), "none" (no thresholds on the page), "blank" (an empty form), "mono" (never any colour).
+    of symbols, on most pages), "none" (no thresholds on the page), "blank" (an empty form), "mono" (never any colour),
+    "wild" (any mixture of marks, for training to see them; no symbol set gives its values).
     """
 
     name: str
@@ -51,6 +53,12 @@ FAMILIES: dict[str, Family] = {
         _family("one-ear", "train", training.one_ear),
         _family("strip", "train", training.strip, "several"),
         _family("penned", "train", penned.penned),
+        _family("figure", "train", wild.figure, "wild"),
+        _family("crowded", "train", wild.crowded, "wild"),
+        _family("lettered", "train", wild.lettered, "wild"),
+        _family("overlaid", "train", wild.overlaid, "wild"),
+        _family("noted", "train", wild.noted, "wild"),
+        _family("tiny", "train", wild.tiny, "wild"),
         _family("harbour", "bench", bench.harbour, "key"),
         _family("quay", "bench", bench_several.quay, "several"),
         _family("lantern", "bench", bench.lantern, "key"),

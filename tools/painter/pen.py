@@ -198,8 +198,37 @@ class Pen:
         )
         self.words.append(PaintedWord(word, box, {0: 0, 90: 90, 270: 270}[turn], role, chart))
 
-    def glyph_text(self, at: XY, char: str, face: str, size: float, colour: Colour) -> None:
-        """Write one character that serves as a mark (it is no word)."""
-        self._canvas.setFillColorRGB(*self._shade(colour))
-        self._canvas.setFont(face, size)
-        self._canvas.drawString(at[0], self.height - at[1], char)
+    def glyph_text(
+        self, at: XY, char: str, face: str, size: float, colour: Colour, *, stretch: float = 1.0, bold: float = 0.0
+    ) -> None:
+        """Write one character that serves as a mark (it is no word), ``stretch`` times as wide as it is.
+
+        ``bold`` is the width in points of a round stroke along its outline, before stretching.
+        """
+        canvas = self._canvas
+        canvas.setFillColorRGB(*self._shade(colour))
+        canvas.setFont(face, size)
+        if stretch == 1.0 and bold == 0.0:
+            canvas.drawString(at[0], self.height - at[1], char)
+            return
+        canvas.saveState()
+        canvas.translate(at[0], self.height - at[1])
+        canvas.scale(stretch, 1.0)
+        self._ink(colour, bold, (), None)
+        canvas.setLineJoin(1)
+        text = canvas.beginText(0, 0)
+        text.setFont(face, size)
+        text.setTextRenderMode(2 if bold else 0)
+        text.textOut(char)
+        canvas.drawText(text)
+        canvas.restoreState()
+
+    def turns(self, cap: int, join: int) -> None:
+        """Choose the PDF's own numbers: how strokes end (0 butt, 1 round, 2 square) and turn (0 mitre, 1 round)."""
+        self._canvas.setLineCap(cap)
+        self._canvas.setLineJoin(join)
+
+    def opacity(self, share: float) -> None:
+        """Let the paper shine through all that follows, until it is set to 1 again."""
+        self._canvas.setFillAlpha(share)
+        self._canvas.setStrokeAlpha(share)

@@ -12,10 +12,12 @@ from octavo.interpret.symbols import GLYPHS, SYMBOL_SETS
 from octavo.tools.painter import FAMILIES, PaintedPage, paint, render
 
 WITH_CHARTS = [name for name, family in FAMILIES.items() if "none" not in family.tags]
+OF_ONE_SET = [name for name in WITH_CHARTS if "wild" not in FAMILIES[name].tags]
+WILD = [name for name in WITH_CHARTS if "wild" in FAMILIES[name].tags]
 
 
 def pages(seeds: range) -> list[PaintedPage]:
-    return [paint(name, seed) for name in WITH_CHARTS for seed in seeds]
+    return [paint(name, seed) for name in OF_ONE_SET for seed in seeds]
 
 
 def test_there_are_ten_families_with_charts_for_training_and_ten_others_for_the_benchmark() -> None:
@@ -44,7 +46,7 @@ def test_a_family_that_is_not_there_is_a_misuse() -> None:
         paint("nowhere", 1)
 
 
-@pytest.mark.parametrize("name", WITH_CHARTS)
+@pytest.mark.parametrize("name", OF_ONE_SET)
 def test_every_true_value_is_in_range_on_a_5_db_step_and_stands_alone(name: str) -> None:
     for seed in range(3):
         page = paint(name, seed)
@@ -63,7 +65,7 @@ def test_every_true_value_is_in_range_on_a_5_db_step_and_stands_alone(name: str)
                 assert threshold.level_db_hl % 5 == 0
 
 
-@pytest.mark.parametrize("name", WITH_CHARTS)
+@pytest.mark.parametrize("name", OF_ONE_SET)
 def test_every_mark_is_a_glyph_of_its_pages_symbol_set_and_belongs_to_a_threshold(name: str) -> None:
     page = paint(name, 11)
     values = [t for a in page.record.audiograms for t in a.thresholds]
@@ -85,6 +87,27 @@ def test_every_glyph_that_a_symbol_set_knows_gets_painted_for_training() -> None
             break
     assert seen >= known
     assert known <= set(GLYPHS)
+
+
+def test_freely_drawn_pages_are_for_training_alone() -> None:
+    assert {FAMILIES[name].split for name in WILD} == {"train"}
+
+
+@pytest.mark.parametrize("name", WILD)
+def test_every_mark_of_a_freely_drawn_page_belongs_to_a_value_or_a_legend(name: str) -> None:
+    for seed in range(4):
+        page = paint(name, seed)
+        values = [t for a in page.record.audiograms for t in a.thresholds]
+        assert [m.threshold for m in page.marks if not m.in_key] == values
+        for mark in page.marks:
+            assert (mark.threshold is None) == mark.in_key
+            assert (mark.arrow is None) == (mark.threshold is None or mark.threshold.response)
+
+
+def test_every_glyph_is_at_least_a_fiftieth_of_the_marks_painted_for_training() -> None:
+    training = [name for name in WITH_CHARTS if FAMILIES[name].split == "train"]
+    counts = Counter(mark.glyph for name in training for seed in range(12) for mark in paint(name, seed).marks)
+    assert min(counts[glyph] for glyph in GLYPHS) >= 0.02 * counts.total()
 
 
 def test_a_no_response_mark_has_an_arrow_and_no_joining_line_ends_there() -> None:
