@@ -171,7 +171,7 @@ def test_every_label_of_an_axis_is_a_word_and_is_counted() -> None:
             assert len(texts["level-label"]) == chart.level_axis.labels_read
 
 
-@pytest.mark.parametrize("name", ["harbour", "lantern", "twin", "ferry", "keyed"])
+@pytest.mark.parametrize("name", ["harbour", "lantern", "twin", "ferry", "keyed", "figure"])
 def test_a_words_box_holds_its_ink_and_little_else(name: str) -> None:
     page = paint(name, 6)
     pixels = render(page.pdf, DPI).min(axis=2)

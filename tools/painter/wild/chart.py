@@ -22,11 +22,11 @@ from .palette import Inks, any_inks
 from .series import Dials, Series, any_series, second_test
 
 _MEANINGS: dict[Glyph, Meaning] = {
-    glyph: meaning for symbols in reversed(SYMBOL_SETS.values()) for glyph, meaning in symbols.meanings.items()
-} | {
     "triangle-filled": Meaning("right", "air", masked=True),
     "square-filled": Meaning("left", "air", masked=True),
 }
+for _symbols in reversed(SYMBOL_SETS.values()):
+    _MEANINGS |= _symbols.meanings
 _ARROWS: tuple[Arrow, Arrow, Arrow] = ("down-left", "down-right", "down")
 _LEGEND = ("Right air", "Left air", "Right bone", "Left bone", "masked", "Air conduction R", "AC left", "unmasked BC")
 
@@ -167,7 +167,7 @@ class _Crew:
             if other.glyph == series.glyph and apart < half:
                 return True, True
             told_apart = other.ink != series.ink and not self.sheet.pen.mono
-            if overlap > 0.25 and (solid or (other.solid and not told_apart)):
+            if overlap > 0.12 and (solid or (other.solid and not told_apart)):
                 return True, True
             if overlap > 0.4 and other.bold and series.style.stroke > 0.2 and not told_apart:
                 return True, True

@@ -20,24 +20,24 @@ ODDS: dict[Glyph, float] = {
     "cross": 0.5,
     "triangle": 0.7,
     "square": 0.7,
-    "circle-filled": 1.7,
-    "cross-filled": 1.5,
-    "triangle-filled": 2.6,
-    "square-filled": 1.9,
+    "circle-filled": 2.3,
+    "cross-filled": 2.2,
+    "triangle-filled": 3.8,
+    "square-filled": 3.1,
     "angle-left": 1.0,
     "angle-right": 1.0,
     "bracket-left": 0.8,
     "bracket-right": 0.8,
-    "caret": 1.6,
-    "vee": 1.4,
-    "half-bracket-right": 1.9,
-    "half-bracket-left": 1.4,
-    "letter-s": 1.4,
-    "letter-a": 1.2,
-    "letter-m": 1.2,
-    "letter-u": 1.2,
-    "foot-right": 1.4,
-    "foot-left": 1.8,
+    "caret": 2.1,
+    "vee": 2.2,
+    "half-bracket-right": 2.6,
+    "half-bracket-left": 2.2,
+    "letter-s": 2.0,
+    "letter-a": 1.8,
+    "letter-m": 1.5,
+    "letter-u": 1.5,
+    "foot-right": 1.7,
+    "foot-left": 2.0,
 }
 """How often a series has a glyph: those that are rare on real forms stand here more often than the common ones."""
 _LEFT: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
@@ -92,7 +92,7 @@ def _levels(rng: np.random.Generator, axes: Axes, step: int) -> dict[float, floa
 
 
 def _glyphs(rng: np.random.Generator, count: int, *, letters: bool) -> list[Glyph]:
-    options = [glyph for glyph in ODDS if letters or glyph not in _LETTERS]
+    options: list[Glyph] = [glyph for glyph in ODDS if letters or glyph not in _LETTERS]
     odds = np.array([ODDS[glyph] for glyph in options])
     chosen = rng.choice(len(options), size=min(count, len(options)), replace=False, p=odds / odds.sum())
     return [options[int(k)] for k in chosen]
