@@ -56,6 +56,8 @@ FAMILIES: dict[str, Family] = {
         _family("figure", "train", wild.figure, "wild"),
         _family("crowded", "train", wild.crowded, "wild"),
         _family("lettered", "train", wild.lettered, "wild"),
+        _family("saved", "train", wild.saved, "wild"),
+        _family("mingled", "train", wild.mingled, "wild"),
         _family("overlaid", "train", wild.overlaid, "wild"),
         _family("noted", "train", wild.noted, "wild"),
         _family("tiny", "train", wild.tiny, "wild"),

@@ -42,6 +42,16 @@ def lettered(rng: np.random.Generator, mono: bool) -> Sheet:
     return _figure(rng, mono, Dials(series=(3, 8), letters=1.0, together=0.35))
 
 
+def saved(rng: np.random.Generator, mono: bool) -> Sheet:
+    """Draw one chart that fills its page, with the marks that most forms have."""
+    return _figure(rng, mono, Dials(series=(2, 6), letters=0.4, together=0.5, legend=0.4, common=True))
+
+
+def mingled(rng: np.random.Generator, mono: bool) -> Sheet:
+    """Draw the marks that most forms have on the same points of one chart."""
+    return _figure(rng, mono, Dials(series=(4, 8), letters=0.3, together=0.9, notes=0.15, legend=0.1, common=True))
+
+
 def overlaid(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw two tests on one chart, the earlier one in a lighter ink."""
     return _figure(rng, mono, Dials(series=(2, 5), second_test=1.0, legend=0.3))

@@ -42,6 +42,9 @@ ODDS: dict[Glyph, float] = {
 """How often a series has a glyph: those that are rare on real forms stand here more often than the common ones."""
 _LEFT: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
 _RIGHT: frozenset[Glyph] = frozenset({"angle-right", "bracket-right", "half-bracket-left"})
+COMMON: frozenset[Glyph] = frozenset(
+    {"circle", "cross", "triangle", "square", "angle-left", "angle-right", "bracket-left", "bracket-right"}
+)
 _LETTERS: frozenset[Glyph] = frozenset({"letter-s", "letter-a", "letter-m", "letter-u"})
 
 
@@ -56,6 +59,8 @@ class Dials:
     legend: float = 0.25
     second_test: float = 0.1
     heavy: float = 0.3
+    common: bool = False
+    """Only the glyphs that most forms have."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +96,10 @@ def _levels(rng: np.random.Generator, axes: Axes, step: int) -> dict[float, floa
     return levels
 
 
-def _glyphs(rng: np.random.Generator, count: int, *, letters: bool) -> list[Glyph]:
-    options: list[Glyph] = [glyph for glyph in ODDS if letters or glyph not in _LETTERS]
+def _glyphs(rng: np.random.Generator, count: int, *, letters: bool, common: bool) -> list[Glyph]:
+    options: list[Glyph] = [
+        glyph for glyph in ODDS if glyph in COMMON or not common and (letters or glyph not in _LETTERS)
+    ]
     odds = np.array([ODDS[glyph] for glyph in options])
     chosen = rng.choice(len(options), size=min(count, len(options)), replace=False, p=odds / odds.sum())
     return [options[int(k)] for k in chosen]
@@ -111,7 +118,7 @@ def any_series(rng: np.random.Generator, axes: Axes, dials: Dials, inks: Inks, *
     found: list[Series] = []
     earlier: list[dict[float, float]] = []
     every_letter = rng.random() < dials.letters
-    for number, glyph in enumerate(_glyphs(rng, count, letters=letters)):
+    for number, glyph in enumerate(_glyphs(rng, count, letters=letters, common=dials.common)):
         levels = _levels(rng, axes, step)
         if earlier and rng.random() < dials.together:
             shared = earlier[int(rng.integers(len(earlier)))]
