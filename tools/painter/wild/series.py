@@ -98,7 +98,7 @@ def _levels(rng: np.random.Generator, axes: Axes, step: int) -> dict[float, floa
 
 def _glyphs(rng: np.random.Generator, count: int, *, letters: bool, common: bool) -> list[Glyph]:
     options: list[Glyph] = [
-        glyph for glyph in ODDS if glyph in COMMON or not common and (letters or glyph not in _LETTERS)
+        glyph for glyph in ODDS if glyph in COMMON or (not common and (letters or glyph not in _LETTERS))
     ]
     odds = np.array([ODDS[glyph] for glyph in options])
     chosen = rng.choice(len(options), size=min(count, len(options)), replace=False, p=odds / odds.sum())
