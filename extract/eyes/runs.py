@@ -22,6 +22,8 @@ LOG_SLACK = 0.045
 HALF_WAY_SLACK = 0.11
 """The same for inter-octaves, which many forms print half way: 0.085 octave off (references: chart geometry)."""
 LEVEL_SLACK_DB = 1.6
+ROW_HEIGHTS = 2.4
+"""Labels of one axis stand within so many text heights of one another: many forms set every other one lower."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,7 +141,7 @@ def _rows(numbers: list[_Number]) -> list[list[_Number]]:
     for seed in sorted(numbers, key=lambda n: n.y):
         if any(seed in row for row in rows):
             continue
-        row = [n for n in numbers if abs(n.y - seed.y) < 0.75 * max(seed.height, n.height)]
+        row = [n for n in numbers if abs(n.y - seed.y) < ROW_HEIGHTS * max(seed.height, n.height)]
         rows.append(sorted(row, key=lambda n: n.x))
     return sorted(rows, key=len, reverse=True)
 
@@ -198,7 +200,8 @@ def _equal_run(row: list[_Number]) -> tuple[LabelRun, list[_Number]] | None:
 def _as_frequency_run(members: list[_Number], scale, row: list[_Number]) -> LabelRun:
     places = {(m.x, m.y) for m in members}
     low, high = members[0].x, members[-1].x
-    strays = len({(n.x, n.y) for n in row if low < n.x < high} - places)
+    level = sum(m.y for m in members) / len(members)
+    strays = len({(n.x, n.y) for n in row if low < n.x < high and abs(n.y - level) < 0.75 * n.height} - places)
     return LabelRun(
         "frequency",
         "x",
