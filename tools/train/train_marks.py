@@ -140,7 +140,7 @@ def main() -> None:
     device = "cuda" if torch.cuda.is_available() else "cpu"
     net = MarkNet().to(device, memory_format=torch.channels_last)  # type: ignore[call-overload]
     if args.start:
-        net.load_state_dict(torch.load(args.start, map_location=device))
+        net.load_state_dict(torch.load(args.start, map_location=device, weights_only=True))
     average = torch.optim.swa_utils.AveragedModel(net, multi_avg_fn=torch.optim.swa_utils.get_ema_multi_avg_fn(0.998), use_buffers=True)
     best = torch.optim.AdamW(net.parameters(), lr=args.rate, weight_decay=1e-3)
     args.out.mkdir(parents=True, exist_ok=True)
@@ -151,7 +151,8 @@ def main() -> None:
     with multiprocessing.get_context("spawn").Pool(args.workers, _start_painter, (args.fonts,)) as painters:
         held = jobs(VALIDATION_SEED)
         for tiles in painters.imap_unordered(_paint, [next(held) for _ in range(args.checks)]):
-            checks.add(*tiles[0])
+            for tile in tiles[:1]:
+                checks.add(*tile)
         stream = painters.imap_unordered(_paint, jobs(args.first))
         painted = 0
         while (spent := (time.time() - start) / args.seconds) < 1:
