@@ -42,9 +42,11 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     look("sightings", sightings)
     charts = measure(sheet, sightings)
     look("charts", charts)
-    reading = mean(sheet, charts, choices)
+    reading = mean(sheet, sightings.key, charts, choices)
     remarks = tuple(remark(code) for code in sheet.notes) + reading.remarks
-    if not reading.audiograms:
+    if sightings.chart_like:
+        remarks += (remark("chart-not-read"),)
+    elif not reading.audiograms:
         remarks += (remark("no-audiogram"),)
     sure = all(t.standing == "sure" for a in reading.audiograms for t in a.thresholds) and not any(
         REASONS[r.code].page_asks for r in remarks

@@ -70,9 +70,22 @@ class MarkSight:
 
 
 @dataclass(frozen=True, slots=True)
+class KeyLine:
+    """A specimen of a mark in the page's printed key, and the words on its line."""
+
+    glyph: Glyph
+    ink: Ink
+    text: str
+    score: float
+
+
+@dataclass(frozen=True, slots=True)
 class Sightings:
     """All that was seen on one sheet."""
 
     words: tuple[Word, ...]
     areas: tuple[ChartArea, ...]
     marks: tuple[MarkSight, ...]
+    key: tuple[KeyLine, ...]
+    chart_like: bool
+    """Whether something on the sheet looks like a chart that is not among the areas."""

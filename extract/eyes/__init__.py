@@ -6,6 +6,8 @@ from ..sheet import Sheet
 from ..sightings import Sightings
 from .areas import chart_areas
 from .crops import chart_crop
+from .key import key_lines
+from .leftover import chart_like
 from .network import marks_in
 
 
@@ -24,5 +26,8 @@ def see(sheet: Sheet) -> Sightings:
     """
     height, width = sheet.pixels.shape[:2]
     areas = chart_areas(sheet.words, (width, height))
-    marks = [marks_in(chart_crop(sheet.pixels, area.box), i) for i, area in enumerate(areas)]
-    return Sightings(sheet.words, areas, tuple(mark for of_area in marks for mark in of_area))
+    seen = [marks_in(chart_crop(sheet.pixels, area.box), i) for i, area in enumerate(areas)]
+    marks = tuple(mark for of_area in seen for mark in of_area)
+    return Sightings(
+        sheet.words, areas, marks, key_lines(sheet, areas, marks), chart_like(sheet.pixels, sheet.words, areas)
+    )

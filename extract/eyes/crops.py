@@ -34,7 +34,9 @@ def crop_scale(box: tuple[float, float, float, float]) -> float:
     return min(SIDE / math.sqrt(wide * high), LONGEST / max(wide, high))
 
 
-def chart_crop(pixels: Pixels, box: tuple[float, float, float, float]) -> ChartCrop:
+def chart_crop(
+    pixels: Pixels, box: tuple[float, float, float, float], *, scale: float | None = None
+) -> ChartCrop:
     """Cut a chart's region out of a sheet and bring it to the network's size.
 
     Parameters
@@ -43,6 +45,8 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float]) -> ChartC
         The sheet.
     box : tuple of float
         The region (left, top, right, bottom) in sheet pixels.
+    scale : float, optional
+        Crop pixels per sheet pixel; by default what the size of the region asks for.
 
     Returns
     -------
@@ -51,7 +55,7 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float]) -> ChartC
     """
     import cv2
 
-    scale = crop_scale(box)
+    scale = crop_scale(box) if scale is None else min(scale, LONGEST / max(box[2] - box[0], box[3] - box[1]))
     left, top = math.floor(box[0]), math.floor(box[1])
     width = MULTIPLE * math.ceil((box[2] - left) * scale / MULTIPLE)
     height = MULTIPLE * math.ceil((box[3] - top) * scale / MULTIPLE)

@@ -8,10 +8,12 @@ from ...interpret.record import Audiogram, Chart, FrequencyAxis, LevelAxis, Rema
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..sheet import Sheet
+from ..sightings import KeyLine
 from .convention import Convention, convention
 from .expected import gaps, weak_marks
 from .explain import Explained, explain
 from .grouping import grouped
+from .key import set_of_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,13 +24,15 @@ class Reading:
     remarks: tuple[Remark, ...]
 
 
-def mean(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices) -> Reading:
+def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ...], choices: Choices) -> Reading:
     """Give the charts of a sheet their meaning.
 
     Parameters
     ----------
     sheet : Sheet
         For positions on the page.
+    key : tuple of KeyLine
+        The page's printed key.
     charts : tuple of MeasuredChart
         In reading order.
     choices : Choices
@@ -40,7 +44,7 @@ def mean(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices) -> R
         One audiogram a test date; two charts of one test, an ear each, are one audiogram.
     """
     every = tuple(mark for chart in charts for mark in chart.marks)
-    chosen = convention(every, key=None, asked=choices.symbols)
+    chosen = convention(every, key=set_of_key(key), asked=choices.symbols)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
     audiograms, remarks = [], []
     for group in grouped([e.thresholds for e in explained]):

@@ -12,7 +12,7 @@ from ...interpret.symbols import Glyph, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
-from .convention import Convention
+from .convention import ANGLES, Convention
 from .frequencies import Placed, distance_beside, place
 
 ACCEPT = 0.45
@@ -171,6 +171,12 @@ def _candidate(
         why.append("two-readings")
     if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
         why.append("symbol-set-unknown")
+    if meaning.ear == "by-colour" and sight.ink == "neutral" and ear == "unspecified" and sheet.taken_by != "drawn":
+        why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
+    if sight.glyph in ANGLES and sight.ink == "neutral" and not convention.told and beside < 0.05 * chart.frequency.octave_px:
+        why.append("symbol-set-unknown")  # drawn on the line, and pointing either way in one convention or another
+    if meaning.ear == "by-colour" and min(sight.red, sight.blue) > 0.25:
+        why.append("ear-uncertain")
     if _colour_differs(mark, ear, taken):
         why.append("colour-and-shape-differ")
     response, certain = _response(mark, ear, taken)

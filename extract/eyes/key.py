@@ -1,0 +1,127 @@
+"""Find a page's printed key of symbols: specimens of the marks with words beside them."""
+
+from __future__ import annotations
+
+import re
+
+from ...interpret.errors import MissingProgram
+from ...interpret.symbols import Glyph
+from ..page import Pixels, Word
+from ..sheet import Sheet
+from ..sightings import ChartArea, KeyLine, MarkSight
+from .crops import chart_crop
+from .network import marks_in
+
+KEY_WORD = re.compile(
+    r"(?i)^\W*(air|bone|masked|unmasked|ac|bc|luft\w*|knochen\w*|vertäubt|maskiert|a[ée]rien\w*|os|osseu\w*|masqu\w*|"
+    r"a[ée]re[ao]|[óo]se[ao]|enmascarad\w*|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
+)
+"""Words that a key of audiometric symbols uses (trade terms in English, German, French and Spanish)."""
+TEXT_PX = 17.0
+"""How high the key's text stands in the crop that its specimens are looked for in."""
+LEAST_SCORE = 0.4
+UNCLEAR: frozenset[Glyph] = frozenset({"triangle", "angle-left", "angle-right", "bracket-left", "bracket-right"})
+
+
+def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight, ...]) -> tuple[KeyLine, ...]:
+    """Read the key, where the marks on the page may mean several things.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The page.
+    areas : tuple of ChartArea
+        Its charts; no key is looked for among their marks.
+    marks : tuple of MarkSight
+        The marks seen.
+
+    Returns
+    -------
+    tuple of KeyLine
+        Empty where no key is found, or none is needed. A page without words of its own is read by Tesseract for it.
+    """
+    if not areas or not any(m.glyph in UNCLEAR and m.score > LEAST_SCORE for m in marks):
+        return ()
+    words = sheet.words if sheet.taken_by == "drawn" else _read_around(sheet.pixels, areas)
+    said = [w for w in words if KEY_WORD.match(w.text) and w.upright == 0]
+    found: list[KeyLine] = []
+    while said:
+        cluster = _cluster(said)
+        said = [w for w in said if w not in cluster]
+        if len(cluster) >= 2:
+            found += _lines_of(sheet.pixels, cluster, words)
+    return tuple(found)
+
+
+def _read_around(pixels: Pixels, areas: tuple[ChartArea, ...]) -> tuple[Word, ...]:
+    """Read the words outside the charts with Tesseract; none where it is absent."""
+    from ..intake.words import read_page
+
+    blank = pixels.copy()
+    for area in areas:
+        x0, x1 = area.frequency.at[0], area.frequency.at[-1]
+        y0, y1 = area.level.at[0], area.level.at[-1]
+        blank[int(y0) : int(y1), int(x0) : int(x1)] = 255
+    try:
+        return read_page(blank) or ()
+    except MissingProgram:
+        return ()
+
+
+def _cluster(said: list[Word]) -> list[Word]:
+    """Take the first word and all that stand near one another with it."""
+    cluster = [said[0]]
+    for word in cluster:
+        height = word.box[3] - word.box[1]
+        for other in said:
+            apart_x = max(other.box[0] - word.box[2], word.box[0] - other.box[2])
+            apart_y = max(other.box[1] - word.box[3], word.box[1] - other.box[3])
+            if other not in cluster and apart_x < 14 * height and apart_y < 3.5 * height:
+                cluster.append(other)
+    return cluster
+
+
+def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:
+    """See the specimens around a cluster of key words and give each the words of its line."""
+    height = sorted(w.box[3] - w.box[1] for w in cluster)[len(cluster) // 2]
+    box = (
+        max(0.0, min(w.box[0] for w in cluster) - 14 * height), max(0.0, min(w.box[1] for w in cluster) - 3 * height),
+        min(pixels.shape[1] - 1.0, max(w.box[2] for w in cluster) + 8 * height),
+        min(pixels.shape[0] - 1.0, max(w.box[3] for w in cluster) + 3 * height),
+    )  # fmt: skip
+    crop = chart_crop(pixels, box, scale=TEXT_PX / height)
+    marks = [m for m in marks_in(crop, -1) if m.score >= LEAST_SCORE]
+    marks = [m for m in marks if not any(_inside(m, w) for w in words if len(w.text) > 1)]
+    lines = []
+    for mark in marks:
+        if any(o.score > mark.score and abs(o.at[0] - mark.at[0]) + abs(o.at[1] - mark.at[1]) < height for o in marks):
+            continue
+        text = _text_beside(mark, marks, words, height)
+        if text:
+            lines.append(KeyLine(mark.glyph, mark.ink, text, mark.score))
+    return lines
+
+
+def _inside(mark: MarkSight, word: Word) -> bool:
+    x, y = mark.at
+    return word.box[0] - 1 <= x <= word.box[2] + 1 and word.box[1] - 1 <= y <= word.box[3] + 1
+
+
+def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...], height: float) -> str:
+    """Give the words right of a specimen on its line, up to the next specimen that has words before it."""
+    row = sorted(
+        (w for w in words if w.upright == 0 and abs((w.box[1] + w.box[3]) / 2 - mark.at[1]) < 0.9 * height),
+        key=lambda w: w.box[0],
+    )
+    after = [w for w in row if w.box[0] > mark.at[0]]
+    if not after or after[0].box[0] - mark.at[0] > 18 * height:
+        return ""
+    taken: list[str] = []
+    end = after[0].box[0]
+    for word in after:
+        between = any(end < m.at[0] < word.box[0] and abs(m.at[1] - mark.at[1]) < height for m in marks)
+        if taken and (between or word.box[0] - end > 2.5 * height):
+            break
+        taken.append(word.text)
+        end = word.box[2]
+    return " ".join(taken)

@@ -1,0 +1,64 @@
+"""Which symbol set does a page's printed key describe."""
+
+from __future__ import annotations
+
+import re
+
+from ...interpret.symbols import SYMBOL_SETS, Meaning
+from ..sightings import KeyLine
+
+BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]se[ao])\b")
+AIR = re.compile(r"(?i)\b(air|ac|luft\w*|a[ée]rien\w*|a[ée]re[ao])\b")
+MASKED = re.compile(r"(?i)\b(masked|vertäubt|maskiert|masqu\w*|enmascarad\w*)\b")
+UNMASKED = re.compile(r"(?i)\b(unmasked|not[ -]masked|non[ -]masqu\w*|nicht|ohne|sin|sans|without)\b")
+LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
+RIGHT = re.compile(r"(?i)\b(right|rechts|droite|derech[ao]|r)\b")
+LEFT = re.compile(r"(?i)\b(left|links|gauche|izquierd[ao]|l)\b")
+
+
+def set_of_key(lines: tuple[KeyLine, ...]) -> str | None:
+    """Choose the symbol set that says of every specimen what the key says.
+
+    Parameters
+    ----------
+    lines : tuple of KeyLine
+        The key's specimens with their words.
+
+    Returns
+    -------
+    str or None
+        The set's id: one that contradicts no specimen and agrees with more of those that sets differ on than any other;
+        None where the key settles nothing.
+    """
+    worth: dict[str, int] = {}
+    for name, symbols in SYMBOL_SETS.items():
+        verdicts = [_agrees(symbols.meanings.get(line.glyph), line) for line in lines]
+        if verdicts.count(False) == 0:
+            worth[name] = verdicts.count(True)
+    ranked = sorted(worth.items(), key=lambda item: -item[1])
+    if not ranked or ranked[0][1] < 2:
+        return None
+    tied = [name for name, score in ranked if score == ranked[0][1]]
+    seen = {line.glyph for line in lines if _agrees(SYMBOL_SETS[tied[0]].meanings.get(line.glyph), line) is not None}
+    if all({SYMBOL_SETS[t].meanings.get(g) for g in seen} == {SYMBOL_SETS[tied[0]].meanings.get(g) for g in seen} for t in tied):
+        return tied[0] if len(seen) >= 3 else None
+    return None
+
+
+def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:
+    """Say whether a meaning is what the key's words say; None where the words say nothing of the kind."""
+    bone, air, loud = (bool(p.search(line.text)) for p in (BONE, AIR, LOUD))
+    if bone == air and not loud:
+        return None
+    if meaning is None:
+        return False
+    if loud:
+        return meaning.measure == "ucl"
+    masked = bool(MASKED.search(line.text)) and not UNMASKED.search(line.text)
+    right, left = bool(RIGHT.search(line.text)), bool(LEFT.search(line.text))
+    if right != left and meaning.ear in ("right", "left") and (meaning.ear == "right") != right:
+        return False
+    if right == left and line.ink != "neutral" and meaning.ear in ("right", "left"):
+        if (meaning.ear == "right") != (line.ink == "red"):
+            return False
+    return meaning.measure == "threshold" and (meaning.conduction == "bone") == bone and meaning.masked == masked
