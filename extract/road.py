@@ -34,7 +34,7 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     PageRecord
         The page's record; what could not be read is a remark in it, and the page's standing is ``ask`` then.
     """
-    look = observer or (lambda name, result: None)
+    look = observer or _nobody
     look("page", page)
     sheet = straighten(page)
     look("sheet", sheet)
@@ -55,3 +55,7 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     record = PageRecord(source, "sure" if sure else "ask", reading.audiograms, remarks=remarks)
     look("thresholds", record)
     return record
+
+
+def _nobody(name: str, result: object) -> None:
+    """Look at a step and do nothing."""

@@ -9,7 +9,6 @@ from ..interpret.symbols import Glyph, Ink
 from .page import Word
 
 
-
 @dataclass(frozen=True, slots=True)
 class LabelRun:
     """Printed numbers that stand in a row or a column like the labels of an axis.

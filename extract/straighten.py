@@ -56,7 +56,14 @@ def straighten(page: Page) -> Sheet:
     pixels.flags.writeable = False
     taken_by = "photo" if tilt.perspective else page.source.taken_by
     return Sheet(
-        pixels, np.linalg.inv(matrix), (width, height), taken_by, words, (), tilt.skew_deg + 90 * quarters, notes
+        pixels,
+        np.asarray(np.linalg.inv(matrix), np.float64),
+        (width, height),
+        taken_by,
+        words,
+        (),
+        tilt.skew_deg + 90 * quarters,
+        notes,
     )
 
 

@@ -62,18 +62,18 @@ def find_tilt(pixels: Pixels) -> Tilt:
     across, down = _vanishing(level, 0), _vanishing(upright, 1)
     if across is None or down is None:
         return Tilt(turn, skew, False)
-    (m, k), (n, l) = across, down
-    if max(abs(m), abs(n)) > 0.2 or max(abs(k), abs(l)) > 0.45:
+    (m, k), (n, u) = across, down
+    if max(abs(m), abs(n)) > 0.2 or max(abs(k), abs(u)) > 0.45:
         return Tilt(turn, skew, False)
     # 1.5 px at the edge of a 1,300 px picture is where a bend of the lattice can still take the rest
-    if max(abs(m), abs(n), abs(k), abs(l)) < 0.004:
+    if max(abs(m), abs(n), abs(k), abs(u)) < 0.004:
         return Tilt(turn, skew, False)
     half = max(width, height) / 2
-    askew = np.array([[1.0, n, 0], [m, 1.0, 0], [k, l, 1.0]])
+    askew = np.array([[1.0, n, 0], [m, 1.0, 0], [k, u, 1.0]])
     scale = np.diag([half, half, 1.0])
     shift = np.array([[1.0, 0, centre[0]], [0, 1.0, centre[1]], [0, 0, 1]])
     straight = shift @ scale @ np.linalg.inv(askew) @ np.linalg.inv(scale) @ np.linalg.inv(shift)
-    return Tilt(straight @ turn, skew, max(abs(k), abs(l)) > 0.02)
+    return Tilt(straight @ turn, skew, max(abs(k), abs(u)) > 0.02)
 
 
 def _segments(pixels: Pixels) -> Segments:
@@ -89,7 +89,7 @@ def _segments(pixels: Pixels) -> Segments:
     ends = np.asarray(found, np.float64).reshape(-1, 4)
     long = np.hypot(ends[:, 2] - ends[:, 0], ends[:, 3] - ends[:, 1]) > max(small.shape) / 45
     ends = ends[long]
-    paper = _paper(small)
+    paper = _paper(np.asarray(small, np.uint8))
     middle = ((ends[:, :2] + ends[:, 2:]) / 2).astype(int)
     on_paper = paper[middle[:, 1].clip(0, small.shape[0] - 1), middle[:, 0].clip(0, small.shape[1] - 1)] > 0
     return (ends[on_paper] + 0.5) / scale - 0.5
@@ -113,7 +113,7 @@ def _paper(grey: npt.NDArray[np.uint8]) -> npt.NDArray[np.uint8]:
     outline, _ = cv2.findContours((labels == largest).astype(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE)
     mask = np.zeros(labels.shape, np.uint8)
     cv2.drawContours(mask, [cv2.convexHull(max(outline, key=cv2.contourArea))], -1, 255, -1)
-    return cv2.resize(mask, (grey.shape[1], grey.shape[0]), interpolation=cv2.INTER_NEAREST)
+    return np.asarray(cv2.resize(mask, (grey.shape[1], grey.shape[0]), interpolation=cv2.INTER_NEAREST), np.uint8)
 
 
 def _main_angle(segments: Segments) -> float | None:

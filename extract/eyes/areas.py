@@ -36,7 +36,7 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
             cost, column = min(fits, key=lambda fit: fit[0])
             found.append((cost, row, column))
     areas: list[ChartArea] = []
-    for cost, row, column in sorted(found, key=lambda fit: (-len(fit[1].values), fit[0])):
+    for _, row, column in sorted(found, key=lambda fit: (-len(fit[1].values), fit[0])):
         area = _area(row, column, size)
         twin = next((i for i, other in enumerate(areas) if _same_chart(area, other)), None)
         if twin is None:
@@ -101,20 +101,14 @@ def _same_chart(one: ChartArea, other: ChartArea) -> bool:
     high = min(one.box[3], other.box[3]) - max(one.box[1], other.box[1])
     if wide <= 0 or high <= 0:
         return False
-    small = min(
-        (a.box[2] - a.box[0]) * (a.box[3] - a.box[1]) for a in (one, other)
-    )
+    small = min((a.box[2] - a.box[0]) * (a.box[3] - a.box[1]) for a in (one, other))
     return wide * high > 0.6 * small
 
 
 def _with_more_levels(area: ChartArea, columns: tuple[LabelRun, ...]) -> ChartArea:
     """Add the other level columns that fit the chart (levels printed on both sides)."""
     more = [
-        c
-        for c in columns
-        if c is not area.level
-        and _distance(area.frequency, c) is not None
-        and _agree(c, area.level)
+        c for c in columns if c is not area.level and _distance(area.frequency, c) is not None and _agree(c, area.level)
     ]
     return ChartArea(area.frequency, area.level, (*area.more, *more), area.box)
 

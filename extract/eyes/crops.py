@@ -34,9 +34,7 @@ def crop_scale(box: tuple[float, float, float, float]) -> float:
     return min(SIDE / math.sqrt(wide * high), LONGEST / max(wide, high))
 
 
-def chart_crop(
-    pixels: Pixels, box: tuple[float, float, float, float], *, scale: float | None = None
-) -> ChartCrop:
+def chart_crop(pixels: Pixels, box: tuple[float, float, float, float], *, scale: float | None = None) -> ChartCrop:
     """Cut a chart's region out of a sheet and bring it to the network's size.
 
     Parameters

@@ -33,7 +33,8 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
     for run in frequency_runs(words):
         middle = (run.at[0] + run.at[-1]) / 2
         held = any(
-            a.box[0] <= middle <= a.box[2] and a.box[1] - 6 * run.text_height <= run.across <= a.box[3] + 6 * run.text_height
+            a.box[0] <= middle <= a.box[2]
+            and a.box[1] - 6 * run.text_height <= run.across <= a.box[3] + 6 * run.text_height
             for a in areas
         )
         if not held and len(run.values) >= 4:

@@ -47,7 +47,7 @@ def heat_maps(crop: Pixels) -> Heat:
 def _network():
     import cv2
 
-    data = np.frombuffer(files(__package__).joinpath("marks.onnx").read_bytes(), np.uint8)
+    data = np.frombuffer(files("octavo.extract.eyes").joinpath("marks.onnx").read_bytes(), np.uint8)
     # the classic engine is twice as quick on this network as the new one (OpenCV 5.0)
     return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)
 
@@ -90,7 +90,9 @@ def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:
     offsets = []
     for axis, limit, at in ((1, heat.shape[1], column), (0, heat.shape[0], row)):
         if 0 < at < limit - 1:
-            before, after = (heat[row, at - 1], heat[row, at + 1]) if axis else (heat[at - 1, column], heat[at + 1, column])
+            before, after = (
+                (heat[row, at - 1], heat[row, at + 1]) if axis else (heat[at - 1, column], heat[at + 1, column])
+            )
             a, b, c = (float(np.log(max(v, 1e-6))) for v in (before, heat[row, column], after))
             curve = a - 2 * b + c
             offsets.append(max(-0.5, min(0.5, 0.5 * (a - c) / curve)) if curve < -1e-6 else 0.0)
@@ -99,9 +101,7 @@ def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:
     return 2 * (column + offsets[0]) + 0.5, 2 * (row + offsets[1]) + 0.5
 
 
-def _sight(
-    crop: ChartCrop, heat: Heat, area: int, peak: tuple[Glyph, float, float, float], peaks: list
-) -> MarkSight:
+def _sight(crop: ChartCrop, heat: Heat, area: int, peak: tuple[Glyph, float, float, float], peaks: list) -> MarkSight:
     glyph, score, x, y = peak
     column, row = round((x - 0.5) / 2), round((y - 0.5) / 2)
     column, row = min(max(column, 0), heat.shape[2] - 1), min(max(row, 0), heat.shape[1] - 1)
@@ -109,9 +109,7 @@ def _sight(
     arrows = spot[len(GLYPHS) : len(GLYPHS) + ARROWS]
     red, blue = float(spot[len(GLYPHS) + ARROWS]), float(spot[len(GLYPHS) + ARROWS + 1])
     wide, high = np.exp(np.clip(heat[-2:, row, column], -3, 2)) * 32 / crop.scale
-    rivals = tuple(
-        (p[0], p[1]) for p in peaks if p[0] != glyph and abs(p[2] - x) + abs(p[3] - y) < SAME_PLACE_PX
-    )
+    rivals = tuple((p[0], p[1]) for p in peaks if p[0] != glyph and abs(p[2] - x) + abs(p[3] - y) < SAME_PLACE_PX)
     return MarkSight(
         area, glyph, crop.on_sheet(x, y), (float(wide), float(high)), score, rivals, red, blue,
         (float(arrows[0]), float(arrows[1]), float(arrows[2])),

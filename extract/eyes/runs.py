@@ -106,11 +106,12 @@ def _with_groups_joined(words: tuple[Word, ...]) -> list[Word]:
             continue
         height = tail.box[3] - tail.box[1]
         for head in words:
-            if re.fullmatch(r"\d{1,2}", head.text) and abs(head.box[1] - tail.box[1]) < 0.4 * height:
-                if 0 < tail.box[0] - head.box[2] < 0.9 * height:
-                    box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
-                    joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
-                    parts |= {id(head), id(tail)}
+            if not re.fullmatch(r"\d{1,2}", head.text) or abs(head.box[1] - tail.box[1]) > 0.4 * height:
+                continue
+            if 0 < tail.box[0] - head.box[2] < 0.9 * height:
+                box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
+                joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
+                parts |= {id(head), id(tail)}
     for word in words:
         if id(word) not in parts:
             joined += _two_labels(word) or [word]
@@ -150,13 +151,17 @@ def _log_run(row: list[_Number]) -> tuple[LabelRun, list[_Number]] | None:
     best: list[_Number] = []
     for i, a in enumerate(row):
         for b in row[i + 1 :]:
-            if b.value <= a.value or b.x - a.x < 1.2 * a.height or a.in_khz != b.in_khz and a.value < 1000 <= b.value < 1000:
+            if (
+                b.value <= a.value
+                or b.x - a.x < 1.2 * a.height
+                or (a.in_khz != b.in_khz and a.value < 1000 <= b.value < 1000)
+            ):
                 continue
             octave = (b.x - a.x) / math.log2(b.value / a.value)
             if octave < 1.5 * a.height or octave > 60 * a.height:
                 continue
             members = _log_members(row, a, octave)
-            if _worth(members, octave) > _worth(best, octave):
+            if _worth(members) > _worth(best):
                 best = members
     if len({m.value for m in best}) < 3:
         return None
@@ -168,12 +173,15 @@ def _log_members(row: list[_Number], a: _Number, octave: float) -> list[_Number]
     for n in row:
         miss = (n.x - a.x) / octave - math.log2(n.value / a.value)
         slack = HALF_WAY_SLACK if n.value in INTER_OCTAVES else LOG_SLACK
-        if abs(miss) < slack and (n.value not in nearest or abs(miss) < abs((nearest[n.value].x - a.x) / octave - math.log2(n.value / a.value))):
+        if abs(miss) < slack and (
+            n.value not in nearest
+            or abs(miss) < abs((nearest[n.value].x - a.x) / octave - math.log2(n.value / a.value))
+        ):
             nearest[n.value] = n
     return sorted(nearest.values(), key=lambda n: n.x)
 
 
-def _worth(members: list[_Number], octave: float) -> float:
+def _worth(members: list[_Number]) -> float:
     return len(members) + 0.001 * sum(m.confidence for m in members)
 
 
@@ -221,7 +229,9 @@ def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     for w in words:
         value = level_value(w.text)
         if value is not None and w.upright == 0:
-            found.append((w, _Number(value, w.box[2], (w.box[1] + w.box[3]) / 2, w.box[3] - w.box[1], w.confidence, False)))
+            found.append(
+                (w, _Number(value, w.box[2], (w.box[1] + w.box[3]) / 2, w.box[3] - w.box[1], w.confidence, False))
+            )
     runs: list[LabelRun] = []
     left = found
     while len(left) >= 3:
@@ -263,7 +273,9 @@ def _level_members(column: list[tuple[Word, _Number]]) -> list[tuple[Word, _Numb
             if decibel * 20 < 1.1 * a.height or decibel * 10 > 14 * a.height:
                 continue
             members = [
-                pair for pair in column if abs(pair[1].y - a.y - decibel * (pair[1].value - a.value)) < LEVEL_SLACK_DB * decibel
+                pair
+                for pair in column
+                if abs(pair[1].y - a.y - decibel * (pair[1].value - a.value)) < LEVEL_SLACK_DB * decibel
             ]
             if len(members) > len(best):
                 best = members

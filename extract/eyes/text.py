@@ -69,10 +69,11 @@ def _grown(letters: npt.NDArray[np.float64], biggest: float) -> list[list[float]
             gap = x0 - word[2]
             overlap = min(word[3], y1) - max(word[1], y0)
             alike = high <= 2.6 * max(low, 3)
-            reach = 0.46 * high if alike else 0.42 * high  # a point, a comma or a minus sign stands closer than a letter
-            if -0.7 * (x1 - x0) - 2 <= gap <= reach and overlap >= (0.5 if alike else 0.6) * low:
-                if gap < best_gap:
-                    best, best_gap = word, gap
+            # a point, a comma or a minus sign stands closer than a letter
+            reach = 0.46 * high if alike else 0.42 * high
+            near = -0.7 * (x1 - x0) - 2 <= gap <= reach and overlap >= (0.5 if alike else 0.6) * low
+            if near and gap < best_gap:
+                best, best_gap = word, gap
         if best is None:
             growing.append([x0, y0, x1, y1, 1])
         else:

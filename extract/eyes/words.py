@@ -10,7 +10,7 @@ from .text import word_boxes
 
 
 def read_words(pixels: Pixels, *, most: int | None = None) -> tuple[Word, ...]:
-    """Find the words of a sheet and read those that say numbers; with ``most``, about so many from all over the sheet."""
+    """Find the words of a sheet and read those that say numbers; with ``most``, about so many from all over it."""
     import cv2
 
     grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)

@@ -85,7 +85,8 @@ def _chart(sheet: Sheet, chart: MeasuredChart) -> Chart:
         corners,  # type: ignore[arg-type]  # four corners were given
         FrequencyAxis(
             frequency.scale, (frequency.anchors[0][0], frequency.anchors[-1][0]),
-            (sheet.on_page(left, top), sheet.on_page(right, top)), frequency.labels_read, round(frequency.worst_misfit, 4),
+            (sheet.on_page(left, top), sheet.on_page(right, top)), frequency.labels_read,
+            round(frequency.worst_misfit, 4),
         ),
         LevelAxis(
             "linear", level.printed, (sheet.on_page(left, top), sheet.on_page(left, bottom)), level.labels_read,

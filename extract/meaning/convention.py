@@ -10,6 +10,7 @@ from ..chart import Mark
 
 ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
 BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})
+TRIANGLE: frozenset[Glyph] = frozenset({"triangle"})
 PLENTY = 0.5
 """Score from which a mark counts as evidence."""
 
@@ -45,9 +46,9 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     named = key or asked
     if named is not None:
         known = SYMBOL_SETS[named]
-        return Convention(known, frozenset(m.sight.glyph for m in marks) - known.meanings.keys(), True)
+        return Convention(known, frozenset[Glyph](m.sight.glyph for m in marks) - known.meanings.keys(), True)
     seen = [m for m in marks if m.sight.score >= PLENTY]
-    count = Counter(m.sight.glyph for m in seen)
+    count = Counter[Glyph](m.sight.glyph for m in seen)
     if count["circle-filled"] + count["cross-filled"] + count["foot-right"] + count["foot-left"] > 0:
         return Convention(SYMBOL_SETS["bsa-2018"], frozenset(), False)
     if angles := [m for m in seen if m.sight.glyph in ANGLES]:
@@ -87,7 +88,7 @@ def _by_triangles(seen: list[Mark]) -> Convention:
     if too_high and red + too_high >= len(triangles) and not blue:
         return Convention(SYMBOL_SETS["asha-1990"], frozenset(), False)
     likely = "asha-1990" if red == len(triangles) else "bsa-2018"
-    return Convention(SYMBOL_SETS[likely], frozenset({"triangle"}) | BRACKETS, False)
+    return Convention(SYMBOL_SETS[likely], TRIANGLE | BRACKETS, False)
 
 
 def _by_brackets(seen: list[Mark]) -> Convention:

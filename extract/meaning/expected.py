@@ -15,8 +15,10 @@ OCTAVES = (250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
 
 
 def gaps(thresholds: tuple[Threshold, ...]) -> tuple[Remark, ...]:
-    """Name the octaves that an ear's air or bone row leaves out between its first and last, and what only the other ear
-    has (common practice: both ears are tested at the same frequencies)."""
+    """Name the octaves that an ear's row leaves out between its first and last, and what only the other ear has.
+
+    Common practice: both ears are tested at the same frequencies.
+    """
     rows: dict[tuple[Ear, Conduction], set[float]] = defaultdict(set)
     for t in thresholds:
         if t.measure == "threshold" and t.ear in ("right", "left"):
@@ -25,8 +27,10 @@ def gaps(thresholds: tuple[Threshold, ...]) -> tuple[Remark, ...]:
     for (ear, conduction), seen in rows.items():
         other: set[float] = rows.get(("left" if ear == "right" else "right", conduction), set())
         inner = {hz for hz in OCTAVES if min(seen) <= hz <= max(seen)}
-        for hz in sorted((inner | other) - seen):
-            found.append(remark("missing-expected", ear=ear, conduction=conduction, frequency_hz=hz))
+        found += [
+            remark("missing-expected", ear=ear, conduction=conduction, frequency_hz=hz)
+            for hz in sorted((inner | other) - seen)
+        ]
     return tuple(found)
 
 
@@ -38,7 +42,9 @@ def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Con
         for ear in _ears(meaning, mark):
             conduction = meaning.conduction if meaning else "air"
             found.append(
-                remark("missing-expected", ear=ear, conduction=conduction, chart=chart, at=sheet.on_page(*mark.sight.at))
+                remark(
+                    "missing-expected", ear=ear, conduction=conduction, chart=chart, at=sheet.on_page(*mark.sight.at)
+                )
             )
     return tuple(found)
 
@@ -47,5 +53,5 @@ def _ears(meaning: Meaning | None, mark: Mark) -> tuple[Ear, ...]:
     if meaning is None:
         return ("right", "left")
     if meaning.ear == "by-colour":
-        return {"red": ("right",), "blue": ("left",), "neutral": ("right", "left")}[mark.sight.ink]  # type: ignore[return-value]
+        return {"red": ("right",), "blue": ("left",), "neutral": ("right", "left")}[mark.sight.ink]
     return (meaning.ear,)

@@ -85,7 +85,9 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
             continue
         for ink in _inks(mark, meaning, taken):
             seen = replace(mark, sight=ink)
-            candidates.append(_candidate(sheet, chart, number, convention, seen, meaning, taken, beside, shift, only_ear))
+            candidates.append(
+                _candidate(sheet, chart, number, convention, seen, meaning, taken, beside, shift, only_ear)
+            )
     return Explained(_one_a_slot(candidates), tuple(weak))
 
 
@@ -173,7 +175,12 @@ def _candidate(
         why.append("symbol-set-unknown")
     if meaning.ear == "by-colour" and sight.ink == "neutral" and ear == "unspecified" and sheet.taken_by != "drawn":
         why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
-    if sight.glyph in ANGLES and sight.ink == "neutral" and not convention.told and beside < 0.05 * chart.frequency.octave_px:
+    if (
+        sight.glyph in ANGLES
+        and sight.ink == "neutral"
+        and not convention.told
+        and beside < 0.05 * chart.frequency.octave_px
+    ):
         why.append("symbol-set-unknown")  # drawn on the line, and pointing either way in one convention or another
     if meaning.ear == "by-colour" and min(sight.red, sight.blue) > 0.25:
         why.append("ear-uncertain")
@@ -213,7 +220,7 @@ def _response(mark: Mark, ear: Ear, taken: list[Mark]) -> tuple[bool, bool]:
     if left > 0.7 and right > 0.7:
         return False, True
     # one arrow at a place of two marks: its side tells whose it is
-    if own > 0.7 and others < 0.2 or down > 0.7 and own < 0.2 and others < 0.2:
+    if (own > 0.7 and others < 0.2) or (down > 0.7 and own < 0.2 and others < 0.2):
         return False, own > 0.7
     if others > 0.7 and own < 0.15 and down < 0.15:
         return True, True

@@ -16,7 +16,9 @@ RIGHT_OF_LINE: frozenset[Glyph] = frozenset({"angle-right", "bracket-right", "ha
 HALF_WAY = {187.5: (125, 250), 375.0: (250, 500), 750.0: (500, 1000), 1500.0: (1000, 2000), 3000.0: (2000, 4000),
             6000.0: (4000, 8000), 12000.0: (8000, 16000)}  # fmt: skip
 COMMON = frozenset({250.0, 500.0, 1000.0, 2000.0, 4000.0})
-SELDOM = frozenset({187.5, 375.0, 5000.0, 9000.0, 10000.0, 11200.0, 12000.0, 12500.0, 14000.0, 16000.0, 18000.0, 20000.0})
+SELDOM = frozenset(
+    {187.5, 375.0, 5000.0, 9000.0, 10000.0, 11200.0, 12000.0, 12500.0, 14000.0, 16000.0, 18000.0, 20000.0}
+)
 """Frequencies that count only where the chart prints them: marks there are rare, and near neighbours mislead."""
 
 
@@ -34,7 +36,7 @@ class Placed:
 
 
 def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:
-    """List every frequency with each place where it may stand, in chart pixels; some stand at two (true and half way)."""
+    """List every frequency with each place where it may stand, in chart pixels; some have two (true and half way)."""
     printed = dict(scale.anchors)
     low, high = min(printed), max(printed)
     places = [(hz, x) for hz, x in scale.anchors]

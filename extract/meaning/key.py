@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ...interpret.symbols import SYMBOL_SETS, Meaning
+from ...interpret.symbols import SYMBOL_SETS, Glyph, Meaning
 from ..sightings import KeyLine
 
 BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]se[ao])\b")
@@ -39,10 +39,10 @@ def set_of_key(lines: tuple[KeyLine, ...]) -> str | None:
     if not ranked or ranked[0][1] < 2:
         return None
     tied = [name for name, score in ranked if score == ranked[0][1]]
-    seen = {line.glyph for line in lines if _agrees(SYMBOL_SETS[tied[0]].meanings.get(line.glyph), line) is not None}
-    if all({SYMBOL_SETS[t].meanings.get(g) for g in seen} == {SYMBOL_SETS[tied[0]].meanings.get(g) for g in seen} for t in tied):
-        return tied[0] if len(seen) >= 3 else None
-    return None
+    first = SYMBOL_SETS[tied[0]].meanings
+    seen: set[Glyph] = {line.glyph for line in lines if _agrees(first.get(line.glyph), line) is not None}
+    alike = all(SYMBOL_SETS[t].meanings.get(g) == first.get(g) for t in tied for g in seen)
+    return tied[0] if alike and len(seen) >= 3 else None
 
 
 def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:
@@ -58,7 +58,7 @@ def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:
     right, left = bool(RIGHT.search(line.text)), bool(LEFT.search(line.text))
     if right != left and meaning.ear in ("right", "left") and (meaning.ear == "right") != right:
         return False
-    if right == left and line.ink != "neutral" and meaning.ear in ("right", "left"):
-        if (meaning.ear == "right") != (line.ink == "red"):
-            return False
+    told = right == left and line.ink != "neutral" and meaning.ear in ("right", "left")
+    if told and (meaning.ear == "right") != (line.ink == "red"):
+        return False
     return meaning.measure == "threshold" and (meaning.conduction == "bone") == bone and meaning.masked == masked

@@ -38,10 +38,13 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
             continue
         marks.append(Mark(sight, x, y, frequency.hz_at(x), db))
     doubts = []
-    if level.worst_misfit > MOST_LABEL_MISFIT_DB or frequency.worst_misfit > MOST_LABEL_MISFIT_OCTAVES:
-        doubts.append("axis-uncertain")
-    elif abs(bend.down[0]) > MOST_SHIFT_DB * level.px_per_db:
-        doubts.append("axis-uncertain")
-    elif level.labels_read < 3 or frequency.labels_read < 3 or area.frequency.strays > 1:
+    if (
+        level.worst_misfit > MOST_LABEL_MISFIT_DB
+        or frequency.worst_misfit > MOST_LABEL_MISFIT_OCTAVES
+        or abs(bend.down[0]) > MOST_SHIFT_DB * level.px_per_db
+        or level.labels_read < 3
+        or frequency.labels_read < 3
+        or area.frequency.strays > 1
+    ):
         doubts.append("axis-uncertain")
     return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts))

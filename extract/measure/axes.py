@@ -33,7 +33,9 @@ def fit_level(runs: tuple[LabelRun, ...]) -> LevelScale:
         miss = np.abs(y - zero - slope * level) / abs(slope)
         weight = 1 / np.maximum(miss, 0.2)
     miss = np.abs(y - zero - slope * level) / abs(slope)
-    return LevelScale(float(zero), float(slope), (float(level.min()), float(level.max())), len(level), float(miss.max()))
+    return LevelScale(
+        float(zero), float(slope), (float(level.min()), float(level.max())), len(level), float(miss.max())
+    )
 
 
 def fit_frequency(run: LabelRun) -> FrequencyScale:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 import numpy.typing as npt
 
@@ -18,7 +20,9 @@ Found = list[tuple[float, float, float]]
 """(x, y, how far the line lies from where it should), in sheet pixels."""
 
 
-def fit_bend(pixels: Pixels, box: tuple[float, float, float, float], frequency: FrequencyScale, level: LevelScale) -> Bend:
+def fit_bend(
+    pixels: Pixels, box: tuple[float, float, float, float], frequency: FrequencyScale, level: LevelScale
+) -> Bend:
     """Fit the bend of a chart's lattice.
 
     Parameters
@@ -46,8 +50,10 @@ def fit_bend(pixels: Pixels, box: tuple[float, float, float, float], frequency: 
     reach = REACH_DB * level.px_per_db
     down = _stretches(ink, rows, (left, right), reach, frame)
     columns = [x for _, x in frequency.anchors]
-    gap = min((b - a for a, b in zip(columns, columns[1:], strict=False)), default=4 * reach)
-    turned = _stretches(np.ascontiguousarray(ink.T), columns, (top, bottom), min(reach, 0.3 * gap), frame[::-1])
+    gap = min((b - a for a, b in pairwise(columns)), default=4 * reach)
+    turned = _stretches(
+        np.ascontiguousarray(ink.T), columns, (top, bottom), min(reach, 0.3 * gap), (frame[1], frame[0])
+    )
     across = [(y, x, d) for x, y, d in turned]
     down_fit, down_count, down_rms = _fit(down, box, len(rows))
     across_fit, across_count, _ = _fit(across, box, len(columns))
@@ -62,13 +68,13 @@ def _ink(pixels: Pixels) -> npt.NDArray[np.float32]:
 def _stretches(
     ink: npt.NDArray[np.float32], rows: list[float], span: tuple[float, float], reach: float, corner: tuple[int, int]
 ) -> Found:
-    """Look for horizontal lines near the given rows in pieces of the span; ``corner`` is where the ink's part begins."""
+    """Look for level lines near the given rows in pieces of the span; ``corner`` is where the ink's part begins."""
     height, width = ink.shape
     capped = np.minimum(ink, 90)  # strong, short ink (marks, joins) must not outweigh a faint line through the piece
     edges = np.linspace(max(span[0] - corner[0], 0), min(span[1] - corner[0], width - 1), STRETCHES + 1)
     margin = int(np.ceil(reach)) + 2
     found: Found = []
-    for x0, x1 in zip(edges, edges[1:], strict=False):
+    for x0, x1 in pairwise(edges):
         if x1 - x0 < 4:
             continue
         darkness = capped[:, int(x0) : int(x1)].mean(axis=1)
@@ -102,12 +108,14 @@ def _fit(found: Found, box: tuple[float, float, float, float], lines: int) -> tu
     count = 1 if len(found) < 12 or lines < 3 else 4 if len(found) < 30 else 6
     terms = terms[:, :count]
     weight = np.ones(len(miss))
-    fit = np.zeros(count)
+    fit, rest, scale = np.zeros(count), np.abs(miss), 1.0
     for _ in range(12):
         root = np.sqrt(weight)[:, None]
         # a slight pull toward no bend keeps stretches from being thrown about by a handful of strays
         fit = np.linalg.lstsq(
-            np.vstack([terms * root, 0.3 * np.eye(count)]), np.concatenate([miss * root[:, 0], np.zeros(count)]), rcond=None
+            np.vstack([terms * root, 0.3 * np.eye(count)]),
+            np.concatenate([miss * root[:, 0], np.zeros(count)]),
+            rcond=None,
         )[0]
         rest = np.abs(miss - terms @ fit)
         scale = max(0.5, 1.5 * float(np.median(rest)))
