@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
+
 from ..page import Word
 from ..sightings import ChartArea, LabelRun
 from .runs import frequency_runs, level_runs
 
 ROOM_OCTAVES = 0.75
 """How far beyond the outermost printed frequency a mark may stand."""
-ROOM_DB = 16.0
+USUAL_HZ = (125.0, 8000.0)
+"""Marks are looked for over this range at the least, where the axis runs on evenly."""
+ROOM_DB = 20.0
 """How far beyond the outermost printed level a mark or its arrow may stand."""
 
 
@@ -37,7 +41,7 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
             found.append((cost, row, column))
     areas: list[ChartArea] = []
     for _, row, column in sorted(found, key=lambda fit: (-len(fit[1].values), fit[0])):
-        area = _area(row, column, size)
+        area = _area(row, column, columns, size)
         twin = next((i for i, other in enumerate(areas) if _same_chart(area, other)), None)
         if twin is None:
             areas.append(area)
@@ -50,8 +54,6 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
 
 def octave_px(row: LabelRun) -> float:
     """Give the width of an octave in pixels, on the whole of a frequency run."""
-    import math
-
     span = math.log2(max(row.values) / min(row.values))
     return abs(row.at[-1] - row.at[0]) / span
 
@@ -84,14 +86,23 @@ def _distance(row: LabelRun, column: LabelRun) -> float | None:
     return gap / octave + left_side + 0.3 * min(abs(above), abs(below)) / (20 * decibel) + 0.2 * abs(aspect - 1)
 
 
-def _area(row: LabelRun, column: LabelRun, size: tuple[int, int]) -> ChartArea:
-    side, up = ROOM_OCTAVES * octave_px(row), ROOM_DB * decibel_px(column)
+def _area(row: LabelRun, column: LabelRun, columns: tuple[LabelRun, ...], size: tuple[int, int]) -> ChartArea:
+    """Mark off the region in which a chart's marks may stand, up to the level labels on either side of it."""
+    octave, up = octave_px(row), ROOM_DB * decibel_px(column)
+    left, right = row.at[0], row.at[-1]
+    if row.scale == "log":  # labels that could not be read still have marks
+        left = min(left, left - octave * math.log2(row.values[0] / USUAL_HZ[0]))
+        right = max(right, right + octave * math.log2(USUAL_HZ[1] / row.values[-1]))
+    left, right = left - ROOM_OCTAVES * octave, right + ROOM_OCTAVES * octave
+    for other in columns:
+        beside = other.at[0] < column.at[-1] and other.at[-1] > column.at[0]
+        if beside and other.across < row.at[0]:
+            left = max(left, min(other.across, row.at[0] - ROOM_OCTAVES * octave))
+        elif beside and other.across > row.at[-1]:
+            right = min(right, max(other.across, row.at[-1] + ROOM_OCTAVES * octave))
     box = (
-        max(0.0, row.at[0] - side),
-        max(0.0, column.at[0] - up),
-        min(size[0] - 1.0, row.at[-1] + side),
-        min(size[1] - 1.0, column.at[-1] + up),
-    )
+        max(0.0, left), max(0.0, column.at[0] - up), min(size[0] - 1.0, right), min(size[1] - 1.0, column.at[-1] + up),
+    )  # fmt: skip
     return ChartArea(row, column, (), box)
 
 

@@ -165,7 +165,31 @@ def _log_run(row: list[_Number]) -> tuple[LabelRun, list[_Number]] | None:
                 best = members
     if len({m.value for m in best}) < 3:
         return None
-    return _as_frequency_run(best, "log", row), best
+    longer = _with_stretched_ends(best, row)
+    return _as_frequency_run(longer, "log" if len(longer) == len(best) else "equal", row), longer
+
+
+def _with_stretched_ends(members: list[_Number], row: list[_Number]) -> list[_Number]:
+    """Add labels of the same row that keep its order but not its spacing.
+
+    Forms that space all test frequencies equally look logarithmic where they print octaves alone, and narrower where
+    they have no inter-octaves.
+    """
+    octave = (members[-1].x - members[0].x) / math.log2(members[-1].value / members[0].value)
+    level = sum(m.y for m in members) / len(members)
+    longer = list(members)
+    for n in sorted(row, key=lambda n: -n.confidence):
+        if n.confidence < 0.5 or abs(n.y - level) > 0.75 * n.height or any(n.value == m.value for m in longer):
+            continue
+        if any((n.x < m.x) != (n.value < m.value) or abs(n.x - m.x) < 1.2 * n.height for m in longer):
+            continue
+        if n.in_khz != members[0].in_khz and n.value != 1000:
+            continue
+        near = min(longer, key=lambda m: abs(math.log2(m.value / n.value)))
+        wide = abs(n.x - near.x) / abs(math.log2(near.value / n.value))
+        if 0.35 * octave < wide < 2.8 * octave:
+            longer.append(n)
+    return sorted(longer, key=lambda n: n.x)
 
 
 def _log_members(row: list[_Number], a: _Number, octave: float) -> list[_Number]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..chart import Mark, MeasuredChart
+from ..chart import FrequencyScale, LevelScale, Mark, MeasuredChart
+from ..eyes.areas import USUAL_HZ
 from ..sheet import Sheet
 from ..sightings import ChartArea, Sightings
 from .axes import fit_frequency, fit_level
@@ -12,6 +13,8 @@ BEYOND_OCTAVES = 0.62
 """A mark farther beyond the printed frequencies is no threshold of this chart (brackets stand beside their line)."""
 BEYOND_DB = 7.5
 """The same for levels: marks at the axis' end may hang over it."""
+USUAL_DB = (-10.0, 110.0)
+"""An axis that reads as shorter than this may have a label at its end that could not be read."""
 MOST_LABEL_MISFIT_DB = 2.0
 MOST_LABEL_MISFIT_OCTAVES = 0.07
 MOST_SHIFT_DB = 1.8
@@ -32,9 +35,9 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         if sight.area != number:
             continue
         x, y = bend.undone(*sight.at)
-        octaves_out = max(frequency.anchors[0][1] - x, x - frequency.anchors[-1][1]) / frequency.octave_px
+        octaves_out = _octaves_out(frequency, x)
         db = level.level_at(y)
-        if octaves_out > BEYOND_OCTAVES or not level.printed[0] - BEYOND_DB <= db <= level.printed[1] + BEYOND_DB:
+        if octaves_out > BEYOND_OCTAVES or not _reach(level)[0] <= db <= _reach(level)[1]:
             continue
         marks.append(Mark(sight, x, y, frequency.hz_at(x), db))
     doubts = []
@@ -48,3 +51,20 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     ):
         doubts.append("axis-uncertain")
     return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts))
+
+
+def _octaves_out(frequency: FrequencyScale, x: float) -> float:
+    """How far beyond the chart's frequencies a position lies, in octaves; below 0 inside."""
+    low, high = frequency.anchors[0][0], frequency.anchors[-1][0]
+    if frequency.scale == "log":
+        low, high = min(low, USUAL_HZ[0]), max(high, USUAL_HZ[1])
+    return max(frequency.x_of(low) - x, x - frequency.x_of(high)) / frequency.octave_px
+
+
+def _reach(level: LevelScale) -> tuple[float, float]:
+    """Give the levels between which a mark may stand."""
+    low, high = level.printed
+    return (
+        low - BEYOND_DB - (10 if low > USUAL_DB[0] else 0),
+        high + BEYOND_DB + (10 if high < USUAL_DB[1] else 0),
+    )

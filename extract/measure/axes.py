@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 
@@ -50,16 +51,10 @@ def fit_frequency(run: LabelRun) -> FrequencyScale:
     -------
     FrequencyScale
         On a logarithmic axis the octaves are fitted by a line, and inter-octaves keep the place of their labels (many
-        forms print them half way). On an equally spaced axis every label is an anchor.
+        forms print them half way). On an equally spaced axis every label keeps its place.
     """
     if run.scale == "equal":
-        x = np.array(run.at)
-        place = np.arange(len(x))
-        step, start = np.polyfit(place, x, 1)
-        anchors = tuple((hz, float(start + step * i)) for i, hz in enumerate(run.values))
-        between = min(math.log2(b / a) for a, b in zip(run.values, run.values[1:], strict=False))
-        miss = float(np.abs(x - start - step * place).max() / abs(step)) * between
-        return FrequencyScale("equal", anchors, len(x), miss)
+        return FrequencyScale("equal", tuple(zip(run.values, run.at, strict=True)), len(run.at), _unequal(run))
     octaves = [(math.log2(hz), at) for hz, at in zip(run.values, run.at, strict=True) if hz not in INTER_OCTAVES]
     if len(octaves) < 2:
         octaves = [(math.log2(hz), at) for hz, at in zip(run.values, run.at, strict=True)]
@@ -70,3 +65,14 @@ def fit_frequency(run: LabelRun) -> FrequencyScale:
     for hz, at in zip(run.values, run.at, strict=True):
         anchors.append((hz, float(at) if hz in INTER_OCTAVES else float(start + slope * math.log2(hz))))
     return FrequencyScale("log", tuple(anchors), len(run.values), miss)
+
+
+def _unequal(run: LabelRun) -> float:
+    """How far labels stand from equal steps, in octaves; 0 for a form that leaves out labels of some steps."""
+    x = np.array(run.at)
+    steps = np.diff(x)
+    if steps.max() > 1.25 * steps.min():
+        return 0.0
+    step, start = np.polyfit(np.arange(len(x)), x, 1)
+    narrowest = min(math.log2(b / a) for a, b in pairwise(run.values))
+    return float(np.abs(x - start - step * np.arange(len(x))).max() / abs(step)) * narrowest
