@@ -22,6 +22,8 @@ class Reading:
 
     audiograms: tuple[Audiogram, ...]
     remarks: tuple[Remark, ...]
+    evidence: tuple[tuple[float, ...], ...]
+    """What speaks for and against each threshold, in the order of the audiograms' thresholds."""
 
 
 def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ...], choices: Choices) -> Reading:
@@ -46,12 +48,15 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     every = tuple(mark for chart in charts for mark in chart.marks)
     chosen = convention(every, key=set_of_key(key), asked=choices.symbols)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
-    audiograms, remarks = [], []
+    audiograms: list[Audiogram] = []
+    remarks: list[Remark] = []
+    evidence: list[tuple[float, ...]] = []
     for group in grouped([e.thresholds for e in explained]):
         audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in group], group, chosen)
         audiograms.append(audiogram)
         remarks += said
-    return Reading(tuple(audiograms), tuple(remarks))
+        evidence += [e for i in group for e in explained[i].evidence]
+    return Reading(tuple(audiograms), tuple(remarks), tuple(evidence))
 
 
 def _audiogram(

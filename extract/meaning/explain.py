@@ -12,6 +12,7 @@ from ...interpret.symbols import Glyph, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
+from .certainty import certainty, evidence, probability
 from .convention import ANGLES, Convention
 from .frequencies import Placed, distance_beside, place
 
@@ -44,6 +45,7 @@ class Candidate:
     mark: Mark
     threshold: Threshold
     placed: Placed
+    evidence: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,8 @@ class Explained:
 
     thresholds: tuple[Threshold, ...]
     weak: tuple[Mark, ...]
+    evidence: tuple[tuple[float, ...], ...]
+    """What speaks for and against each threshold, in their order (see ``certainty``)."""
 
 
 def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convention) -> Explained:
@@ -88,7 +92,8 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
             candidates.append(
                 _candidate(sheet, chart, number, convention, seen, meaning, taken, beside, shift, only_ear)
             )
-    return Explained(_one_a_slot(candidates), tuple(weak))
+    kept = _one_a_slot(candidates)
+    return Explained(tuple(c.threshold for c in kept), tuple(weak), tuple(c.evidence for c in kept))
 
 
 def alike(one: Glyph, other: Glyph) -> bool:
@@ -163,12 +168,11 @@ def _candidate(
         ear = only_ear
     level = STEP_DB * round((mark.level_db_hl - shift) / STEP_DB)
     why: list[str] = list(chart.doubts)
-    if abs(mark.level_db_hl - shift - level) > SURE_LEVEL_MISS_DB or abs(shift) > 1.5:
+    off_db = abs(mark.level_db_hl - shift - level)
+    if off_db > SURE_LEVEL_MISS_DB or abs(shift) > 1.5:
         why.append("between-steps")
     if placed.miss_octaves > SURE_FREQUENCY_MISS or placed.margin < 0.72:
         why.append("frequency-uncertain")
-    if sight.score < SURE_SCORE:
-        why.append("faint")
     if any(score > 0.4 * sight.score and alike(glyph, sight.glyph) for glyph, score in sight.rivals):
         why.append("two-readings")
     if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
@@ -190,12 +194,16 @@ def _candidate(
     if not certain:
         why.append("arrow-uncertain")
     at = sheet.on_page(*sight.at)
+    reasons = _evidence(mark, chart, ear, off_db, placed, taken)
+    chance = probability(reasons)
+    if chance < certainty().sure_from:
+        why.append("marks-overlap" if reasons[3] else "faint" if sight.score < SURE_SCORE else "low-certainty")
     threshold = Threshold(
         ear, meaning.conduction, meaning.masked, placed.frequency_hz, float(level), meaning.aided, meaning.measure,
-        response, "ask" if why else "sure", 0.0, tuple(dict.fromkeys(why)),
+        response, "ask" if why else "sure", min(0.9999, chance), tuple(dict.fromkeys(why)),
         Seen(number, at, round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
     )  # fmt: skip
-    return Candidate(mark, threshold, placed)
+    return Candidate(mark, threshold, placed, reasons)
 
 
 def _colour_differs(mark: Mark, ear: Ear, taken: list[Mark]) -> bool:
@@ -227,7 +235,7 @@ def _response(mark: Mark, ear: Ear, taken: list[Mark]) -> tuple[bool, bool]:
     return own < 0.5, False
 
 
-def _one_a_slot(candidates: list[Candidate]) -> tuple[Threshold, ...]:
+def _one_a_slot(candidates: list[Candidate]) -> list[Candidate]:
     """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there."""
     slots: dict[tuple[object, ...], list[Candidate]] = defaultdict(list)
     for candidate in candidates:
@@ -240,11 +248,27 @@ def _one_a_slot(candidates: list[Candidate]) -> tuple[Threshold, ...]:
         if any(c.threshold.level_db_hl != threshold.level_db_hl for c in rivals):
             why = (*threshold.why_ask, *(() if "two-readings" in threshold.why_ask else ("two-readings",)))
             threshold = replace(threshold, standing="ask", why_ask=why)
-        kept.append(replace(threshold, probability=_probability(best)))
-    return tuple(sorted(kept, key=lambda t: (t.ear, t.conduction, t.masked, t.measure, t.frequency_hz)))
+        kept.append(replace(best, threshold=threshold))
+    return sorted(kept, key=lambda c: _order(c.threshold))
 
 
-def _probability(candidate: Candidate) -> float:
-    """Give a first, uncalibrated probability from the network's score and the number of reasons to doubt."""
-    score = min(1.0, candidate.mark.sight.score)
-    return float(np.clip(0.5 + 0.5 * score, 0, 0.9999) * 0.7 ** len(candidate.threshold.why_ask))
+def _order(t: Threshold) -> tuple[object, ...]:
+    return (t.ear, t.conduction, t.masked, t.measure, t.frequency_hz)
+
+
+def _evidence(
+    mark: Mark, chart: MeasuredChart, ear: Ear, off_db: float, placed: Placed, taken: list[Mark]
+) -> tuple[float, ...]:
+    sight = mark.sight
+    others = [o for o in taken if o.sight.at != sight.at and same_place(o, mark, 0.55)]
+    strongest = max(sight.arrows)
+    return evidence(
+        score=sight.score,
+        level_miss_db=off_db,
+        frequency_miss=placed.miss_octaves,
+        crowd=len(others),
+        rival=max((score for glyph, score in sight.rivals if alike(glyph, sight.glyph)), default=0.0),
+        arrow=min(strongest, 1 - strongest),
+        off_colour=sight.blue if ear == "right" else sight.red if ear == "left" else 0.0,
+        askew_px=chart.bend.rms_px,
+    )
