@@ -12,6 +12,7 @@ from ..extract.road import Observer, read_page
 from ..interpret.errors import InternalFault, MissingProgram, MisuseError, OctavoError, PageGivenUp, PagesLeftUnread
 from ..interpret.findings import with_findings
 from ..interpret.record import PageRecord
+from ..interpret.rules.plausibility import with_doubts
 from ..interpret.symbols import SYMBOL_SETS
 
 
@@ -68,7 +69,8 @@ def read_pages(
     Yields
     ------
     PageRecord or OctavoError
-        In page order, one for each page: its record, or why it has none.
+        In page order, one for each page: its record, with values that hardly can be so standing as ``ask``, or why it
+        has none.
 
     Raises
     ------
@@ -91,7 +93,7 @@ def read_pages(
 def _record_of(page: Page, choices: Choices, observer: Observer | None, name: str) -> PageRecord | OctavoError:
     number = page.source.page if page.source.pages > 1 else None
     try:
-        return read_page(page, choices, observer=observer)
+        return with_doubts(read_page(page, choices, observer=observer))
     except OctavoError as error:
         return error.at(file=name, page=number)
     except Exception as fault:  # noqa: BLE001  # whatever a page does to the reader, the next page is still read

@@ -4,26 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import cv2
 
 from ..extract.page import Page, Pixels
-from ..interpret.errors import CannotWrite
+from ..interpret.errors import CannotWrite, InternalFault, OctavoError
 from ..interpret.record import PageRecord
 from .reading_picture import draw_reading
+from .step_pictures import draw_charts, draw_sheet, draw_sightings
 
 STEPS = ("page", "sheet", "sightings", "charts", "thresholds")
 """The steps of the road in order; their pictures are numbered from 1, that of the reading comes last."""
 
-Drawing = Callable[[Page, object], Pixels]
-"""Makes the picture of one step from the page and the step's result."""
+Drawing = Callable[[dict[str, Any]], Pixels]
+"""Makes the picture of one step from the results of all steps so far, by their names."""
 
-
-def _draw_page(page: Page, result: object) -> Pixels:  # noqa: ARG001  # the page is its own result
-    return page.pixels
-
-
-DRAWINGS: dict[str, Drawing] = {"page": _draw_page}
+DRAWINGS: dict[str, Drawing] = {
+    "page": lambda done: done["page"].pixels,
+    "sheet": lambda done: draw_sheet(done["sheet"]),
+    "sightings": lambda done: draw_sightings(done["sheet"], done["sightings"]),
+    "charts": lambda done: draw_charts(done["sheet"], done["charts"]),
+    "thresholds": lambda done: draw_reading(done["page"].pixels, done["thresholds"]),
+}
 """How each step is drawn; a step without a drawing leaves no picture."""
 
 
@@ -73,30 +76,36 @@ class FileWork:
 
     def __init__(self, folder: Path, stem: str) -> None:
         self._folder, self._stem = folder, stem
-        self._page: Page | None = None
-        self.failure: CannotWrite | None = None
+        self._done: dict[str, Any] = {}
+        self.failure: OctavoError | None = None
         """Why pictures are missing; the reading itself is not lost for want of a picture."""
 
     def __call__(self, step: str, result: object) -> None:
         """Draw the result of a step, named as in :data:`STEPS`."""
         if isinstance(result, Page):
-            self._page = result
+            self._done = {}
+        self._done[step] = result
         drawing = DRAWINGS.get(step)
-        if drawing is not None and self._page is not None:
-            self._write(drawing(self._page, result), self._page.source.page, f"{STEPS.index(step) + 1}-{step}")
+        if drawing is not None and "page" in self._done:
+            self._write(lambda: drawing(self._done), f"{STEPS.index(step) + 1}-{step}")
 
     def reading(self, record: PageRecord) -> None:
         """Draw the record over the page that it was read from."""
-        if self._page is not None and self._page.source.page == record.source.page:
-            self._write(draw_reading(self._page.pixels, record), record.source.page, f"{len(STEPS) + 1}-reading")
+        page = self._done.get("page")
+        if page is not None and page.source.page == record.source.page:
+            self._write(lambda: draw_reading(page.pixels, record), f"{len(STEPS) + 1}-reading")
 
-    def _write(self, picture: Pixels, page: int, name: str) -> None:
+    def _write(self, draw: Callable[[], Pixels], name: str) -> None:
         if self.failure is not None:
             return
+        path = self._folder / f"{self._stem}-p{self._done['page'].source.page:03d}-{name}.png"
         try:
-            write_png(picture, self._folder / f"{self._stem}-p{page:03d}-{name}.png")
+            write_png(draw(), path)
         except CannotWrite as failure:
             self.failure = failure
+        except Exception as fault:  # noqa: BLE001  # the page is read all the same
+            what = f"octavo failed to draw this picture ({type(fault).__name__})"
+            self.failure = InternalFault(what, "Report this; the reading is not affected", file=str(path))
 
 
 def write_png(picture: Pixels, path: Path) -> None:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
-from textwrap import fill
 from typing import TYPE_CHECKING
 
 from ...interpret.errors import InternalFault, OctavoError
@@ -79,7 +79,9 @@ def run(arguments: Namespace) -> int:
         code = max(code, tally.exit_code)
     progress.clear()
     if shown and not arguments.json:
-        show(_cautions())
+        from ...interpret.cautions import closing
+
+        show(closing())
     return code
 
 
@@ -108,15 +110,12 @@ def _write_json(record: PageRecord, scheme: str) -> str:
 def _write_summary(record: PageRecord, scheme: str) -> str:
     from ...interpret.summary import summary
 
-    return summary(record, scheme, with_cautions=False) + "\n"
+    return summary(record, scheme, ascii_only=_ascii_only(), with_cautions=False) + "\n"
 
 
-def _cautions() -> str:
-    """Word what every output for people carries, once at the end of a run."""
-    from ...interpret.cautions import CAUTIONS
-
-    lines = [fill(caution, 100, initial_indent="- ", subsequent_indent="  ") for caution in CAUTIONS]
-    return "\n".join(["Please note", *lines])
+def _ascii_only() -> bool:
+    """Whether standard output cannot carry every character: it is made UTF-8 by the command, unless it is no file."""
+    return (sys.stdout.encoding or "").lower().replace("-", "").replace("_", "") not in ("utf8", "utf8sig")
 
 
 def _readings(
