@@ -9,6 +9,7 @@ import numpy as np
 import pdfplumber
 import pytest
 from PIL import Image
+from PIL.TiffImagePlugin import TiffImageFile
 
 from octavo.tools.painter.spoiling import Spoiled, spoil, write_file, write_pages
 
@@ -24,6 +25,7 @@ def test_a_fax_is_a_group_4_tiff_with_its_two_resolutions(tmp_path: Path, kind: 
     fax = spoil(page_with_a_corner(), kind, 1, dpi=50)
     write_file(fax, kind, tmp_path / "fax.tif")
     with Image.open(tmp_path / "fax.tif") as picture:
+        assert isinstance(picture, TiffImageFile)
         assert picture.info["compression"] == "group4"
         # TIFF 6.0: XResolution 282, YResolution 283, ResolutionUnit 296 (2 is the inch), Compression 259 (4 is Group 4)
         tags = picture.tag_v2
@@ -35,6 +37,7 @@ def test_a_fax_of_two_pages_is_one_tiff(tmp_path: Path):
     pages = [spoil(page_with_a_corner(), "fax-fine", seed, dpi=50) for seed in (1, 2)]
     write_pages(pages, "fax-fine", tmp_path / "fax.tif")
     with Image.open(tmp_path / "fax.tif") as picture:
+        assert isinstance(picture, TiffImageFile)
         assert picture.n_frames == 2
         for number, page in enumerate(pages):
             picture.seek(number)
@@ -48,6 +51,7 @@ def test_a_photo_opens_as_displayed_whatever_way_its_pixels_lie(tmp_path: Path, 
     write_file(shown, "photo", tmp_path / "photo.jpg", exif_turn=exif_turn)
     data = np.fromfile(tmp_path / "photo.jpg", np.uint8)
     opened = cv2.imdecode(data, cv2.IMREAD_COLOR_RGB)
+    assert opened is not None
     assert opened.shape == shown.pixels.shape
     assert np.abs(opened.astype(int) - shown.pixels).mean() < 2  # JPEG at quality 90
     with Image.open(tmp_path / "photo.jpg") as picture:
