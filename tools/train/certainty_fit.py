@@ -117,8 +117,8 @@ def main() -> None:
         "constant": round(constant, 4),
         "sure_from": round(limit, 5),
         "provenance": f"tools/train/certainty_fit.py on {today}, {args.pages} pages of training families, seeds "
-        f"from {FIRST_SEED}, {len(right)} values, {int((~right).sum())} wrong, {int((~right & sure).sum())} wrong above the "
-        f"limit, {sure.mean():.1%} of values above it",
+        f"from {FIRST_SEED}, {len(right)} values, {int((~right).sum())} wrong, {int((~right & sure).sum())} wrong "
+        f"above the limit, {sure.mean():.1%} of values above it",
     }
     target = Path(__file__).parents[2] / "extract" / "meaning" / "certainty.json"
     target.write_text(json.dumps(out, indent=1) + "\n")

@@ -38,6 +38,7 @@ class LabelNet(nn.Module):
         )  # fmt: skip
 
     def forward(self, x: torch.Tensor) -> torch.Tensor:
+        """Turn words, shape (n, 1, 32, 128), ink 1 and paper 0, into logits, shape (n, steps, characters + 1)."""
         return self.body(x).squeeze(2).permute(0, 2, 1)
 
 
@@ -50,6 +51,7 @@ def paint_batch(job: tuple[list[Path], int, int]) -> tuple[np.ndarray, list[str]
 
 
 def loss_of(net: nn.Module, crops: torch.Tensor, texts: list[str]) -> torch.Tensor:
+    """Give the CTC loss of a batch of crops, shape (n, 32, 128), uint8, and what they say."""
     logits = net(1.0 - crops[:, None].float() / 255.0)
     targets = [target(t) for t in texts]
     flat = torch.tensor([c for t in targets for c in t])
@@ -79,15 +81,20 @@ def score(net: nn.Module, batches: list[tuple[np.ndarray, list[str]]], device: s
     return {"words": right / total, "numbers": numbers_right / numbers, "confident_wrong": confident_wrong / numbers}
 
 
-def main() -> None:
-    parser = argparse.ArgumentParser()
-    parser.add_argument("fonts", type=Path)
-    parser.add_argument("out", type=Path)
+def _arguments() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("fonts", type=Path, help="folder of font files")
+    parser.add_argument("out", type=Path, help="folder for the network and its log")
     parser.add_argument("--seconds", type=float, default=240)
     parser.add_argument("--workers", type=int, default=14)
     parser.add_argument("--batch", type=int, default=256)
     parser.add_argument("--rate", type=float, default=3e-3)
-    args = parser.parse_args()
+    return parser.parse_args()
+
+
+def main() -> None:
+    """Train for the time given, with every eighth font held out to score on, and write the network as ONNX."""
+    args = _arguments()
     torch.manual_seed(11)
     device = "cuda" if torch.cuda.is_available() else "cpu"
     fonts = sorted(p for p in args.fonts.iterdir() if p.suffix.lower() in (".ttf", ".otf"))
@@ -97,6 +104,7 @@ def main() -> None:
     best = torch.optim.AdamW(net.parameters(), lr=args.rate, weight_decay=1e-4)
     log: list[dict[str, float]] = []
     start = time.time()
+    step, last = 0, float("nan")
     with multiprocessing.get_context("spawn").Pool(args.workers) as pool:
         tests = pool.map(paint_batch, [(held, 10**6 + i, 256) for i in range(8)])
         jobs = ((fonts, i, args.batch) for i in range(10**6))
@@ -111,19 +119,24 @@ def main() -> None:
             loss.backward()
             nn.utils.clip_grad_norm_(net.parameters(), 2.0)
             best.step()
+            last = loss.item()
             if step % 200 == 0:
-                log.append({"step": step, "seconds": time.time() - start, "loss": loss.item(), **score(net, tests, device)})
+                log.append({"step": step, "seconds": time.time() - start, "loss": last, **score(net, tests, device)})
                 print(json.dumps(log[-1]), flush=True)
         pool.terminate()
-    log.append({"step": step, "seconds": time.time() - start, "loss": loss.item(), **score(net, tests, device)})
+    log.append({"step": step, "seconds": time.time() - start, "loss": last, **score(net, tests, device)})
     print(json.dumps(log[-1]), flush=True)
     args.out.mkdir(parents=True, exist_ok=True)
-    net.eval().cpu()
+    export(net, args.out / "labels.onnx")
+    (args.out / "labels_log.json").write_text(json.dumps(log), encoding="utf-8")
+
+
+def export(net: nn.Module, path: Path) -> None:
+    """Write the network for cv2.dnn."""
     torch.onnx.export(
-        net, (torch.zeros(8, 1, HEIGHT, WIDTH),), str(args.out / "labels.onnx"), opset_version=13, dynamo=False,
+        net.eval().cpu(), (torch.zeros(8, 1, HEIGHT, WIDTH),), str(path), opset_version=13, dynamo=False,
         input_names=["words"], output_names=["characters"], dynamic_axes={"words": {0: "n"}, "characters": {0: "n"}},
     )  # fmt: skip
-    (args.out / "labels_log.json").write_text(json.dumps(log))
 
 
 if __name__ == "__main__":

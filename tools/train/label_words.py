@@ -7,16 +7,20 @@ from pathlib import Path
 
 import cv2
 import numpy as np
+import numpy.typing as npt
 from PIL import Image, ImageDraw, ImageFont
 
 from ...extract.eyes.labels import CHARSET, label_crop
 
+Grey = npt.NDArray[np.uint8]
+
 FREQUENCIES = (125, 250, 375, 500, 750, 1000, 1500, 2000, 3000, 4000, 5000, 6000, 8000, 9000, 10000, 11200, 12500,
                14000, 16000, 18000, 20000)  # fmt: skip
 WORDS = (
-    "Frequency Hearing Level Right Left ear dB Hz kHz HL in Air Bone Masked Name Date Speech Test Report Patient "
-    "Threshold Hertz Pure tone Audiogram Tone normal mild moderate severe profound LEFT RIGHT Clinic of and the"
-).split()
+    "Frequency", "Hearing", "Level", "Right", "Left", "ear", "dB", "Hz", "kHz", "HL", "in", "Air", "Bone", "Masked",
+    "Name", "Date", "Speech", "Test", "Report", "Patient", "Threshold", "Hertz", "Pure", "tone", "Audiogram", "Tone",
+    "normal", "mild", "moderate", "severe", "profound", "LEFT", "RIGHT", "Clinic", "of", "and", "the",
+)  # fmt: skip
 
 
 def word_text(rng: np.random.Generator) -> str:
@@ -68,10 +72,17 @@ def _font(path: str, size: int) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(path, size)
 
 
-def paint_word(
-    fonts: list[Path], rng: np.random.Generator, text: str | None = None
-) -> tuple[np.ndarray, str]:
+def paint_word(fonts: list[Path], rng: np.random.Generator, text: str | None = None) -> tuple[Grey, str]:
     """Paint one word as it stands on a page and cut it out as the reader does.
+
+    Parameters
+    ----------
+    fonts : list of Path
+        Font files to draw from.
+    rng : numpy.random.Generator
+        The generator of everything that varies.
+    text : str, optional
+        What the word says; by default ``word_text`` chooses.
 
     Returns
     -------
@@ -90,20 +101,27 @@ def paint_word(
     draw.text((60 - left, 45 - top), shown, font=font, fill=ink)
     box = np.array([60, 45, 60 + right - left, 45 + bottom - top], float)
     _neighbours(draw, box, rng, ink, font)
-    grey = np.asarray(picture)
+    grey: Grey = np.asarray(picture)
     squeeze = rng.uniform(0.8, 1.2)
     size = float(rng.uniform(7, 30)) if rng.random() < 0.7 else float(rng.uniform(9, 16))
     fy = size / max(box[3] - box[1], 1)
     fx = fy * squeeze
-    grey = cv2.resize(grey, None, fx=fx, fy=fy, interpolation=cv2.INTER_AREA if fy < 1 else cv2.INTER_CUBIC)
+    way = cv2.INTER_AREA if fy < 1 else cv2.INTER_CUBIC
+    grey = np.asarray(cv2.resize(grey, None, fx=fx, fy=fy, interpolation=way), np.uint8)
     box *= (fx, fy, fx, fy)
-    grey, box = _spoil(grey, box, rng)
-    jitter = rng.normal(0, 0.05, 4) * (box[3] - box[1])
-    return label_crop(grey, tuple(box + jitter)), text
+    grey = _spoil(grey, rng)
+    x0, y0, x1, y1 = (float(v) for v in box + rng.normal(0, 0.05, 4) * (box[3] - box[1]))
+    return label_crop(grey, (x0, y0, x1, y1)), text
 
 
-def _neighbours(draw, box, rng: np.random.Generator, ink: int, font) -> None:
-    """Things that stand near an axis label: ticks, the frame, grid lines, the next label."""
+def _neighbours(
+    draw: ImageDraw.ImageDraw,
+    box: npt.NDArray[np.float64],
+    rng: np.random.Generator,
+    ink: int,
+    font: ImageFont.FreeTypeFont,
+) -> None:
+    """Draw what stands near an axis label: ticks, the frame, grid lines, the next label."""
     height = box[3] - box[1]
     if rng.random() < 0.3:
         side = rng.integers(4)
@@ -125,31 +143,41 @@ def _neighbours(draw, box, rng: np.random.Generator, ink: int, font) -> None:
         draw.text((box[2] + rng.uniform(0.8, 1.5) * height, box[1]), "1234", font=font, fill=ink)
 
 
-def _spoil(grey, box, rng: np.random.Generator):
+def _spoil(grey: Grey, rng: np.random.Generator) -> Grey:
+    """Turn, blur and roughen a word as a scanner, a fax or a camera does; the word stays where it is."""
     angle = rng.normal(0, 0.8)
     height, width = grey.shape
     turn = cv2.getRotationMatrix2D((width / 2, height / 2), angle, 1.0)
     turn[:, 2] += rng.uniform(-0.5, 0.5, 2)
-    grey = cv2.warpAffine(grey, turn, (width, height), flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+    moved = cv2.warpAffine(grey, turn, (width, height), flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
     if rng.random() < 0.5:
-        grey = cv2.GaussianBlur(grey, (0, 0), rng.uniform(0.3, 1.2))
+        moved = cv2.GaussianBlur(moved, (0, 0), rng.uniform(0.3, 1.2))
+    out = np.asarray(moved, np.uint8)
     if rng.random() < 0.5:
-        grey = np.clip(grey + rng.normal(0, rng.uniform(2, 18), grey.shape), 0, 255).astype(np.uint8)
+        out = np.clip(out + rng.normal(0, rng.uniform(2, 18), out.shape), 0, 255).astype(np.uint8)
     kind = rng.random()
     if kind < 0.3:
-        level = float(np.median(grey)) * rng.uniform(0.6, 0.9)
-        if rng.random() < 0.4:
-            rows = cv2.resize(grey, (width, max(4, height // 2)), interpolation=cv2.INTER_AREA)
-            grey = cv2.resize(np.where(rows < level, 0, 255).astype(np.uint8), (width, height), interpolation=cv2.INTER_NEAREST)
-        else:
-            grey = np.where(grey < level, 0, 255).astype(np.uint8)
-        if rng.random() < 0.3:
-            specks = rng.random(grey.shape) < 0.01
-            grey = np.where(specks, 255 - grey, grey)
+        out = _one_bit(out, rng)
     elif kind < 0.5:
-        _, data = cv2.imencode(".jpg", grey, [cv2.IMWRITE_JPEG_QUALITY, int(rng.integers(30, 90))])
-        grey = cv2.imdecode(data, cv2.IMREAD_GRAYSCALE)
+        _, data = cv2.imencode(".jpg", out, [cv2.IMWRITE_JPEG_QUALITY, int(rng.integers(30, 90))])
+        out = np.asarray(cv2.imdecode(data, cv2.IMREAD_GRAYSCALE), np.uint8)
     elif kind < 0.6:
         kernel = np.ones((2, 2), np.uint8)
-        grey = cv2.erode(grey, kernel) if rng.random() < 0.6 else cv2.dilate(grey, kernel)
-    return np.ascontiguousarray(grey), box
+        out = np.asarray(cv2.erode(out, kernel) if rng.random() < 0.6 else cv2.dilate(out, kernel), np.uint8)
+    return np.ascontiguousarray(out)
+
+
+def _one_bit(grey: Grey, rng: np.random.Generator) -> Grey:
+    """Make a word black and white, at times with the half rows of a coarse fax and with specks."""
+    height, width = grey.shape
+    level = float(np.median(grey)) * rng.uniform(0.6, 0.9)
+    if rng.random() < 0.4:
+        rows = cv2.resize(grey, (width, max(4, height // 2)), interpolation=cv2.INTER_AREA)
+        bits = np.where(rows < level, 0, 255).astype(np.uint8)
+        out = np.asarray(cv2.resize(bits, (width, height), interpolation=cv2.INTER_NEAREST), np.uint8)
+    else:
+        out = np.where(grey < level, 0, 255).astype(np.uint8)
+    if rng.random() < 0.3:
+        specks = rng.random(out.shape) < 0.01
+        out = np.where(specks, 255 - out, out)
+    return out

@@ -35,9 +35,23 @@ class Tile:
 
 
 def chart_box(chart: Chart, page: tuple[float, float]) -> tuple[float, float, float, float]:
-    """Give the region that the reader would cut for a chart, in units of ``page`` (width, height of the page)."""
+    """Give the region that the reader would cut for a chart.
+
+    Parameters
+    ----------
+    chart : Chart
+        A chart whose two axes are known.
+    page : tuple of float
+        Width and height of the page, in any unit.
+
+    Returns
+    -------
+    tuple of float
+        Left, top, right, bottom in the unit of ``page``.
+    """
     frequency, level = chart.frequency_axis, chart.level_axis
-    assert frequency is not None and level is not None
+    assert frequency is not None
+    assert level is not None
     (x0, _), (x1, _) = frequency.at
     (_, y0), (_, y1) = level.at
     octave = (x1 - x0) * page[0] / math.log2(frequency.hz[1] / frequency.hz[0])
@@ -56,7 +70,20 @@ def training_families() -> list[str]:
 
 
 def paint_tiles(family: str, seed: int) -> list[Tile]:
-    """Paint one page and give a spoiled tile of each of its charts (at most two)."""
+    """Paint one page and give a spoiled tile of each of its charts (at most two).
+
+    Parameters
+    ----------
+    family : str
+        One of ``training_families()``.
+    seed : int
+        The same seed gives the same tiles.
+
+    Returns
+    -------
+    list of Tile
+        Empty for a page without a chart.
+    """
     rng = np.random.default_rng([4242, seed])
     page = paint(family, seed, mono=bool(rng.random() < 0.2))
     charts = [c for a in page.record.audiograms for c in a.charts if c.frequency_axis and c.level_axis]
@@ -65,20 +92,20 @@ def paint_tiles(family: str, seed: int) -> list[Tile]:
 
 
 def _tile(page: PaintedPage, chart: Chart, rng: np.random.Generator) -> Tile:
+    """Cut a chart out with some slack, spoil it, bring it to the network's size, and follow its marks there."""
     box = np.array(chart_box(chart, page.size_pt))
     wide, high = box[2] - box[0], box[3] - box[1]
     box += rng.normal(0, 0.02, 4) * (wide, high, wide, high)
-    canonical_dpi = 72 * crop_scale(tuple(box))
+    canonical_dpi = 72 * crop_scale((float(box[0]), float(box[1]), float(box[2]), float(box[3])))
     dpi = float(np.clip(rng.uniform(100, 300), 0.8 * canonical_dpi, 2.4 * canonical_dpi))
     size = np.array([page.size_pt[0], page.size_pt[1]] * 2)
     crop = np.clip(box / size, 0, 1)
-    pixels = render(page.pdf, dpi, crop=tuple(crop))
+    pixels = render(page.pdf, dpi, crop=(float(crop[0]), float(crop[1]), float(crop[2]), float(crop[3])))
     full = np.ceil(np.array(page.size_pt) * dpi / 72)
     corner = np.floor(crop[:2] * full)
     spoiled, matrix = spoil_crop(pixels, rng, dpi=dpi)
-    if spoiled.ndim == 2:
-        spoiled = np.repeat(spoiled[:, :, None], 3, axis=2)
     cut = chart_crop(spoiled, (0.0, 0.0, float(spoiled.shape[1] - 1), float(spoiled.shape[0] - 1)))
+    coloured = _coloured(spoiled)
     marks = []
     for mark in page.marks:
         at = np.array([mark.at[0] * full[0] - 0.5 - corner[0], mark.at[1] * full[1] - 0.5 - corner[1], 1.0])
@@ -86,16 +113,17 @@ def _tile(page: PaintedPage, chart: Chart, rng: np.random.Generator) -> Tile:
         x = (u / w + 0.5) * cut.scale - 0.5
         y = (v / w + 0.5) * cut.scale - 0.5
         marks.append((x, y, GLYPHS.index(mark.glyph), -1 if mark.arrow is None else ARROWS.index(mark.arrow),
-                      INKS.index(mark.ink) if _coloured(spoiled) else 2,
+                      INKS.index(mark.ink if coloured else "neutral"),
                       mark.size[0] * full[0] * cut.scale, mark.size[1] * full[1] * cut.scale))  # fmt: skip
     return _window(cut.pixels, np.array(marks, np.float32).reshape(-1, 7), rng)
 
 
 def _coloured(pixels: npt.NDArray[np.uint8]) -> bool:
-    return pixels.ndim == 3 and bool((pixels[::7, ::7, 0] != pixels[::7, ::7, 2]).any())
+    return bool((pixels[::7, ::7, 0] != pixels[::7, ::7, 2]).any())
 
 
 def _window(pixels: npt.NDArray[np.uint8], marks: npt.NDArray[np.float32], rng: np.random.Generator) -> Tile:
+    """Cut a random square of ``TILE`` pixels out of a crop; beyond a smaller crop it is white."""
     high, wide = pixels.shape[:2]
     x0 = int(rng.integers(min(0, wide - TILE), max(0, wide - TILE) + 1))
     y0 = int(rng.integers(min(0, high - TILE), max(0, high - TILE) + 1))

@@ -31,16 +31,19 @@ class MarkNet(nn.Module):
     def __init__(self, widths: tuple[int, int, int, int] = (24, 48, 96, 128)) -> None:
         super().__init__()
         a, b, c, d = widths
-        self.stem = nn.Sequential(nn.Conv2d(3, a, 5, stride=2, padding=2, bias=False), nn.BatchNorm2d(a), nn.ReLU(inplace=True))
+        first = nn.Conv2d(3, a, 5, stride=2, padding=2, bias=False)
+        self.stem = nn.Sequential(first, nn.BatchNorm2d(a), nn.ReLU(inplace=True))
         self.level1, self.level2, self.level3, self.level4 = _once(a, a), _Twice(a, b), _Twice(b, c), _Twice(c, d)
         self.pool = nn.MaxPool2d(2)
         self.up = nn.Upsample(scale_factor=2, mode="nearest")
         self.side3, self.side2, self.side1 = nn.Conv2d(d, c, 1), nn.Conv2d(c, b, 1), nn.Conv2d(b, a, 1)
         self.back3, self.back2, self.back1 = _Twice(c, c), _once(b, b), _once(a, a + 8)
         self.head = nn.Conv2d(a + 8, CHANNELS, 1)
-        nn.init.constant_(self.head.bias, -4.0)  # type: ignore[arg-type]
+        assert self.head.bias is not None
+        nn.init.constant_(self.head.bias, -4.0)  # a chart is empty nearly everywhere
 
     def forward(self, x: torch.Tensor) -> torch.Tensor:
+        """Turn pictures, shape (n, 3, h, w), from 0 to 1, into logits, shape (n, CHANNELS, h / 2, w / 2)."""
         one = self.level1(self.stem(x))
         two = self.level2(self.pool(one))
         three = self.level3(self.pool(two))
@@ -90,7 +93,22 @@ def heat_targets(marks: torch.Tensor, batch: torch.Tensor, shape: tuple[int, int
 
 
 def loss_of(out: torch.Tensor, marks: torch.Tensor, batch: torch.Tensor) -> torch.Tensor:
-    """Quality focal loss on the heat maps, and the absolute error of the logarithm of the size at each mark."""
+    """Weigh what the network gave against the true marks.
+
+    It is the quality focal loss on the heat maps (Li et al. 2020, arXiv:2006.04388), and the absolute error of the
+    logarithm of the size at each mark.
+
+    Parameters
+    ----------
+    out : Tensor, shape (pictures, CHANNELS, height, width)
+        Logits.
+    marks, batch : Tensor
+        As for ``heat_targets``.
+
+    Returns
+    -------
+    Tensor, shape ()
+    """
     count, _, high, wide = out.shape
     want = heat_targets(marks, batch, (count, high, wide))
     logits = out[:, :HEATS].float()
