@@ -16,6 +16,7 @@ Box = tuple[float, float, float, float]
 """Left, top, right, bottom in pixels."""
 ALL_SIDES = ((1, 0), (1, 1), (1, -1), (0, 1), (0, -1), (-1, 0), (-1, 1), (-1, -1))
 """Where a note may stand, seen from its place (right, down), the best place first."""
+_FURTHER = (2, 3.5, 5, 7)
 _FONT = cv2.FONT_HERSHEY_SIMPLEX
 
 
@@ -65,16 +66,35 @@ class Notes:
         cv2.circle(self.picture, whole(at), round(radius), colour, self.pen, cv2.LINE_AA)
 
     def beside(
-        self, text: str, at: Point, colour: Colour, sides: Sequence[tuple[int, int]] = ALL_SIDES, away: float = 1.7
+        self,
+        text: str,
+        at: Point,
+        colour: Colour,
+        sides: Sequence[tuple[int, int]] = ALL_SIDES,
+        away: float = 1.7,
+        *,
+        far: bool = False,
     ) -> None:
-        """Write letters on that side of a place where they hide least, ``away`` (in radii) from it."""
+        """Write letters on that side of a place where they hide least, ``away`` (in radii) from it.
+
+        With ``far`` they may go further off where all is crowded; a thin line leads to them then.
+        """
         scale, pen = self.radius / 18, max(1, self.pen - 1)
         (width, height), _ = cv2.getTextSize(text, _FONT, scale, pen)
         boxes = [self._box_beside(at, side, width, height, away) for side in sides]
-        box = min(boxes, key=lambda one: sum(_shared(one, other) for other in self._taken))
+        box = min(boxes, key=self._hidden)
+        if far and self._hidden(box) > 0.25 * width * height:
+            boxes = [self._box_beside(at, side, width, height, n * away) for n in _FURTHER for side in sides]
+            box = min(boxes, key=self._hidden)
+            end = min(max(at[0], box[0]), box[2]), min(max(at[1], box[1]), box[3])
+            self.outline([at, end], colour, pen=1, closed=False)
         self._taken.append(box)
         for ink, thick in (((255, 255, 255), pen + 3), (colour, pen)):
             cv2.putText(self.picture, text, whole((box[0], box[3])), _FONT, scale, ink, thick, cv2.LINE_AA)
+
+    def _hidden(self, box: Box) -> float:
+        """How much of what is taken a box would hide, square pixels."""
+        return sum(_shared(box, other) for other in self._taken)
 
     def _box_beside(self, at: Point, side: tuple[int, int], width: float, height: float, away: float) -> Box:
         gap = self.radius * (away if 0 in side else 0.7 * away)

@@ -23,6 +23,8 @@ _FADE = 0.4
 """How much of the sheet's own ink is kept."""
 _LETTERS = 0.62
 """Size of the letters against those of the reading: here more is written."""
+_CLEAR = 0.5
+"""Score from which a mark's frame is bold."""
 _PIECES = 24
 """Into so many straight pieces a bent line is drawn."""
 
@@ -60,7 +62,7 @@ def draw_sightings(sheet: Sheet, sightings: Sightings) -> Pixels:
     -------
     Pixels
         A new picture of the sheet's shape. A mark's frame has the colour of its ink; the note beside it gives the
-        glyph, the score from 0 to 100, and the rival that came nearest.
+        glyph and the score from 0 to 100; what was hardly seen has a thin frame.
     """
     notes = Notes(faded(sheet.pixels, _FADE), _LETTERS)
     _frame_words(notes, sightings.words)
@@ -68,10 +70,11 @@ def draw_sightings(sheet: Sheet, sightings: Sightings) -> Pixels:
         _draw_area(notes, area)
     for mark in sightings.marks:
         box = _box_of(mark)
-        notes.frame(box, INK_COLOURS[mark.ink])
+        notes.frame(box, INK_COLOURS[mark.ink], pen=None if mark.score >= _CLEAR else 1)
         notes.keep_clear(box)
-    for mark in sightings.marks:
-        notes.beside(_note_of(mark), mark.at, INK_COLOURS[mark.ink])
+    for mark in sorted(sightings.marks, key=lambda one: -one.score):  # the clearest get the best places
+        text = f"{mark.glyph} {100 * mark.score:.0f}"
+        notes.beside(text, mark.at, INK_COLOURS[mark.ink], away=_clear_of(notes, mark), far=True)
     if sightings.chart_like:
         notes.beside("something like a chart was left unread", (0.0, 0.0), DOUBT, ((1, 1),), 1.0)
     return notes.picture
@@ -101,7 +104,8 @@ def draw_charts(sheet: Sheet, charts: tuple[MeasuredChart, ...]) -> Pixels:
         for mark in chart.marks:
             colour = INK_COLOURS[mark.sight.ink]
             notes.ring(mark.sight.at, 0.35 * notes.radius, colour)
-            notes.beside(f"{mark.frequency_hz:.0f} {mark.level_db_hl:.1f}", mark.sight.at, colour)
+            text = f"{mark.frequency_hz:.0f}: {mark.level_db_hl:.1f}"
+            notes.beside(text, mark.sight.at, colour, away=_clear_of(notes, mark.sight), far=True)
         if chart.doubts:
             left, top, *_ = chart.box
             notes.beside(", ".join(chart.doubts), (left, top), DOUBT, ((1, -1), (1, 1)), 1.0)
@@ -164,12 +168,9 @@ def _draw_run(notes: Notes, run: LabelRun) -> None:
         notes.beside(f"{value:g}", place, colour, sides, away if run.along == "x" else 2 * away)
 
 
-def _note_of(mark: MarkSight) -> str:
-    note = f"{mark.glyph} {100 * mark.score:.0f}"
-    if mark.rivals:
-        glyph, score = max(mark.rivals, key=lambda rival: rival[1])
-        note += f" ({glyph} {100 * score:.0f})"
-    return note
+def _clear_of(notes: Notes, mark: MarkSight) -> float:
+    """How far from a mark's centre a note is clear of the mark, in radii."""
+    return 0.4 + max(mark.size) / (2 * notes.radius)
 
 
 def _box_of(mark: MarkSight) -> tuple[float, float, float, float]:

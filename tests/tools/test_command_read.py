@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import subprocess
 import sys
@@ -230,3 +231,18 @@ def test_a_package_that_cannot_be_loaded_exits_69_and_names_it(tmp_path: Path) -
     assert done.stderr.startswith(f"octavo: {picture}: a package that octavo needs cannot be loaded (")
     assert "cv2" in done.stderr
     assert done.stderr.count("\n") == 1
+
+
+def test_what_cannot_carry_every_letter_is_given_ascii_alone(
+    play: Play, make_record: MakeRecord, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # The command makes a file UTF-8; an output that keeps an encoding of its own is one that is no text file.
+    class Narrow(io.StringIO):
+        encoding = "ascii"
+
+    out = Narrow()
+    monkeypatch.setattr(sys, "stdout", out)
+    play({"a.pdf": [make_record(name="höre.pdf")]})
+    assert main(["read", "a.pdf"]) == 0
+    assert out.getvalue().isascii()
+    assert "h\\xf6re.pdf" in out.getvalue()

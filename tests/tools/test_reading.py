@@ -23,7 +23,7 @@ from octavo.interpret.errors import (
     PagesLeftUnread,
     UnreadableFile,
 )
-from octavo.interpret.record import PageRecord, Source
+from octavo.interpret.record import PageRecord, Source, Threshold
 from octavo.tools import reading
 
 MakeRecord = Callable[..., PageRecord]
@@ -174,3 +174,14 @@ def test_pages_left_unread_survive_the_way_between_processes(make_record: MakeRe
     assert str(again) == str(error)
     assert again.records == error.records
     assert str(again.at(file="in/page.tif")).startswith("in/page.tif: 1 of 2 pages")
+
+
+def test_a_value_that_hardly_can_be_so_asks_and_the_page_with_it(play: Play, make_record: MakeRecord) -> None:
+    # Bone worse than air by 10 dB or more is doubted (interpret.rules.plausibility): no hearing has it.
+    air = Threshold("right", "air", False, 1000, 20, standing="sure", probability=0.9999)
+    bone = Threshold("right", "bone", False, 1000, 45, standing="sure", probability=0.9999)
+    play([make_record("sure", thresholds=(air, bone)), make_record("sure", page=2)])
+    doubted, plain = octavo.read("page.tif")
+    assert [t.standing for t in doubted.audiograms[0].thresholds] == ["sure", "ask"]
+    assert doubted.audiograms[0].thresholds[1].why_ask == ("implausible",)
+    assert (doubted.standing, plain.standing) == ("ask", "sure")

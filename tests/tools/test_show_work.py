@@ -9,12 +9,16 @@ import cv2
 import numpy as np
 import pytest
 
+from octavo.extract.choices import Choices
 from octavo.extract.page import Page
-from octavo.interpret.errors import CannotWrite
+from octavo.interpret.errors import CannotWrite, InternalFault
 from octavo.interpret.record import PageRecord, Source
-from octavo.tools.show_work import WorkFolder, write_png
+from octavo.tools import show_work
+from octavo.tools.reading import read_pages
+from octavo.tools.show_work import STEPS, WorkFolder, write_png
 
 MakeRecord = Callable[..., PageRecord]
+SAMPLE = Path(__file__).parents[2] / "sample_charts" / "drawn-both-ears.pdf"
 
 
 def a_page(number: int = 1) -> Page:
@@ -74,3 +78,39 @@ def test_a_picture_is_written_whatever_its_name(tmp_path: Path) -> None:
     path = tmp_path / "ä-日本.png"
     write_png(a_page().pixels, path)
     assert path.read_bytes().startswith(b"\x89PNG")
+
+
+def test_every_step_of_the_road_leaves_a_picture_that_shows_more_than_the_one_before(tmp_path: Path) -> None:
+    work = WorkFolder(tmp_path).work_of(SAMPLE)
+    (record,) = read_pages(SAMPLE, Choices(), observer=work)
+    assert isinstance(record, PageRecord)
+    work.reading(record)
+    assert work.failure is None
+    names = sorted(path.name for path in tmp_path.iterdir())
+    assert names == [f"drawn-both-ears-p001-{n + 1}-{step}.png" for n, step in enumerate((*STEPS, "reading"))]
+    pictures = [cv2.imdecode(np.frombuffer((tmp_path / name).read_bytes(), np.uint8), 1) for name in names]
+    page, sheet, sightings, charts, thresholds, _ = pictures
+    for one, other in ((page, sheet), (sheet, sightings), (sightings, charts), (charts, thresholds)):
+        assert one.shape != other.shape or (one != other).any(axis=2).mean() > 0.002
+    marks = [t.seen.at for t in record.audiograms[0].thresholds if t.seen is not None and t.seen.at is not None]
+    assert marks
+    for picture in (sightings, charts, thresholds):
+        # The sheet of a drawn page is the page itself, so that a mark has one place in all of them.
+        assert picture.shape == page.shape
+        for x, y in marks:
+            column, row = round(x * page.shape[1]), round(y * page.shape[0])
+            near = picture[row - 26 : row + 27, column - 26 : column + 27]
+            assert (near.max(axis=2).astype(int) - near.min(axis=2) > 120).sum() > 20
+
+
+def test_a_fault_in_drawing_is_kept_as_the_failure_and_stops_no_reading(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(done: dict[str, object]) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setitem(show_work.DRAWINGS, "page", fail)
+    work = WorkFolder(tmp_path).work_of(Path("fax.tif"))
+    work("page", a_page())
+    assert isinstance(work.failure, InternalFault)
+    assert "octavo failed to draw this picture (ZeroDivisionError)" in str(work.failure)
