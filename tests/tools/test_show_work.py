@@ -27,6 +27,13 @@ def a_page(number: int = 1) -> Page:
     return Page(source=Source("fax.tif", "0" * 64, number, 3, "scan"), pixels=pixels, dpi=None)
 
 
+def picture_in(path: Path) -> np.ndarray:
+    """Give the picture in a file, BGR."""
+    picture = cv2.imdecode(np.frombuffer(path.read_bytes(), np.uint8), cv2.IMREAD_COLOR)
+    assert picture is not None
+    return picture
+
+
 def test_pictures_are_named_by_file_page_step_and_number(tmp_path: Path, make_record: MakeRecord) -> None:
     work = WorkFolder(tmp_path / "new" / "folder").work_of(Path("in/fax.tif"))
     work("page", a_page(3))
@@ -40,10 +47,7 @@ def test_pictures_are_named_by_file_page_step_and_number(tmp_path: Path, make_re
 def test_the_picture_of_the_page_is_the_page(tmp_path: Path) -> None:
     work = WorkFolder(tmp_path).work_of(Path("fax.tif"))
     work("page", a_page())
-    png = np.frombuffer((tmp_path / "fax-p001-1-page.png").read_bytes(), np.uint8)
-    picture = cv2.imdecode(png, cv2.IMREAD_COLOR)
-    assert picture is not None
-    assert np.array_equal(picture[:, :, ::-1], a_page().pixels)
+    assert np.array_equal(picture_in(tmp_path / "fax-p001-1-page.png")[:, :, ::-1], a_page().pixels)
 
 
 def test_files_of_one_name_in_two_folders_do_not_overwrite_each_other(tmp_path: Path) -> None:
@@ -88,8 +92,7 @@ def test_every_step_of_the_road_leaves_a_picture_that_shows_more_than_the_one_be
     assert work.failure is None
     names = sorted(path.name for path in tmp_path.iterdir())
     assert names == [f"drawn-both-ears-p001-{n + 1}-{step}.png" for n, step in enumerate((*STEPS, "reading"))]
-    pictures = [cv2.imdecode(np.frombuffer((tmp_path / name).read_bytes(), np.uint8), 1) for name in names]
-    page, sheet, sightings, charts, thresholds, _ = pictures
+    page, sheet, sightings, charts, thresholds, _ = (picture_in(tmp_path / name) for name in names)
     for one, other in ((page, sheet), (sheet, sightings), (sightings, charts), (charts, thresholds)):
         assert one.shape != other.shape or (one != other).any(axis=2).mean() > 0.002
     marks = [t.seen.at for t in record.audiograms[0].thresholds if t.seen is not None and t.seen.at is not None]

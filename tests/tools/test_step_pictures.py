@@ -53,7 +53,7 @@ def sightings(*marks: MarkSight) -> Sightings:
 
 def has_colour(picture: Pixels, colour: tuple[int, int, int]) -> np.ndarray:
     """Tell where a colour stands; thin smooth lines never have it quite."""
-    return (np.abs(picture.astype(int) - colour) < 60).all(axis=2)
+    return np.all(np.abs(picture.astype(int) - colour) < 60, axis=2)
 
 
 def nearest(picture: Pixels, colour: tuple[int, int, int], x: float, y: float) -> float:
