@@ -1,0 +1,85 @@
+"""Which row of frequencies and which column of levels are one chart."""
+
+from __future__ import annotations
+
+import pytest
+from by_hand import LEFT, OCTAVES, SIZE, TOP, frequency_words, level_words, word, x_of, y_of
+
+from octavo.extract.eyes.areas import chart_areas, decibel_px, octave_px
+from octavo.extract.page import Word
+
+
+def moved(words: tuple[Word, ...], dx: float, dy: float = 0.0) -> tuple[Word, ...]:
+    return tuple(
+        Word(w.text, (w.box[0] + dx, w.box[1] + dy, w.box[2] + dx, w.box[3] + dy), w.confidence) for w in words
+    )
+
+
+@pytest.mark.parametrize("y", [TOP - 30, y_of(120) + 30])
+def test_a_row_above_or_below_a_column_of_levels_is_a_chart(y: float) -> None:
+    (area,) = chart_areas(frequency_words(y=y) + level_words(), SIZE)
+    assert octave_px(area.frequency) == pytest.approx(100, abs=0.5)
+    assert decibel_px(area.level) == pytest.approx(5, abs=0.05)
+    left, top, right, bottom = area.box
+    assert left < LEFT < x_of(8000) < right
+    assert top < y_of(-10) < y_of(120) < bottom
+
+
+def test_levels_at_the_right_of_the_frequencies_serve_as_well() -> None:
+    assert len(chart_areas(frequency_words() + level_words(x=x_of(8000) + 60), SIZE)) == 1
+
+
+@pytest.mark.parametrize("stretch", [0.15, 6.0])
+def test_a_column_far_too_flat_or_tall_for_the_row_makes_no_chart(stretch: float) -> None:
+    # ISO 8253-1: an octave is as wide as 20 dB are high; forms stray, but not by a factor of five
+    levels = tuple(word(str(v), LEFT - 60, TOP + 5 * stretch * (v + 10)) for v in range(-10, 121, 10))
+    assert chart_areas(frequency_words() + levels, (1000, 6000)) == ()
+
+
+def test_a_row_through_the_middle_of_the_levels_makes_no_chart() -> None:
+    assert chart_areas(frequency_words(y=y_of(57)) + level_words(), SIZE) == ()
+
+
+def test_a_column_far_from_the_row_makes_no_chart() -> None:
+    far = moved(level_words(), 0, 1500)
+    assert chart_areas(frequency_words() + far, (1000, 3000)) == ()
+
+
+def test_a_row_without_levels_and_a_column_without_frequencies_are_no_charts() -> None:
+    assert chart_areas(frequency_words(), SIZE) == ()
+    assert chart_areas(level_words(), SIZE) == ()
+    assert chart_areas((), SIZE) == ()
+
+
+def test_levels_printed_on_both_sides_serve_one_chart() -> None:
+    (area,) = chart_areas(frequency_words() + level_words() + level_words(x=x_of(8000) + 60), SIZE)
+    assert [run.kind for run in area.more] == ["level"]
+
+
+def test_a_second_column_that_gives_the_same_heights_other_levels_is_not_taken() -> None:
+    other = tuple(word(str(v), x_of(8000) + 60, y_of(v + 25)) for v in range(-10, 96, 10))
+    (area,) = chart_areas(frequency_words() + level_words() + other, SIZE)
+    assert area.more == ()
+
+
+def test_frequencies_printed_above_and_below_are_one_chart() -> None:
+    (area,) = chart_areas(frequency_words() + frequency_words(y=y_of(120) + 30) + level_words(), SIZE)
+    assert [run.kind for run in area.more] == ["frequency"]
+
+
+def test_two_charts_side_by_side_are_found_from_left_to_right_and_do_not_overlap() -> None:
+    one = frequency_words() + level_words()
+    first, second = chart_areas(one + moved(one, 900), (2000, 1200))
+    assert first.frequency.values == second.frequency.values == OCTAVES
+    assert first.box[2] <= second.frequency.at[0]
+    assert first.box[0] < second.box[0]
+
+
+def test_a_box_stays_on_its_sheet() -> None:
+    words = moved(frequency_words() + level_words(), -130, -160)
+    (area,) = chart_areas(words, (680, 700))
+    left, top, right, bottom = area.box
+    assert left >= 0
+    assert top >= 0
+    assert right <= 679
+    assert bottom <= 699

@@ -1,0 +1,211 @@
+"""From marks on charts made by hand to thresholds and their reasons to ask."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from by_hand import SIZE, chart, mark, row, sheet, x_of, y_of
+
+from octavo.extract.chart import Mark
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import Reading, mean
+from octavo.extract.meaning.explain import alike
+from octavo.interpret.record import TakenBy, Threshold
+from octavo.interpret.symbols import SYMBOL_SETS, Glyph
+
+RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40, 4000: 60, 8000: 65}, "red")
+LEFT = row("cross", {250: 5, 500: 10, 1000: 15, 2000: 30, 4000: 45, 8000: 50}, "blue")
+
+
+def read(*marks: Mark, symbols: str | None = None, taken_by: TakenBy = "scan", doubts: tuple[str, ...] = ()) -> Reading:
+    return mean(sheet(taken_by), (), (chart(*marks, doubts=doubts),), Choices(symbols))
+
+
+def thresholds(*marks: Mark, symbols: str | None = None) -> tuple[Threshold, ...]:
+    return tuple(t for a in read(*marks, symbols=symbols).audiograms for t in a.thresholds)
+
+
+def what(t: Threshold) -> tuple[object, ...]:
+    return t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl, t.response
+
+
+def at(found: tuple[Threshold, ...], hz: float, level: float) -> Threshold:
+    (one,) = [t for t in found if (t.frequency_hz, t.level_db_hl) == (hz, level)]
+    return one
+
+
+def test_clear_circles_and_crosses_are_sure_and_stand_where_they_were_seen() -> None:
+    found = thresholds(*RIGHT, *LEFT)
+    assert [t.standing for t in found] == ["sure"] * 12
+    assert {what(t) for t in found} == {
+        *(("right", "air", False, m.frequency_hz, m.level_db_hl, True) for m in RIGHT),
+        *(("left", "air", False, m.frequency_hz, m.level_db_hl, True) for m in LEFT),
+    }
+    seen = at(found, 2000, 40).seen
+    assert seen is not None
+    assert seen.at == pytest.approx(((x_of(2000) + 0.5) / SIZE[0], (y_of(40) + 0.5) / SIZE[1]))
+    assert (seen.frequency_hz, seen.level_db_hl) == pytest.approx((2000, 40), abs=0.1)
+
+
+def test_worked_case_a_a_red_angle_to_the_left_is_the_right_bone_under_asha() -> None:
+    # references.md section 2, worked case (a): red `<` 0.1 octave left of 1000 Hz at 20 dB
+    angle = mark("angle-left", 1000, 20, "red", beside=-0.1)
+    (one,) = [t for t in thresholds(*RIGHT, *LEFT, angle, symbols="asha-1990") if t.conduction == "bone"]
+    assert what(one) == ("right", "bone", False, 1000, 20, True)
+
+
+def test_worked_case_a_the_same_shape_in_blue_is_the_left_bone_under_the_leaflet() -> None:
+    angles = row("angle-left", {500: 10, 1000: 20, 2000: 25}, "blue", beside=-0.1)
+    found = [t for t in thresholds(*RIGHT, *LEFT, *angles) if t.conduction == "bone"]
+    assert {what(t)[:3] for t in found} == {("left", "bone", False)}
+
+
+def test_a_red_angle_to_the_right_is_the_right_bone_under_the_leaflet() -> None:
+    angles = row("angle-right", {500: 10, 1000: 20, 2000: 25}, "red")
+    found = [t for t in thresholds(*RIGHT, *LEFT, *angles, symbols="leaflet-de") if t.conduction == "bone"]
+    assert {what(t)[:3] for t in found} == {("right", "bone", False)}
+    assert {t.frequency_hz for t in found} == {500, 1000, 2000}
+
+
+def test_worked_case_b_a_red_triangle_without_a_key_asks() -> None:
+    one = at(thresholds(*RIGHT, *LEFT, mark("triangle", 2000, 60, "red")), 2000, 60)
+    assert one.standing == "ask"
+    assert "symbol-set-unknown" in one.why_ask
+
+
+@pytest.mark.parametrize(
+    ("symbols", "meaning"), [("asha-1990", ("right", "air", True)), ("bsa-2018", ("right", "bone", False))]
+)
+def test_worked_case_b_the_named_set_settles_the_triangle(symbols: str, meaning: tuple[object, ...]) -> None:
+    one = at(thresholds(*RIGHT, *LEFT, mark("triangle", 2000, 60, "red"), symbols=symbols), 2000, 60)
+    assert what(one)[:3] == meaning
+    assert "symbol-set-unknown" not in one.why_ask
+
+
+def test_worked_case_c_an_arrow_down_left_from_a_circle_is_right_air_without_response() -> None:
+    lost = mark("circle", 4000, 110, "red", arrows=(0.97, 0.01, 0.01))
+    one = at(thresholds(*RIGHT[:4], *LEFT, lost), 4000, 110)
+    assert what(one) == ("right", "air", False, 4000, 110, False)
+    assert "arrow-uncertain" not in one.why_ask
+
+
+def test_an_arrow_half_seen_asks() -> None:
+    lost = mark("circle", 4000, 100, "red", arrows=(0.5, 0.01, 0.01))
+    assert "arrow-uncertain" in at(thresholds(*RIGHT[:4], *LEFT, lost), 4000, 100).why_ask
+
+
+def test_an_arrow_where_a_cross_lies_in_a_circle_belongs_to_the_ear_it_points_away_from() -> None:
+    # ASHA 1990: the right ear's arrow points down-left, the left ear's down-right
+    both = [
+        mark("circle", 4000, 100, "red", arrows=(0.97, 0.02, 0.02)),
+        mark("cross", 4000, 100, "blue", beside=0.005, arrows=(0.97, 0.02, 0.02)),
+    ]
+    found = {t.ear: t.response for t in thresholds(*RIGHT[:4], *LEFT[:4], *both) if t.frequency_hz == 4000}
+    assert found == {"right": False, "left": True}
+
+
+@pytest.mark.parametrize("off", [2.0, 2.5, -2.3])
+def test_a_mark_between_two_steps_asks(off: float) -> None:
+    found = thresholds(*RIGHT[:5], *LEFT, mark("circle", 8000, 65 + off, "red"))
+    (one,) = [t for t in found if t.ear == "right" and t.frequency_hz == 8000]
+    assert one.standing == "ask"
+    assert "between-steps" in one.why_ask
+
+
+def test_a_level_is_read_to_its_nearest_step() -> None:
+    found = thresholds(*RIGHT[:5], *LEFT, mark("circle", 8000, 66.2, "red"))
+    assert at(found, 8000, 65).ear == "right"
+
+
+def test_a_chart_whose_marks_all_lie_a_little_low_together_is_read_by_their_common_steps() -> None:
+    lowered = [replace(m, level_db_hl=m.level_db_hl + 1.2) for m in (*RIGHT, *LEFT)]
+    found = thresholds(*lowered)
+    assert {what(t) for t in found} == {what(t) for t in thresholds(*RIGHT, *LEFT)}
+
+
+def test_a_mark_between_two_frequencies_asks() -> None:
+    found = thresholds(*RIGHT[2:], *LEFT, mark("circle", 250 * math.sqrt(2), 30, "red"))
+    (one,) = [t for t in found if t.level_db_hl == 30 and t.ear == "right"]
+    assert "frequency-uncertain" in one.why_ask
+
+
+def test_two_marks_of_one_kind_at_one_frequency_are_asked_about() -> None:
+    found = thresholds(*RIGHT, *LEFT, mark("circle", 1000, 45, "red"))
+    right = [t for t in found if t.ear == "right" and t.frequency_hz == 1000]
+    assert right
+    assert all(t.standing == "ask" and "two-readings" in t.why_ask for t in right)
+
+
+def test_a_mark_that_may_as_well_be_its_filled_twin_asks() -> None:
+    doubtful = mark("circle", 8000, 65, "red", score=0.6, rivals=(("circle-filled", 0.55),))
+    found = at(thresholds(*RIGHT[:5], *LEFT, doubtful), 8000, 65)
+    assert "two-readings" in found.why_ask
+
+
+def test_a_circle_in_the_left_ears_colour_asks() -> None:
+    found = at(thresholds(*RIGHT[:5], *LEFT, mark("circle", 8000, 65, "blue")), 8000, 65)
+    assert found.standing == "ask"
+    assert "colour-and-shape-differ" in found.why_ask
+
+
+def test_a_cross_drawn_inside_a_circle_gives_both_ears_the_level_without_a_doubt_of_colour() -> None:
+    # ASHA 1990: if both air marks fall together the X is drawn inside the circle
+    found = thresholds(*RIGHT[:5], *LEFT[:5], mark("circle", 8000, 70, "red"), mark("cross", 8000, 70, "blue"))
+    pair = [t for t in found if t.frequency_hz == 8000]
+    assert {(t.ear, t.level_db_hl) for t in pair} == {("right", 70), ("left", 70)}
+    assert not any("colour-and-shape-differ" in t.why_ask for t in pair)
+
+
+def test_a_triangle_for_bone_without_ink_on_a_scan_names_no_ear_and_asks() -> None:
+    found = thresholds(*row("circle", {500: 20, 1000: 30}), *row("cross", {500: 25, 1000: 35}),
+                       mark("triangle", 1000, 10), symbols="bsa-2018")  # fmt: skip
+    bone = at(found, 1000, 10)
+    assert bone.ear == "unspecified"
+    assert "ear-uncertain" in bone.why_ask
+
+
+def test_a_triangle_for_bone_on_a_chart_of_one_ear_is_that_ears() -> None:
+    marks = (*row("circle", {500: 20, 1000: 30}), mark("triangle", 1000, 10))
+    assert at(thresholds(*marks, symbols="bsa-2018"), 1000, 10).ear == "right"
+
+
+def test_a_chart_whose_axis_is_in_doubt_has_no_sure_value() -> None:
+    found = read(*RIGHT, *LEFT, doubts=("axis-uncertain",)).audiograms[0].thresholds
+    assert all(t.standing == "ask" and "axis-uncertain" in t.why_ask for t in found)
+
+
+def test_a_mark_that_the_set_does_not_know_is_never_sure() -> None:
+    found = thresholds(*RIGHT, *LEFT, mark("square", 1000, 60, "blue"), symbols="jis-t-1201")
+    assert all(t.standing == "ask" for t in found if t.level_db_hl == 60 and t.frequency_hz == 1000)
+
+
+def test_a_gap_in_a_row_is_named_as_possibly_missing() -> None:
+    reading = read(*(m for m in RIGHT if m.frequency_hz != 1000), *(m for m in LEFT if m.frequency_hz != 1000))
+    named = {(r.code, r.ear, r.frequency_hz) for r in reading.remarks}
+    assert named == {("missing-expected", "right", 1000), ("missing-expected", "left", 1000)}
+
+
+def test_no_mark_of_a_clear_row_is_named_as_missing() -> None:
+    assert read(*RIGHT, *LEFT).remarks == ()
+
+
+def test_a_chart_without_marks_has_no_thresholds() -> None:
+    assert [a.thresholds for a in read().audiograms] == [()]
+
+
+@pytest.mark.parametrize("set_id", sorted(SYMBOL_SETS))
+def test_every_mark_of_a_named_set_gets_the_meaning_that_the_set_gives_it(set_id: str) -> None:
+    for glyph, meaning in SYMBOL_SETS[set_id].meanings.items():
+        ink = "red" if meaning.ear in ("right", "by-colour") else "blue" if meaning.ear == "left" else "neutral"
+        (one,) = thresholds(mark(glyph, 1000, 40, ink), symbols=set_id)
+        wanted = "right" if meaning.ear == "by-colour" else meaning.ear
+        assert (one.ear, one.conduction, one.masked) == (wanted, meaning.conduction, meaning.masked)
+        assert (one.aided, one.measure) == (meaning.aided, meaning.measure)
+        assert (one.frequency_hz, one.level_db_hl) == (1000, 40)
+
+
+@pytest.mark.parametrize(("one", "other"), [("circle", "cross"), ("angle-left", "angle-right"), ("circle", "square")])
+def test_marks_of_the_two_ears_are_never_taken_for_one_another(one: Glyph, other: Glyph) -> None:
+    assert not alike(one, other)

@@ -1,0 +1,61 @@
+"""Which frequency a mark belongs to, on charts made by hand."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from by_hand import OCTAVE, frequency_scale, mark, row
+
+from octavo.extract.chart import FrequencyScale
+from octavo.extract.meaning.frequencies import distance_beside, place, places_of
+
+
+@pytest.mark.parametrize("hz", [125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000])
+def test_a_mark_on_its_line_has_that_frequency_whether_printed_or_not(hz: float) -> None:
+    placed = place(mark("circle", hz, 30), frequency_scale(), 0.0)
+    assert placed.frequency_hz == hz
+    assert placed.miss_octaves == pytest.approx(0, abs=1e-9)
+    assert placed.margin == pytest.approx(1)
+
+
+@pytest.mark.parametrize(("hz", "below"), [(750, 500), (1500, 1000), (3000, 2000), (6000, 4000)])
+def test_an_inter_octave_drawn_half_way_is_read_although_no_label_says_so(hz: float, below: float) -> None:
+    # references.md section 1: half way is 0.085 octave off the true place
+    placed = place(mark("circle", below * math.sqrt(2), 30), frequency_scale(), 0.0)
+    assert placed.frequency_hz == hz
+    assert placed.miss_octaves < 0.01
+
+
+def test_a_mark_between_two_frequencies_has_hardly_a_margin() -> None:
+    placed = place(mark("circle", 250 * math.sqrt(2), 30), frequency_scale(), 0.0)
+    assert placed.margin < 0.72
+
+
+def test_seldom_tested_frequencies_count_only_where_they_are_printed() -> None:
+    assert 5000 not in {hz for hz, _ in places_of(frequency_scale())}
+    printed = frequency_scale((125, 250, 500, 1000, 2000, 4000, 5000, 8000))
+    assert place(mark("circle", 5000, 30), printed, 0.0).frequency_hz == 5000
+
+
+@pytest.mark.parametrize("share", [0.0, 0.08, 0.12, 0.2])
+def test_bone_marks_tell_together_how_far_beside_their_line_they_stand(share: float) -> None:
+    levels = {250: 10, 500: 15, 1000: 20, 2000: 25, 4000: 30}
+    marks = row("angle-left", levels, beside=-share) + row("angle-right", levels, beside=share)
+    assert distance_beside(marks, frequency_scale()) / OCTAVE == pytest.approx(share, abs=0.021)
+    for one in marks:
+        wanted = one.frequency_hz * 2 ** (share if one.sight.glyph == "angle-left" else -share)
+        assert place(one, frequency_scale(), share * OCTAVE).frequency_hz == pytest.approx(wanted)
+
+
+def test_marks_on_the_line_say_nothing_of_how_far_beside_it_bone_is_drawn() -> None:
+    assert distance_beside(row("circle", {500: 10, 1000: 20}), frequency_scale()) == 0.0
+
+
+def test_an_equally_spaced_axis_is_read_by_its_own_places() -> None:
+    values = (250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0)
+    scale = FrequencyScale("equal", tuple((hz, 300 + 50.0 * i) for i, hz in enumerate(values)), 6, 0.0)
+    for i, hz in enumerate(values):
+        one = mark("circle", 1000, 30)
+        placed = place(type(one)(one.sight, 300 + 50.0 * i, one.y, hz, 30), scale, 0.0)
+        assert placed.frequency_hz == hz

@@ -1,0 +1,96 @@
+"""Which set a printed key describes; the meanings are those of tests/published/audiometric_symbols.csv."""
+
+from __future__ import annotations
+
+import pytest
+
+from octavo.extract.meaning.key import set_of_key
+from octavo.extract.sightings import KeyLine
+from octavo.interpret.symbols import Glyph, Ink
+
+
+def line(glyph: Glyph, text: str, ink: Ink = "neutral") -> KeyLine:
+    return KeyLine(glyph, ink, text, 0.9)
+
+
+ASHA = (
+    line("circle", "Right air unmasked"),
+    line("cross", "Left air unmasked"),
+    line("triangle", "Right air masked"),
+    line("square", "Left air masked"),
+    line("angle-left", "Right bone unmasked"),
+    line("angle-right", "Left bone unmasked"),
+)
+BSA = (
+    line("circle", "Air right"),
+    line("cross", "Air left"),
+    line("circle-filled", "Air right, masked"),
+    line("triangle", "Bone, not masked"),
+    line("bracket-left", "Bone right, masked"),
+    line("bracket-right", "Bone left, masked"),
+)
+JAPAN = (
+    line("circle", "Air right"),
+    line("cross", "Air left"),
+    line("bracket-left", "Bone right"),
+    line("bracket-right", "Bone left"),
+)
+LEAFLET = (
+    line("circle", "Luftleitung rechts"),
+    line("cross", "Luftleitung links"),
+    line("angle-right", "Knochenleitung rechts"),
+    line("angle-left", "Knochenleitung links"),
+)
+TRIANGLE = (
+    line("circle", "Luftleitung rechts", "red"),
+    line("cross", "Luftleitung links", "blue"),
+    line("triangle", "Knochenleitung", "red"),
+    line("letter-m", "UCL", "red"),
+)
+
+
+@pytest.mark.parametrize(
+    ("lines", "set_id"),
+    [(ASHA, "asha-1990"), (BSA, "bsa-2018"), (JAPAN, "jis-t-1201"), (LEAFLET, "leaflet-de"),
+     (TRIANGLE, "triangle-bone")],
+)  # fmt: skip
+def test_a_key_names_the_set_it_describes(lines: tuple[KeyLine, ...], set_id: str) -> None:
+    assert set_of_key(lines) == set_id
+    assert set_of_key(tuple(reversed(lines))) == set_id
+
+
+def test_a_key_of_two_columns_says_the_ear_by_its_ink() -> None:
+    lines = (
+        line("circle", "Air", "red"), line("cross", "Air", "blue"),
+        line("angle-right", "Bone", "red"), line("angle-left", "Bone", "blue"),
+    )  # fmt: skip
+    assert set_of_key(lines) == "leaflet-de"
+
+
+def test_a_key_that_contradicts_every_set_names_none() -> None:
+    lines = (line("circle", "Left air"), line("cross", "Right air"), line("angle-left", "Right bone"))
+    assert set_of_key(lines) is None
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        (),
+        (line("circle", "Right air"), line("cross", "Left air")),
+        (line("circle", "Normal hearing"), line("cross", "Thursday"), line("triangle", "see overleaf")),
+    ],
+)
+def test_a_key_that_settles_nothing_names_no_set(lines: tuple[KeyLine, ...]) -> None:
+    assert set_of_key(lines) is None
+
+
+def test_unmasked_is_not_taken_for_masked() -> None:
+    said = {
+        "Bone right unmasked": "jis-t-1201", "Bone right not masked": "jis-t-1201", "Bone right, masked": None,
+    }  # fmt: skip
+    for text, set_id in said.items():
+        lines = (line("circle", "Air right"), line("cross", "Air left"), line("bracket-left", text))
+        if set_id is None:
+            assert set_of_key(lines) != "jis-t-1201"
+        else:
+            assert set_of_key(lines) == set_id

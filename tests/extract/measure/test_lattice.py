@@ -1,0 +1,94 @@
+"""The bend of a lattice whose lines are drawn, pixel by pixel, along a known curve."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+from by_hand import LEFT, OCTAVES, SIZE, chart, frequency_scale, level_scale, x_of, y_of
+
+from octavo.extract.chart import Bend
+from octavo.extract.measure.lattice import fit_bend
+from octavo.extract.page import Pixels
+
+BOX = chart().box
+LEVELS = tuple(range(-10, 121, 10))
+Curve = Callable[[float, float], tuple[float, float]]
+"""How far a lattice point (x, y) is drawn right and down of its place, in pixels."""
+
+
+def bent_grid(curve: Curve) -> Pixels:
+    """Draw octave and 10-dB lines along a curve, each 2 px thick with soft edges."""
+    height, width = SIZE[1], SIZE[0]
+    dark = np.zeros((height, width))
+    for level in LEVELS:
+        for x in range(int(LEFT), int(x_of(8000)) + 1):
+            y = y_of(level) + curve(x, y_of(level))[1]
+            rows = np.arange(int(y) - 2, int(y) + 4)
+            dark[rows, x] = np.maximum(dark[rows, x], np.clip(1.5 - np.abs(rows - y), 0, 1))
+    for hz in OCTAVES:
+        for y in range(int(y_of(-10)), int(y_of(120)) + 1):
+            x = x_of(hz) + curve(x_of(hz), y)[0]
+            columns = np.arange(int(x) - 2, int(x) + 4)
+            dark[y, columns] = np.maximum(dark[y, columns], np.clip(1.5 - np.abs(columns - x), 0, 1))
+    grey = (255 - 160 * dark).astype(np.uint8)
+    return np.repeat(grey[:, :, None], 3, axis=2)
+
+
+def fitted(picture: Pixels) -> Bend:
+    return fit_bend(picture, BOX, frequency_scale(), level_scale())
+
+
+def as_unit(x: float, y: float) -> tuple[float, float]:
+    return (2 * x - BOX[0] - BOX[2]) / (BOX[2] - BOX[0]), (2 * y - BOX[1] - BOX[3]) / (BOX[3] - BOX[1])
+
+
+def sag(x: float, y: float) -> tuple[float, float]:
+    u, v = as_unit(x, y)
+    return 3.0 * u * v - 2.0 * v * v + 1.0, 6.0 * u * u - 3.0 * v + 1.0
+
+
+def lean(x: float, y: float) -> tuple[float, float]:
+    u, v = as_unit(x, y)
+    return 3.0 * v, -4.0 * u
+
+
+@pytest.mark.parametrize("curve", [sag, lean])
+def test_a_known_bend_is_taken_back_within_a_pixel(curve: Curve) -> None:
+    bend = fitted(bent_grid(curve))
+    for hz in OCTAVES:
+        for level in LEVELS:
+            x, y = x_of(hz), y_of(level)
+            dx, dy = curve(x, y)
+            assert bend.undone(x + dx, y + dy) == pytest.approx((x, y), abs=1.0)
+
+
+def test_a_straight_grid_has_no_bend() -> None:
+    bend = fitted(bent_grid(lambda x, y: (0.0, 0.0)))
+    assert bend.lines_found > 100
+    for hz in OCTAVES:
+        assert bend.undone(x_of(hz), y_of(60)) == pytest.approx((x_of(hz), y_of(60)), abs=0.3)
+
+
+@pytest.mark.parametrize("ink", ["blank", "noise", "one line"])
+def test_a_chart_without_a_grid_is_left_as_it_is(ink: str) -> None:
+    picture = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    if ink == "noise":
+        picture[:] = np.random.default_rng(3).integers(200, 256, (SIZE[1], SIZE[0], 1), dtype=np.uint8)
+    if ink == "one line":
+        picture[int(y_of(40)) + 6, int(LEFT) : int(LEFT) + 120] = 0
+    assert fitted(picture).undone(400.0, 500.0) == (400.0, 500.0)
+
+
+def test_joined_marks_over_the_grid_do_not_bend_it() -> None:
+    import cv2
+
+    picture = bent_grid(lambda x, y: (0.0, 0.0))
+    points = [(int(x_of(hz)), int(y_of(level))) for hz, level in zip(OCTAVES, (8, 12, 22, 33, 48, 72, 66), strict=True)]
+    cv2.polylines(picture, [np.array(points, np.int32)], False, (200, 0, 0), 4)
+    for x, y in points:
+        cv2.circle(picture, (x, y), 9, (200, 0, 0), 4)
+    bend = fitted(picture)
+    for x, y in points:
+        assert bend.undone(x, y) == pytest.approx((x, y), abs=0.5)
