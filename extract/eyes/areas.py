@@ -12,6 +12,8 @@ ROOM_OCTAVES = 0.75
 """How far beyond the outermost printed frequency a mark may stand."""
 USUAL_HZ = (125.0, 8000.0)
 """Marks are looked for over this range at the least, where the axis runs on evenly."""
+LABEL_WORTH = 0.04
+"""A row of one label more may stand so much worse: the headings of a table below a chart are frequencies too."""
 ROOM_DB = 20.0
 """How far beyond the outermost printed level a mark or its arrow may stand."""
 
@@ -40,7 +42,7 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
             cost, column = min(fits, key=lambda fit: fit[0])
             found.append((cost, row, column))
     areas: list[ChartArea] = []
-    for _, row, column in sorted(found, key=lambda fit: (-len(fit[1].values), fit[0])):
+    for _, row, column in sorted(found, key=lambda fit: fit[0] - LABEL_WORTH * len(fit[1].values)):
         area = _area(row, column, columns, size)
         twin = next((i for i, other in enumerate(areas) if _same_chart(area, other)), None)
         if twin is None:

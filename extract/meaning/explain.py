@@ -221,7 +221,11 @@ def _response(mark: Mark, ear: Ear, taken: list[Mark]) -> tuple[bool, bool]:
     near = [o for o in taken if o.sight.at != mark.sight.at and same_place(mark, o, 0.35)]
     strongest = max(left, right, down)
     if not near:
-        return strongest < 0.5, not 0.2 < strongest < 0.7
+        # an arrow hangs from one mark; beside another that it could belong to as well, a person decides
+        shared = any(
+            max(o.sight.arrows) > 0.2 and same_place(mark, o, 1.0) for o in taken if o.sight.at != mark.sight.at
+        )
+        return strongest < 0.5, not 0.2 < strongest < 0.7 and not (strongest > 0.2 and shared)
     own, others = (left, right) if ear == "right" else (right, left) if ear == "left" else (down, max(left, right))
     if strongest < 0.2:
         return True, True
