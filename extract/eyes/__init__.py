@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..sheet import Sheet
-from ..sightings import Sightings
+from ..sightings import ChartArea, MarkSight, Sightings
 from .areas import chart_areas
 from .crops import chart_crop
 from .key import key_lines
@@ -26,8 +26,24 @@ def see(sheet: Sheet) -> Sightings:
     """
     height, width = sheet.pixels.shape[:2]
     areas = chart_areas(sheet.words, (width, height))
-    seen = [marks_in(chart_crop(sheet.pixels, area.box), i) for i, area in enumerate(areas)]
+    seen = [_marks_of(sheet, i, area) for i, area in enumerate(areas)]
     marks = tuple(mark for of_area in seen for mark in of_area)
     return Sightings(
         sheet.words, areas, marks, key_lines(sheet, areas, marks), chart_like(sheet.pixels, sheet.words, areas)
     )
+
+
+SMALL_MARK_PX = 17.0
+"""Marks smaller than this in a chart's crop are looked at once more, larger: shapes that overlap run together there."""
+WANTED_MARK_PX = 24.0
+
+
+def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ...]:
+    """See the marks of one chart, small ones at a larger scale."""
+    crop = chart_crop(sheet.pixels, area.box)
+    marks = marks_in(crop, number)
+    sizes = sorted(max(m.size) * crop.scale for m in marks if m.score > 0.4)
+    if len(sizes) < 3 or sizes[len(sizes) // 2] >= SMALL_MARK_PX:
+        return marks
+    larger = min(2.2, WANTED_MARK_PX / sizes[len(sizes) // 2])
+    return marks_in(chart_crop(sheet.pixels, area.box, scale=larger * crop.scale), number)

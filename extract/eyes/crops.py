@@ -13,6 +13,8 @@ SIDE = 544.0
 """A crop has the area of a square of this side, in crop pixels, whatever its shape."""
 MULTIPLE = 16
 LONGEST = 1024
+LONGEST_ASKED = 1500
+"""The longest side of a crop, and of one whose scale is asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float], *, scale:
     """
     import cv2
 
-    scale = crop_scale(box) if scale is None else min(scale, LONGEST / max(box[2] - box[0], box[3] - box[1]))
+    scale = crop_scale(box) if scale is None else min(scale, LONGEST_ASKED / max(box[2] - box[0], box[3] - box[1]))
     left, top = math.floor(box[0]), math.floor(box[1])
     width = MULTIPLE * math.ceil((box[2] - left) * scale / MULTIPLE)
     height = MULTIPLE * math.ceil((box[3] - top) * scale / MULTIPLE)

@@ -64,7 +64,7 @@ def frequency_values(text: str) -> list[tuple[float, bool]]:
 
 def level_value(text: str) -> float | None:
     """Give the level in dB that a label means; None where it means none (-20 to 140 in steps of 5)."""
-    bare = re.sub(r"\s*dB(\s*HL)?$", "", text.strip())
+    bare = re.sub(r"\s*dB(\s*HL)?$", "", text.strip().replace("\u2212", "-").replace("\u2013", "-"))
     if not re.fullmatch(r"-? ?\d{1,3}", bare):
         return None
     value = float(bare.replace(" ", ""))

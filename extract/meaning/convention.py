@@ -11,6 +11,7 @@ from ..chart import Mark
 ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
 BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})
 TRIANGLE: frozenset[Glyph] = frozenset({"triangle"})
+FILLED: frozenset[Glyph] = frozenset({"circle-filled", "cross-filled"})
 PLENTY = 0.5
 """Score from which a mark counts as evidence."""
 
@@ -50,7 +51,9 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     seen = [m for m in marks if m.sight.score >= PLENTY]
     count = Counter[Glyph](m.sight.glyph for m in seen)
     if count["circle-filled"] + count["cross-filled"] + count["foot-right"] + count["foot-left"] > 0:
-        return Convention(SYMBOL_SETS["bsa-2018"], frozenset(), False)
+        # filled marks are the masked ones beside hollow ones; where none is hollow, filling may be mere style
+        styled: frozenset[Glyph] = FILLED if not count["circle"] and count["circle-filled"] else frozenset()
+        return Convention(SYMBOL_SETS["bsa-2018"], styled, False)
     if angles := [m for m in seen if m.sight.glyph in ANGLES]:
         return _by_angles(angles, count)
     if count["square"]:

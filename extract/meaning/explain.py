@@ -18,7 +18,7 @@ from .frequencies import Placed, distance_beside, place
 
 ACCEPT = 0.45
 """Least score of a mark that is taken for one; a weaker one is reported as possibly missing."""
-DOUBTFUL = 0.25
+DOUBTFUL = 0.16
 BOTH_SCORE = 0.6
 """Two shapes that may be taken for one another at one place are both there from this score of the weaker."""
 SURE_SCORE = 0.62
@@ -87,6 +87,9 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         if meaning is None:
             weak.append(mark)
             continue
+        outside = not chart.level.printed[0] - 3 <= mark.level_db_hl <= chart.level.printed[1] + 3
+        if outside and mark.sight.glyph.startswith("letter"):
+            continue  # words along the axis hold such letters
         for ink in _inks(mark, meaning, taken):
             seen = replace(mark, sight=ink)
             candidates.append(
@@ -186,6 +189,8 @@ def _candidate(
         and beside < 0.05 * chart.frequency.octave_px
     ):
         why.append("symbol-set-unknown")  # drawn on the line, and pointing either way in one convention or another
+    if not chart.level.printed[0] - 3 <= mark.level_db_hl <= chart.level.printed[1] + 3:
+        why.append("axis-uncertain")
     if meaning.ear == "by-colour" and min(sight.red, sight.blue) > 0.25:
         why.append("ear-uncertain")
     if _colour_differs(mark, ear, taken):
