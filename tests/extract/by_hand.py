@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 import numpy as np
 
@@ -83,7 +83,7 @@ def mark(
     return Mark(sight, x, y, hz * 2**beside, level)
 
 
-def row(glyph: Glyph, levels: dict[int, float], ink: Ink = "neutral", *, beside: float = 0.0) -> tuple[Mark, ...]:
+def row(glyph: Glyph, levels: Mapping[int, float], ink: Ink = "neutral", *, beside: float = 0.0) -> tuple[Mark, ...]:
     return tuple(mark(glyph, hz, level, ink, beside=beside) for hz, level in levels.items())
 
 
@@ -95,8 +95,7 @@ def chart(*marks: Mark, doubts: tuple[str, ...] = (), number: int = 0) -> Measur
 
 def sheet(taken_by: TakenBy = "scan", pixels: Pixels | None = None, words: tuple[Word, ...] = ()) -> Sheet:
     """Lay a page that needed no straightening; blank where no picture is given."""
-    if pixels is None:
-        pixels = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    pixels = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8) if pixels is None else pixels
     height, width = pixels.shape[:2]
     return Sheet(pixels, np.eye(3), (width, height), taken_by, words, (), 0.0)
 

@@ -49,6 +49,10 @@ def sag(x: float, y: float) -> tuple[float, float]:
     return 3.0 * u * v - 2.0 * v * v + 1.0, 6.0 * u * u - 3.0 * v + 1.0
 
 
+def flat(x: float, y: float) -> tuple[float, float]:
+    return 0.0, 0.0
+
+
 def lean(x: float, y: float) -> tuple[float, float]:
     u, v = as_unit(x, y)
     return 3.0 * v, -4.0 * u
@@ -65,7 +69,7 @@ def test_a_known_bend_is_taken_back_within_a_pixel(curve: Curve) -> None:
 
 
 def test_a_straight_grid_has_no_bend() -> None:
-    bend = fitted(bent_grid(lambda x, y: (0.0, 0.0)))
+    bend = fitted(bent_grid(flat))
     assert bend.lines_found > 100
     for hz in OCTAVES:
         assert bend.undone(x_of(hz), y_of(60)) == pytest.approx((x_of(hz), y_of(60)), abs=0.3)
@@ -84,7 +88,7 @@ def test_a_chart_without_a_grid_is_left_as_it_is(ink: str) -> None:
 def test_joined_marks_over_the_grid_do_not_bend_it() -> None:
     import cv2
 
-    picture = bent_grid(lambda x, y: (0.0, 0.0))
+    picture = bent_grid(flat)
     points = [(int(x_of(hz)), int(y_of(level))) for hz, level in zip(OCTAVES, (8, 12, 22, 33, 48, 72, 66), strict=True)]
     cv2.polylines(picture, [np.array(points, np.int32)], False, (200, 0, 0), 4)
     for x, y in points:

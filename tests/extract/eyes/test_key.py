@@ -1,0 +1,55 @@
+"""The printed key of a painted page is found, specimen by specimen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from by_hand import mark, sheet
+
+from octavo.extract.eyes import see
+from octavo.extract.eyes.areas import chart_areas
+from octavo.extract.eyes.key import KEY_WORD, key_lines
+from octavo.extract.intake import pages
+from octavo.extract.meaning.key import set_of_key
+from octavo.extract.page import Page
+from octavo.extract.sightings import KeyLine
+from octavo.extract.straighten import straighten
+from octavo.tools.painter import PaintedPage, paint
+
+KEYED = [("keyed", seed) for seed in range(8)]
+
+
+def key_of(painted: PaintedPage, folder: Path) -> tuple[KeyLine, ...]:
+    path = folder / "page.pdf"
+    path.write_bytes(painted.pdf)
+    (page,) = pages(path)
+    assert isinstance(page, Page)
+    return see(straighten(page)).key
+
+
+def test_a_key_that_is_found_shows_the_glyphs_that_were_printed_and_never_names_a_wrong_set(tmp_path: Path) -> None:
+    printed = right = named = 0
+    for family, seed in KEYED:
+        painted = paint(family, seed)
+        specimens = {m.glyph for m in painted.marks if m.in_key}
+        lines = key_of(painted, tmp_path)
+        printed += len(lines)
+        right += sum(line.glyph in specimens for line in lines)
+        set_id = set_of_key(lines)
+        named += set_id is not None
+        assert set_id in (None, painted.record.audiograms[0].symbol_set)
+    assert named >= 3
+    assert right >= 0.95 * printed
+
+
+def test_a_page_whose_marks_are_clear_in_every_set_needs_no_key() -> None:
+    marks = (mark("circle", 1000, 30).sight, mark("cross", 1000, 20).sight)
+    assert key_lines(sheet(), chart_areas((), (1000, 1200)), marks) == ()
+
+
+def test_trade_words_are_key_words_in_four_languages_and_others_are_not() -> None:
+    for text in ("Air", "BONE", "masked", "AC", "BC:", "Luftleitung", "Knochenleitung", "vertäubt", "aérienne",
+                 "osseuse", "masquée", "aérea", "ósea", "UCL"):  # fmt: skip
+        assert KEY_WORD.match(text), text
+    for text in ("Airport", "Harbour", "1000", "dB", "right", "", "fair"):
+        assert not KEY_WORD.match(text), text

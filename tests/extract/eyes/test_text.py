@@ -1,0 +1,56 @@
+"""Words are found where they were painted."""
+
+from __future__ import annotations
+
+import cv2
+import numpy as np
+import pytest
+from by_hand import SIZE, grid_picture
+
+from octavo.extract.eyes.text import Box, word_boxes
+from octavo.tools.painter import paint, render
+
+
+def overlap(one: Box, other: Box) -> float:
+    wide = min(one[2], other[2]) - max(one[0], other[0])
+    high = min(one[3], other[3]) - max(one[1], other[1])
+    if wide <= 0 or high <= 0:
+        return 0.0
+    areas = sum((b[2] - b[0]) * (b[3] - b[1]) for b in (one, other))
+    return wide * high / (areas - wide * high)
+
+
+@pytest.mark.parametrize("dpi", [150, 250])
+@pytest.mark.parametrize("family", ["single", "small", "wide", "beside"])
+def test_nine_in_ten_axis_labels_of_painted_pages_get_a_box_of_their_own(family: str, dpi: int) -> None:
+    wanted = found = 0
+    for seed in range(3):
+        page = paint(family, seed)
+        grey = cv2.cvtColor(render(page.pdf, dpi), cv2.COLOR_RGB2GRAY)
+        boxes = word_boxes(np.asarray(grey, np.uint8))
+        height, width = grey.shape
+        for label in page.words:
+            if label.role == "other":
+                continue
+            left, top, right, bottom = label.box
+            truth = (left * width, top * height, right * width, bottom * height)
+            wanted += 1
+            found += max(overlap(box, truth) for box in boxes) > 0.6
+    assert wanted > 40
+    assert found >= 0.9 * wanted
+
+
+def test_an_empty_sheet_and_a_bare_grid_have_no_words() -> None:
+    assert word_boxes(np.full((600, 400), 255, np.uint8)) == []
+    grid = np.ascontiguousarray(grid_picture(SIZE)[:, :, 0])
+    assert word_boxes(grid) == []
+
+
+def test_letters_side_by_side_are_one_word_and_far_apart_two() -> None:
+    picture = np.full((900, 1200), 255, np.uint8)
+    cv2.putText(picture, "1000", (200, 300), cv2.FONT_HERSHEY_SIMPLEX, 0.8, 0, 2)
+    cv2.putText(picture, "8000", (500, 300), cv2.FONT_HERSHEY_SIMPLEX, 0.8, 0, 2)
+    boxes = sorted(word_boxes(picture))
+    assert len(boxes) == 2
+    assert boxes[0][0] == pytest.approx(200, abs=4)
+    assert boxes[1][0] == pytest.approx(500, abs=4)

@@ -1,0 +1,91 @@
+"""How a page lies, on drawn grids that were turned and seen askew by a known map."""
+
+from __future__ import annotations
+
+import cv2
+import numpy as np
+import numpy.typing as npt
+import pytest
+from by_hand import grid_picture, x_of, y_of
+
+from octavo.extract.page import Pixels
+from octavo.extract.tilt import find_tilt
+from octavo.tools.painter import paint, render
+
+WIDTH, HEIGHT = 1000, 1200
+CORNERS = np.array([(x_of(hz), y_of(level)) for hz in (125, 8000) for level in (-10, 120)])
+Matrix = npt.NDArray[np.float64]
+
+
+def turn(degrees: float) -> Matrix:
+    """Turn clockwise about the page's middle."""
+    matrix = np.eye(3)
+    matrix[:2] = cv2.getRotationMatrix2D(((WIDTH - 1) / 2, (HEIGHT - 1) / 2), -degrees, 1.0)
+    return matrix
+
+
+def warped(picture: Pixels, matrix: Matrix) -> Pixels:
+    moved = cv2.warpPerspective(picture, matrix, (WIDTH, HEIGHT), flags=cv2.INTER_CUBIC, borderValue=(255, 255, 255))
+    return np.asarray(moved, np.uint8)
+
+
+def through(matrix: Matrix, points: Matrix) -> Matrix:
+    moved = np.c_[points, np.ones(len(points))] @ matrix.T
+    return moved[:, :2] / moved[:, 2:]
+
+
+@pytest.mark.parametrize("degrees", [0.0, 0.3, -0.7, 1.6, -4.0, 9.0, -20.0, 38.0])
+def test_a_known_turn_is_found_within_a_twentieth_of_a_degree(degrees: float) -> None:
+    tilt = find_tilt(warped(grid_picture(), turn(degrees)))
+    assert tilt.skew_deg == pytest.approx(degrees, abs=0.05)
+    assert not tilt.perspective
+
+
+@pytest.mark.parametrize("degrees", [-2.2, 1.1, 3.4])
+def test_a_painted_page_turned_by_a_known_angle_is_found_too(degrees: float) -> None:
+    picture = cv2.resize(render(paint("single", 1).pdf, 150), (WIDTH, HEIGHT), interpolation=cv2.INTER_AREA)
+    tilt = find_tilt(warped(np.asarray(picture, np.uint8), turn(degrees)))
+    assert tilt.skew_deg == pytest.approx(degrees, abs=0.08)
+
+
+@pytest.mark.parametrize(
+    "corners",
+    [
+        [(60, 40), (950, 20), (990, 1180), (20, 1150)],
+        [(0, 60), (999, 0), (930, 1199), (50, 1130)],
+        [(110, 30), (890, 60), (999, 1199), (0, 1170)],
+    ],
+)
+def test_a_page_seen_askew_is_laid_straight_within_3_px(corners: list[tuple[int, int]]) -> None:
+    sheet = np.array([(0, 0), (WIDTH - 1, 0), (WIDTH - 1, HEIGHT - 1), (0, HEIGHT - 1)], np.float32)
+    camera = cv2.getPerspectiveTransform(sheet, np.array(corners, np.float32))
+    tilt = find_tilt(warped(grid_picture(), camera))
+    (left, top), (left_low, bottom), (right, right_top), (right_low, right_bottom) = through(
+        tilt.matrix @ camera, CORNERS
+    )
+    assert left_low == pytest.approx(left, abs=3)
+    assert right_low == pytest.approx(right, abs=3)
+    assert right_top == pytest.approx(top, abs=3)
+    assert right_bottom == pytest.approx(bottom, abs=3)
+    assert tilt.perspective
+
+
+def test_a_photo_whose_grid_is_cut_by_a_dark_desk_is_still_found_by_the_sheet_of_paper() -> None:
+    desk = np.random.default_rng(2).integers(40, 70, (HEIGHT, WIDTH, 1), dtype=np.uint8).repeat(3, axis=2)
+    desk[:, ::37] = 20  # a table's boards, upright while the sheet is not
+    mask = warped(np.zeros((HEIGHT, WIDTH, 3), np.uint8), turn(6.0) @ np.diag([0.9, 0.9, 1.0])) == 0
+    photo = np.where(mask, warped(grid_picture(), turn(6.0) @ np.diag([0.9, 0.9, 1.0])), desk)
+    assert find_tilt(np.asarray(photo, np.uint8)).skew_deg == pytest.approx(6.0, abs=0.1)
+
+
+@pytest.mark.parametrize("what", ["blank", "noise", "two lines"])
+def test_a_page_without_lines_is_left_as_it_is(what: str) -> None:
+    picture = np.full((HEIGHT, WIDTH, 3), 255, np.uint8)
+    if what == "noise":
+        picture[:] = np.random.default_rng(1).integers(0, 256, picture.shape, dtype=np.uint8)
+    if what == "two lines":
+        cv2.line(picture, (100, 100), (800, 300), (0, 0, 0), 1)
+    tilt = find_tilt(picture)
+    if what != "two lines":
+        np.testing.assert_array_equal(tilt.matrix, np.eye(3))
+    assert not tilt.perspective
