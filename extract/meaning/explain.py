@@ -178,21 +178,10 @@ def _candidate(
         why.append("frequency-uncertain")
     if any(score > 0.4 * sight.score and alike(glyph, sight.glyph) for glyph, score in sight.rivals):
         why.append("two-readings")
-    if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
-        why.append("symbol-set-unknown")
-    if meaning.ear == "by-colour" and sight.ink == "neutral" and ear == "unspecified" and sheet.taken_by != "drawn":
-        why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
-    if (
-        sight.glyph in ANGLES
-        and sight.ink == "neutral"
-        and not convention.told
-        and beside < 0.05 * chart.frequency.octave_px
-    ):
-        why.append("symbol-set-unknown")  # drawn on the line, and pointing either way in one convention or another
     if not chart.level.printed[0] - 3 <= mark.level_db_hl <= chart.level.printed[1] + 3:
         why.append("axis-uncertain")
-    if meaning.ear == "by-colour" and min(sight.red, sight.blue) > 0.25:
-        why.append("ear-uncertain")
+    on_line = beside < 0.05 * chart.frequency.octave_px
+    why += _doubtful_meaning(mark, meaning, ear, convention, on_line=on_line, drawn=sheet.taken_by == "drawn")
     if _colour_differs(mark, ear, taken):
         why.append("colour-and-shape-differ")
     response, certain = _response(mark, ear, taken)
@@ -209,6 +198,24 @@ def _candidate(
         Seen(number, at, round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
     )  # fmt: skip
     return Candidate(mark, threshold, placed, reasons)
+
+
+def _doubtful_meaning(
+    mark: Mark, meaning: Meaning, ear: Ear, convention: Convention, *, on_line: bool, drawn: bool
+) -> list[str]:
+    """Give the reasons why a glyph's meaning is open on this page."""
+    sight = mark.sight
+    why = []
+    if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
+        why.append("symbol-set-unknown")
+    if sight.glyph in ANGLES and sight.ink == "neutral" and not convention.told and on_line:
+        why.append("symbol-set-unknown")  # pointing either way in one convention or another
+    if meaning.ear == "by-colour":
+        if sight.ink == "neutral" and ear == "unspecified" and not drawn:
+            why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
+        if min(sight.red, sight.blue) > 0.25:
+            why.append("ear-uncertain")
+    return why
 
 
 def _colour_differs(mark: Mark, ear: Ear, taken: list[Mark]) -> bool:
