@@ -95,9 +95,9 @@ def chart(*marks: Mark, doubts: tuple[str, ...] = (), number: int = 0) -> Measur
 
 def sheet(taken_by: TakenBy = "scan", pixels: Pixels | None = None, words: tuple[Word, ...] = ()) -> Sheet:
     """Lay a page that needed no straightening; blank where no picture is given."""
-    pixels = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8) if pixels is None else pixels
-    height, width = pixels.shape[:2]
-    return Sheet(pixels, np.eye(3), (width, height), taken_by, words, (), 0.0)
+    picture = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8) if pixels is None else pixels
+    height, width = picture.shape[:2]
+    return Sheet(picture, np.eye(3), (width, height), taken_by, words, (), 0.0)
 
 
 def page(pixels: Pixels, words: tuple[Word, ...] | None = None) -> Page:

@@ -109,6 +109,7 @@ def test_two_labels_seen_as_one_word_are_parted() -> None:
         ("10", "20", "30", "40", "50", "60"),
         ("2019", "2020", "2021", "2022", "2023"),
         ("125", "125", "125", "125"),
+        ("0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "10"),
     ],
 )
 def test_what_does_not_rise_through_audiometric_frequencies_is_no_axis(texts: tuple[str, ...]) -> None:
