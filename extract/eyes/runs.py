@@ -47,7 +47,7 @@ def frequency_values(text: str) -> list[tuple[float, bool]]:
     bare = re.sub(r"\s*(k?)Hz\.?$", r"\1", text.strip().replace("K", "k"))
     kilo = bare.endswith("k")
     bare = bare.rstrip("k").strip()
-    if re.fullmatch(r"\d{1,2}[ .,]\d{3}", bare):
+    if re.fullmatch(r"[1-9]\d?[ .,]\d{3}", bare):
         whole = float(re.sub(r"[ .,]", "", bare))
         grouped = [(whole, False)] if whole >= 1000 else []
         return grouped if not kilo else []
@@ -88,6 +88,8 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
             if run is None:
                 break
             label_run, members = run
+            if _counts_evenly(members):
+                break
             places = {(m.x, m.y) for m in members}
             if len(places & used) < len(places) / 2:
                 runs.append(label_run)
@@ -134,6 +136,17 @@ def _two_labels(word: Word) -> list[Word]:
                 Word(left, (x0, y0, end, y1), confidence), Word(right, (end + middle_gap, y0, x1, y1), confidence)
             ]  # fmt: skip
     return []
+
+
+def _counts_evenly(members: list[_Number]) -> bool:
+    """Say whether the labels count in even steps, as axes of other things do, or start at 1 kHz or above."""
+    low, high = members[0], members[-1]
+    if low.value >= 1000:
+        return True
+    off = [
+        abs((m.value - low.value) / (high.value - low.value) - (m.x - low.x) / (high.x - low.x)) for m in members[1:-1]
+    ]
+    return max(off, default=1.0) < 0.04
 
 
 def _rows(numbers: list[_Number]) -> list[list[_Number]]:

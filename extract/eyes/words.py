@@ -16,6 +16,7 @@ def read_words(pixels: Pixels, *, most: int | None = None) -> tuple[Word, ...]:
     grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     boxes = word_boxes(grey)
     if most is not None:
+        boxes = [b for b in boxes if 1.1 < (b[2] - b[0]) / (b[3] - b[1]) < 4]  # numbers of two digits or more
         boxes = boxes[:: max(1, len(boxes) // most)]
     readings = read_labels(grey, boxes)
     return tuple(Word(r.text, box, r.confidence) for r, box in zip(readings, boxes, strict=True))

@@ -75,7 +75,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     Returns
     -------
     Explained
-        Thresholds with standing and reasons; of two marks in one slot both stand as ``ask``.
+        Thresholds with standing and reasons; of two marks in one slot the stronger stands, as ``ask``.
     """
     taken, weak = _chosen(chart.marks)
     beside = distance_beside(tuple(taken), chart.frequency)
@@ -108,6 +108,10 @@ def same_place(one: Mark, other: Mark, share: float = 0.3) -> bool:
     """Say whether two marks stand within a share of their size of one another."""
     reach = share * max(*one.sight.size, *other.sight.size)
     return abs(one.x - other.x) < reach and abs(one.y - other.y) < reach
+
+
+def _another(one: Mark, other: Mark) -> bool:
+    return (one.sight.glyph, one.sight.at) != (other.sight.glyph, other.sight.at)
 
 
 def _chosen(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
@@ -154,7 +158,7 @@ def _inks(mark: Mark, meaning: Meaning, taken: list[Mark]) -> list[MarkSight]:
     """Give a mark once, or twice where only ink names the ear and both inks are seen with no other mark to own one."""
     sight = mark.sight
     both = min(sight.red, sight.blue) > 0.6
-    alone = not any(o.sight is not sight and same_place(o, mark, 0.45) for o in taken)
+    alone = not any(_another(o, mark) and same_place(o, mark, 0.45) for o in taken)
     if meaning.ear == "by-colour" and both and alone:
         return [replace(sight, blue=0.0), replace(sight, red=0.0)]
     return [sight]
@@ -224,19 +228,17 @@ def _colour_differs(mark: Mark, ear: Ear, taken: list[Mark]) -> bool:
     wrong, right = (blue, red) if ear == "right" else (red, blue) if ear == "left" else (0.0, 1.0)
     if wrong < 0.5 or right > wrong:
         return False
-    return not any(other.sight.at != mark.sight.at and same_place(mark, other, 0.5) for other in taken)
+    return not any(_another(other, mark) and same_place(mark, other, 0.5) for other in taken)
 
 
 def _response(mark: Mark, ear: Ear, taken: list[Mark]) -> tuple[bool, bool]:
     """Say whether the mark was heard (no arrow), and whether that is certain."""
     left, right, down = mark.sight.arrows
-    near = [o for o in taken if o.sight.at != mark.sight.at and same_place(mark, o, 0.35)]
+    near = [o for o in taken if _another(o, mark) and same_place(mark, o, 0.35)]
     strongest = max(left, right, down)
     if not near:
         # an arrow hangs from one mark; beside another that it could belong to as well, a person decides
-        shared = any(
-            max(o.sight.arrows) > 0.2 and same_place(mark, o, 1.0) for o in taken if o.sight.at != mark.sight.at
-        )
+        shared = any(max(o.sight.arrows) > 0.2 and same_place(mark, o, 1.0) for o in taken if _another(o, mark))
         return strongest < 0.5, not 0.2 < strongest < 0.7 and not (strongest > 0.2 and shared)
     own, others = (left, right) if ear == "right" else (right, left) if ear == "left" else (down, max(left, right))
     if strongest < 0.2:
@@ -276,7 +278,7 @@ def _evidence(
     mark: Mark, chart: MeasuredChart, ear: Ear, off_db: float, placed: Placed, taken: list[Mark]
 ) -> tuple[float, ...]:
     sight = mark.sight
-    others = [o for o in taken if o.sight.at != sight.at and same_place(o, mark, 0.55)]
+    others = [o for o in taken if _another(o, mark) and same_place(o, mark, 0.55)]
     strongest = max(sight.arrows)
     return evidence(
         score=sight.score,
