@@ -51,8 +51,9 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     seen = [m for m in marks if m.sight.score >= PLENTY]
     count = Counter[Glyph](m.sight.glyph for m in seen)
     if count["circle-filled"] + count["cross-filled"] + count["foot-right"] + count["foot-left"] > 0:
-        # filled marks are the masked ones beside hollow ones; where hardly one is hollow, filling may be mere style
-        styled: frozenset[Glyph] = FILLED if count["circle"] < 2 and count["circle-filled"] else frozenset()
+        # where nothing else speaks for BSA and few circles are hollow, filling may be mere style
+        others = count["cross-filled"] + count["foot-right"] + count["foot-left"] + count["triangle"]
+        styled: frozenset[Glyph] = frozenset() if others or count["circle"] >= count["circle-filled"] else FILLED
         return Convention(SYMBOL_SETS["bsa-2018"], styled, False)
     if angles := [m for m in seen if m.sight.glyph in ANGLES]:
         return _by_angles(angles, count)
