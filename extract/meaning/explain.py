@@ -25,6 +25,8 @@ SURE_SCORE = 0.62
 SURE_LEVEL_MISS_DB = 1.6
 SURE_FREQUENCY_MISS = 0.075
 STEP_DB = 5.0
+MOST_BONE_HZ = 6000.0
+"""Bone is not tested above this (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
 ALIKE: tuple[frozenset[Glyph], ...] = (
     frozenset({"circle", "circle-filled"}),
     frozenset({"cross", "cross-filled"}),
@@ -184,6 +186,8 @@ def _candidate(
         why.append("two-readings")
     if not chart.level.printed[0] - 3 <= mark.level_db_hl <= chart.level.printed[1] + 3:
         why.append("axis-uncertain")
+    if meaning.conduction == "bone" and placed.frequency_hz > MOST_BONE_HZ:
+        why.append("implausible")
     on_line = beside < 0.05 * chart.frequency.octave_px
     why += _doubtful_meaning(mark, meaning, ear, convention, on_line=on_line, drawn=sheet.taken_by == "drawn")
     if _colour_differs(mark, ear, taken):

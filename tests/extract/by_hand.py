@@ -11,7 +11,7 @@ from octavo.extract.chart import Bend, FrequencyScale, LevelScale, Mark, Measure
 from octavo.extract.page import Page, Pixels, Word
 from octavo.extract.sheet import Sheet
 from octavo.extract.sightings import LabelRun, MarkSight
-from octavo.interpret.record import Source, TakenBy
+from octavo.interpret.record import AxisScale, Source, TakenBy
 from octavo.interpret.symbols import Glyph, Ink
 
 OCTAVES = (125, 250, 500, 1000, 2000, 4000, 8000)
@@ -46,7 +46,7 @@ def level_words(values: Iterable[int] = LEVELS, *, x: float = LEFT - 50) -> tupl
     return tuple(word(str(v), x - 3.92 * len(str(v)), y_of(v)) for v in values)
 
 
-def frequency_run(values: Iterable[float], at: Iterable[float], scale="log") -> LabelRun:
+def frequency_run(values: Iterable[float], at: Iterable[float], scale: AxisScale = "log") -> LabelRun:
     values, at = tuple(map(float, values)), tuple(map(float, at))
     return LabelRun("frequency", "x", scale, values, at, TOP - 30, (0.99,) * len(values), 14.0, 0)
 

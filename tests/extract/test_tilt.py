@@ -58,7 +58,7 @@ def test_a_painted_page_turned_by_a_known_angle_is_found_too(degrees: float) -> 
 )
 def test_a_page_seen_askew_is_laid_straight_within_3_px(corners: list[tuple[int, int]]) -> None:
     sheet = np.array([(0, 0), (WIDTH - 1, 0), (WIDTH - 1, HEIGHT - 1), (0, HEIGHT - 1)], np.float32)
-    camera = cv2.getPerspectiveTransform(sheet, np.array(corners, np.float32))
+    camera = np.asarray(cv2.getPerspectiveTransform(sheet, np.array(corners, np.float32)), np.float64)
     tilt = find_tilt(warped(grid_picture(), camera))
     (left, top), (left_low, bottom), (right, right_top), (right_low, right_bottom) = through(
         tilt.matrix @ camera, CORNERS

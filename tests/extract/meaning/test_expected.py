@@ -7,14 +7,14 @@ from by_hand import SIZE, mark, sheet, x_of, y_of
 
 from octavo.extract.meaning.convention import Convention
 from octavo.extract.meaning.expected import gaps, weak_marks
-from octavo.interpret.record import Ear, Threshold
+from octavo.interpret.record import Conduction, Ear, Threshold
 from octavo.interpret.symbols import SYMBOL_SETS
 
 ASHA = Convention(SYMBOL_SETS["asha-1990"], frozenset(), False)
 BSA = Convention(SYMBOL_SETS["bsa-2018"], frozenset(), False)
 
 
-def row_of(ear: Ear, *frequencies: float, conduction="air") -> tuple[Threshold, ...]:
+def row_of(ear: Ear, *frequencies: float, conduction: Conduction = "air") -> tuple[Threshold, ...]:
     return tuple(Threshold(ear, conduction, False, hz, 30.0) for hz in frequencies)
 
 
