@@ -136,4 +136,5 @@ def ear_of(meaning: Meaning, ink: Ink) -> Ear:
     """Name the ear of a mark: by its shape, or by its ink where the set leaves the ear to the colour."""
     if meaning.ear != "by-colour":
         return meaning.ear
-    return {"red": "right", "blue": "left", "neutral": "unspecified"}[ink]  # type: ignore[return-value]
+    ears: dict[Ink, Ear] = {"red": "right", "blue": "left", "neutral": "unspecified"}
+    return ears[ink]

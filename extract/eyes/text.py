@@ -36,7 +36,8 @@ def word_boxes(grey: Pixels) -> list[Box]:
         lines = cv2.morphologyEx(ink, cv2.MORPH_OPEN, kernel)
         ink = cv2.subtract(ink, cv2.dilate(lines, np.ones((3, 3), np.uint8)))
     _, _, stats, _ = cv2.connectedComponentsWithStats(ink, connectivity=8)
-    return [tuple(v / scale for v in box) for box in _joined(stats[1:], max(small.shape))]  # type: ignore[misc]
+    words = _joined(np.asarray(stats[1:], np.int32), max(small.shape))
+    return [(left / scale, top / scale, right / scale, bottom / scale) for left, top, right, bottom in words]
 
 
 def _joined(stats: npt.NDArray[np.int32], side: int) -> list[Box]:

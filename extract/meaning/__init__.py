@@ -85,16 +85,17 @@ def _chart(sheet: Sheet, chart: MeasuredChart) -> Chart:
     left, right = frequency.anchors[0][1], frequency.anchors[-1][1]
     top = level.zero_px + level.px_per_db * level.printed[0]
     bottom = level.zero_px + level.px_per_db * level.printed[1]
-    corners = tuple(sheet.on_page(x, y) for x, y in ((left, top), (right, top), (right, bottom), (left, bottom)))
+    top_left, top_right = sheet.on_page(left, top), sheet.on_page(right, top)
+    bottom_right, bottom_left = sheet.on_page(right, bottom), sheet.on_page(left, bottom)
     return Chart(
-        corners,  # type: ignore[arg-type]  # four corners were given
+        (top_left, top_right, bottom_right, bottom_left),
         FrequencyAxis(
             frequency.scale, (frequency.anchors[0][0], frequency.anchors[-1][0]),
-            (sheet.on_page(left, top), sheet.on_page(right, top)), frequency.labels_read,
+            (top_left, top_right), frequency.labels_read,
             round(frequency.worst_misfit, 4),
         ),
         LevelAxis(
-            "linear", level.printed, (sheet.on_page(left, top), sheet.on_page(left, bottom)), level.labels_read,
+            "linear", level.printed, (top_left, bottom_left), level.labels_read,
             round(level.worst_misfit, 2),
         ),
     )  # fmt: skip

@@ -144,8 +144,9 @@ def _common_shift_db(levels: list[float]) -> float:
 
 def _only_ear(marks: list[Mark], convention: Convention) -> Ear | None:
     ears = {m.ear for mark in marks if (m := convention.symbol_set.meanings.get(mark.sight.glyph))}
-    named = ears & {"right", "left"}
-    return named.pop() if len(named) == 1 else None  # type: ignore[return-value]  # the intersection holds ears alone
+    if ("right" in ears) == ("left" in ears):
+        return None
+    return "right" if "right" in ears else "left"
 
 
 def _borrowed(glyph: Glyph) -> Meaning | None:
