@@ -1,19 +1,30 @@
-"""Decide under which symbol set a page was drawn."""
+"""Decide under which symbol set a page was drawn: every set that the marks do not speak against stays possible."""
 
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ...interpret.symbols import SYMBOL_SETS, Glyph, SymbolSet
+from ...interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ..chart import Mark
 
 ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
 BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})
-TRIANGLE: frozenset[Glyph] = frozenset({"triangle"})
-FILLED: frozenset[Glyph] = frozenset({"circle-filled", "cross-filled"})
+TELLING: frozenset[Glyph] = ANGLES | BRACKETS | {"triangle", "square", "circle-filled", "cross-filled", "foot-right",
+                                                 "foot-left"}  # fmt: skip
+"""Glyphs that speak against a set without them. Letters, and the rare forehead marks, are borrowed by any form."""
 PLENTY = 0.5
 """Score from which a mark counts as evidence."""
+NOTHING, WHOLE = 0.4, 0.9
+"""Scores at which a mark counts nothing and whole; between them in proportion."""
+AGAINST = 1.6
+"""Count that speaks a set out: two clear marks or three middling ones, never one alone."""
+OUTLIERS = 0.25
+"""Share of what speaks for a set that may be false glyphs and speak against it."""
+MOST_BONE_DB = 82.0
+MOST_BONE_HZ = 6500.0
+"""Beyond what bone vibrators give [common practice]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +35,21 @@ class Convention:
     open_glyphs: frozenset[Glyph]
     told: bool
     """Whether the page's key or the person named the set."""
+    open_on_line: frozenset[Glyph] = frozenset()
+    """Glyphs that nothing but their place beside the line settles."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """What speaks for and against one set, in clear marks."""
+
+    for_it: float
+    against: float
+
+    @property
+    def possible(self) -> bool:
+        """Whether what speaks against the set is too little, or may be false glyphs."""
+        return self.against < AGAINST or self.against <= OUTLIERS * self.for_it
 
 
 def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -> Convention:
@@ -41,63 +67,130 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     Returns
     -------
     Convention
-        By the key, else by ``asked``, else by evidence: glyphs that only one set has, the ink of angle marks, and bone
-        marks where no bone is tested. What the evidence leaves open is named in ``open_glyphs``.
+        By the key, else by ``asked``, else by evidence. Evidence is weighed per set (see ``standings``); a glyph that
+        says different things in the sets that remain is named in ``open_glyphs``.
     """
     named = key or asked
     if named is not None:
         known = SYMBOL_SETS[named]
         return Convention(known, frozenset[Glyph](m.sight.glyph for m in marks) - known.meanings.keys(), True)
     seen = [m for m in marks if m.sight.score >= PLENTY]
-    count = Counter[Glyph](m.sight.glyph for m in seen)
-    if count["circle-filled"] + count["cross-filled"] + count["foot-right"] + count["foot-left"] > 0:
-        # where nothing else speaks for BSA and few circles are hollow, filling may be mere style
-        others = count["cross-filled"] + count["foot-right"] + count["foot-left"] + count["triangle"]
-        styled: frozenset[Glyph] = frozenset() if others or count["circle"] >= count["circle-filled"] else FILLED
-        return Convention(SYMBOL_SETS["bsa-2018"], styled, False)
-    if angles := [m for m in seen if m.sight.glyph in ANGLES]:
-        return _by_angles(angles, count)
-    if count["square"]:
-        return Convention(SYMBOL_SETS["asha-1990"], frozenset(), False)
-    if count["triangle"]:
-        return _by_triangles(seen)
-    if count["bracket-left"] + count["bracket-right"]:
-        return _by_brackets(seen)
-    return Convention(SYMBOL_SETS["asha-1990"], frozenset(), False)
+    weighed = standings(seen)
+    possible = [name for name, standing in weighed.items() if standing.possible] or list(weighed)
+    best = min(possible, key=lambda name: (weighed[name].against, name != _likely(seen), possible.index(name)))
+    glyphs = {m.sight.glyph for m in marks}
+    differing = {g for g in glyphs if len(_meanings(g, possible, seen)) > 1} | _styled(seen)
+    on_line: set[Glyph] = set()
+    if differing & ANGLES and best == "asha-1990" and not _inked(seen, ANGLES) and not _bone_worse(seen):
+        # "left of the line, open toward it" is the placement of ASHA 1990 and of no other text
+        on_line = differing & ANGLES
+    return Convention(SYMBOL_SETS[best], frozenset(differing - on_line), False, frozenset(on_line))
 
 
-def _by_angles(angles: list[Mark], count: Counter[Glyph]) -> Convention:
-    """Angle marks: red points left under ASHA and right in the German-language leaflet; ink decides, else place."""
-    asha = leaflet = 0
-    for mark in angles:
-        ink = mark.sight.ink
-        if ink == "neutral":
-            continue
-        as_asha = (mark.sight.glyph == "angle-left") == (ink == "red")
-        asha, leaflet = asha + as_asha, leaflet + (not as_asha)
-    others = count["triangle"] + count["square"] + count["bracket-left"] + count["bracket-right"]
-    if leaflet > asha and not others:
-        return Convention(SYMBOL_SETS["leaflet-de"], frozenset() if not asha else ANGLES, False)
-    return Convention(SYMBOL_SETS["asha-1990"], ANGLES if leaflet else frozenset(), False)
+def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
+    """Weigh every symbol set against the marks.
+
+    Parameters
+    ----------
+    seen : iterable of Mark
+        Marks that are strong enough to count.
+
+    Returns
+    -------
+    dict of str to Standing
+        A mark speaks against a set that lacks its glyph, whose ear its ink denies (red is right and blue is left in
+        every text that names colours), under which it would be bone where bone is not tested, or under which it would
+        be bone of the ear that the chart does not show; it speaks for a set that has its glyph. Only glyphs of
+        ``TELLING`` count, in proportion to their score.
+    """
+    seen = list(seen)
+    total: dict[str, Standing] = {}
+    for name, known in SYMBOL_SETS.items():
+        pro = contra = 0.0
+        for mark in seen:
+            if mark.sight.glyph not in TELLING:
+                continue
+            weight = min((mark.sight.score - NOTHING) / (WHOLE - NOTHING), 1.0)
+            if _denied(mark, known.meanings.get(mark.sight.glyph), seen):
+                contra += weight
+            else:
+                pro += weight
+        total[name] = Standing(pro, contra)
+    return total
 
 
-def _by_triangles(seen: list[Mark]) -> Convention:
-    """Triangles without squares: masked right air under ASHA, unmasked bone of either ear under BSA."""
+def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
+    if meaning is None or _ink_denies(mark, meaning):
+        return True
+    if mark.sight.glyph in ANGLES:
+        return meaning.ear == {"circle": "left", "cross": "right"}.get(_only_air(mark, seen) or "")
+    if mark.sight.glyph != "triangle" or meaning.conduction != "bone":
+        return False
+    beyond = mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB
+    both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
+    return beyond or (both_ears and _air_there(mark, seen, "cross") and not _air_there(mark, seen, "circle"))
+
+
+def _only_air(mark: Mark, seen: list[Mark]) -> str | None:
+    """Give the air mark of the only ear that the mark's chart shows, "circle" or "cross"; None on a chart of both."""
+    count = Counter(o.sight.glyph.split("-")[0] for o in seen if o.sight.area == mark.sight.area)
+    for one, other in (("circle", "cross"), ("cross", "circle")):
+        if count[one] >= 3 and not count[other]:
+            return one
+    return None
+
+
+def _ink_denies(mark: Mark, meaning: Meaning) -> bool:
+    return (meaning.ear, mark.sight.ink) in {("right", "blue"), ("left", "red")}
+
+
+def _air_there(mark: Mark, seen: list[Mark], glyph: Glyph) -> bool:
+    """Say whether an air mark, filled or not, stands at the mark's frequency: whoever tests bone there tests air."""
+    near = (o for o in seen if o.sight.area == mark.sight.area and abs(o.x - mark.x) < 0.7 * mark.sight.size[0])
+    return any(o.sight.glyph in (glyph, f"{glyph}-filled") for o in near)
+
+
+def _meanings(glyph: Glyph, possible: list[str], seen: list[Mark]) -> set[Meaning]:
+    """Give what a glyph may say in the possible sets, less those that the ink of each of its marks denies."""
+    said = {name: m for name in possible if (m := SYMBOL_SETS[name].meanings.get(glyph))}
+    inked = [m for m in seen if m.sight.glyph == glyph and m.sight.ink != "neutral"]
+    borne = {m for m in said.values() if not inked or not all(_ink_denies(mark, m) for mark in inked)}
+    return borne or set(said.values())
+
+
+def _likely(seen: list[Mark]) -> str:
+    """Name the set to take where several are equally possible; what they differ on is open all the same."""
     triangles = [m for m in seen if m.sight.glyph == "triangle"]
-    blue = sum(m.sight.ink == "blue" for m in triangles)
-    red = sum(m.sight.ink == "red" for m in triangles)
-    too_high = sum(m.frequency_hz > 6500 or m.level_db_hl > 82 for m in triangles)
-    if blue and blue + red == len(triangles):
-        return Convention(SYMBOL_SETS["bsa-2018"], frozenset(), False)
-    if too_high and red + too_high >= len(triangles) and not blue:
-        return Convention(SYMBOL_SETS["asha-1990"], frozenset(), False)
-    likely = "asha-1990" if red == len(triangles) else "bsa-2018"
-    return Convention(SYMBOL_SETS[likely], TRIANGLE | BRACKETS, False)
-
-
-def _by_brackets(seen: list[Mark]) -> Convention:
-    """Brackets alone: masked bone under ASHA and BSA, ordinary bone as taught in Japan; straight arrows tell Japan."""
+    if triangles:
+        beside_air = sum(_air_there(m, seen, "circle") for m in triangles)
+        return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
+    brackets = any(m.sight.glyph in BRACKETS for m in seen)
     slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)
     straight = sum(m.sight.arrows[2] > 0.5 for m in seen)
-    likely = "jis-t-1201" if straight > slanted else "asha-1990"
-    return Convention(SYMBOL_SETS[likely], BRACKETS, False)
+    return "jis-t-1201" if brackets and straight > slanted else "asha-1990"
+
+
+def _styled(seen: list[Mark]) -> set[Glyph]:
+    """Name the filled air marks where filling may be mere style: nothing else is BSA's, and few circles are hollow."""
+    count = Counter[Glyph](m.sight.glyph for m in seen)
+    others = count["cross-filled"] + count["foot-right"] + count["foot-left"] + count["triangle"]
+    few_hollow = count["circle"] < count["circle-filled"]
+    return {"circle-filled", "cross-filled"} if few_hollow and not others else set()
+
+
+def _inked(seen: list[Mark], glyphs: frozenset[Glyph]) -> bool:
+    return any(m.sight.glyph in glyphs and m.sight.ink != "neutral" for m in seen)
+
+
+def _bone_worse(seen: list[Mark]) -> bool:
+    """Say whether angle marks, read as ASHA's, are bone worse than the same ear's air beyond test and retest."""
+    own: dict[Glyph, Glyph] = {"angle-left": "circle", "angle-right": "cross"}
+    for mark in (m for m in seen if m.sight.glyph in own):
+        near = [
+            o for o in seen
+            if o.sight.glyph == own[mark.sight.glyph] and o.sight.area == mark.sight.area
+            and abs(o.x - mark.x) < 1.3 * mark.sight.size[0] and max(o.sight.arrows) < 0.5
+        ]  # fmt: skip
+        if any(mark.level_db_hl - o.level_db_hl > 13 for o in near):
+            return True
+    return False

@@ -13,7 +13,7 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import certainty, evidence, probability
-from .convention import ANGLES, Convention
+from .convention import Convention
 from .frequencies import Placed, distance_beside, place
 
 ACCEPT = 0.45
@@ -217,8 +217,8 @@ def _doubtful_meaning(
     why = []
     if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
         why.append("symbol-set-unknown")
-    if sight.glyph in ANGLES and sight.ink == "neutral" and not convention.told and on_line:
-        why.append("symbol-set-unknown")  # pointing either way in one convention or another
+    if on_line and sight.glyph in convention.open_on_line:
+        why.append("symbol-set-unknown")
     if meaning.ear == "by-colour":
         if sight.ink == "neutral" and ear == "unspecified" and not drawn:
             why.append("ear-uncertain")  # a grey scan of a coloured page looks the same

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from by_hand import mark, row
 
+from octavo.extract.chart import Mark
 from octavo.extract.meaning.convention import convention
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Ink
 
@@ -71,11 +72,86 @@ def test_brackets_alone_may_be_masked_or_not_and_stay_open(glyph: Glyph) -> None
     assert glyph in convention((*AIR, *row(glyph, {500: 10, 1000: 15})), key=None, asked=None).open_glyphs
 
 
-def test_a_square_settles_asha_for_triangles_and_brackets_too() -> None:
-    marks = (*AIR, mark("square", 500, 50), mark("triangle", 500, 55), mark("bracket-left", 1000, 20))
-    chosen = convention(marks, key=None, asked=None)
+def squares(count: int, score: float = 0.85) -> tuple[Mark, ...]:
+    return tuple(mark("square", hz, 50, score=score) for hz in (500, 1000, 2000, 4000)[:count])
+
+
+TRIANGLES_ON_AIR = row("triangle", {500: 35, 1000: 35, 2000: 40})
+MASKED_BONE = row("bracket-left", {500: 10, 1000: 20, 2000: 25})
+
+
+def test_one_square_does_not_settle_what_triangles_and_brackets_are() -> None:
+    # a single glyph may be a false one: seen on a coarse fax, where it turned bone triangles into masked air
+    chosen = convention((*AIR, *squares(1), *TRIANGLES_ON_AIR, *MASKED_BONE), key=None, asked=None)
+    assert "triangle" in chosen.open_glyphs
+
+
+def test_faint_squares_that_two_brackets_make_do_not_settle_the_brackets() -> None:
+    # `[` and `]` at one level close to a square; two or three of low score are no evidence
+    chosen = convention((*AIR, *squares(2, 0.7), *MASKED_BONE), key=None, asked=None)
+    assert "bracket-left" in chosen.open_glyphs
+
+
+def test_several_squares_settle_asha_for_triangles_and_brackets_too() -> None:
+    # tests/published/audiometric_symbols.csv: no other set has a square
+    chosen = convention((*AIR, *squares(3), *TRIANGLES_ON_AIR, *MASKED_BONE), key=None, asked=None)
     assert chosen.symbol_set.id == "asha-1990"
     assert not chosen.open_glyphs
+
+
+def test_a_few_false_squares_among_many_triangles_leave_them_open() -> None:
+    many = tuple(mark("triangle", hz, 30 + k) for hz in (250, 500, 1000, 2000, 4000) for k in (0, 20))
+    assert "triangle" in convention((*AIR, *squares(2, 0.9), *many), key=None, asked=None).open_glyphs
+
+
+def test_angle_marks_settle_that_brackets_are_the_masked_ones() -> None:
+    # no set but ASHA has both `<` and `[`; so the angles themselves are settled as well, without any colour
+    angles = row("angle-left", {500: 10, 1000: 15, 2000: 20})
+    chosen = convention((*AIR, *angles, *MASKED_BONE), key=None, asked=None)
+    assert chosen.symbol_set.id == "asha-1990"
+    assert not chosen.open_glyphs | chosen.open_on_line
+
+
+def test_triangles_where_the_right_ears_air_is_missing_are_that_air() -> None:
+    # common practice: who tests bone at a frequency tests air there, and a masked mark stands for the unmasked one
+    circles = row("circle", {125: 20, 250: 20, 500: 20})
+    crosses = row("cross", {125: 20, 250: 20, 500: 20, 1000: 20, 2000: 20, 4000: 20})
+    chosen = convention((*circles, *crosses, *row("triangle", {1000: 60, 2000: 65, 4000: 65})), key=None, asked=None)
+    assert chosen.symbol_set.id == "asha-1990"
+    assert not chosen.open_glyphs
+
+
+def test_triangles_deeper_than_bone_is_tested_are_air() -> None:
+    deep = row("triangle", {500: 90, 1000: 95, 2000: 100})
+    assert convention((*AIR, *deep), key=None, asked=None).open_glyphs == frozenset()
+
+
+def test_angle_marks_without_ink_are_open_only_where_they_stand_on_the_line() -> None:
+    # references.md section 2, marks whose meaning changes, no. 2: placement tells where there is no colour
+    marks = (*AIR, *row("angle-left", {500: 10, 1000: 15}), *row("angle-right", {500: 10, 1000: 15}))
+    chosen = convention(marks, key=None, asked=None)
+    assert not chosen.open_glyphs
+    assert chosen.open_on_line == {"angle-left", "angle-right"}
+
+
+def test_angle_marks_that_would_be_bone_worse_than_the_same_ears_air_stay_open() -> None:
+    # bone worse than air by more than test and retest is suspect; here the other convention explains it
+    air = (*row("circle", {500: 10, 1000: 10}), *row("cross", {500: 50, 1000: 50}))
+    angles = (*row("angle-left", {500: 45, 1000: 45}), *row("angle-right", {500: 10, 1000: 10}))
+    assert convention((*air, *angles), key=None, asked=None).open_glyphs == {"angle-left", "angle-right"}
+
+
+def test_angle_marks_of_the_other_ear_on_charts_of_one_ear_are_the_leaflets() -> None:
+    # the German-language leaflet: right `>`, left `<`
+    right = row("circle", {500: 20, 1000: 25, 2000: 40}) + row("angle-right", {500: 10, 1000: 15, 2000: 20})
+    chosen = convention(right, key=None, asked=None)
+    assert chosen.symbol_set.id == "leaflet-de"
+    assert not chosen.open_glyphs
+
+
+def test_the_letter_m_stays_open_where_two_sets_say_different_loudness_levels() -> None:
+    # references.md section 2, marks whose meaning changes, no. 5
+    assert "letter-m" in convention((*AIR, mark("letter-m", 1000, 60, "red")), key=None, asked=None).open_glyphs
 
 
 def test_circles_and_crosses_say_the_same_everywhere_and_leave_nothing_open() -> None:
