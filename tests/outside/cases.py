@@ -7,7 +7,7 @@ source); the levels lie on 5-dB steps. This folder shares no code with the paint
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import log2
 from pathlib import Path
@@ -21,8 +21,12 @@ STANDARD_AUDIOGRAMS = Path(__file__).parents[1] / "published" / "standard_audiog
 """Ten curves, 250 to 6000 Hz, dB HL. Bisgaard, Vlaming and Dahlquist 2010 (later IEC 60118-15)."""
 
 One = TypeVar("One")
+OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
+CLINIC = (250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
 Outline = tuple[Point, Point, Point, Point]
 Bone = Literal["none", "unmasked", "as-needed", "masked"]
+BONES: tuple[Bone, ...] = ("as-needed", "as-needed", "unmasked", "none")
+"""What bone conduction a page shows, as often as each stands here."""
 
 AIR_LIMITS = {125: 70, 250: 90, 500: 110, 750: 110, 1000: 110, 1500: 110, 2000: 110, 3000: 110, 4000: 110, 6000: 105}
 AIR_LIMITS |= {8000: 95}
@@ -38,7 +42,6 @@ _SHAPES: dict[str, tuple[float, ...]] = {  # dB above the curve's base at 250, 5
     "trough": (0, 15, 35, 35, 15, 5),
     "corner": (55, 75, 95, 110, 115, 115),
 }
-_OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +105,11 @@ class Frame:
 
 @dataclass(frozen=True, slots=True)
 class Wish:
-    """What a drawing style can show: the printed frequencies, the deepest printed level, bone, and masking of air."""
+    """What a drawing style can show: the printed frequencies and levels, bone, and masking of air."""
 
-    frequencies: tuple[int, ...] = _OCTAVES
+    frequencies: tuple[int, ...] = OCTAVES
     deepest_db_hl: int = 110
+    highest_db_hl: int = -10
     bone: Bone = "as-needed"
     masked_air: bool = True
 
@@ -113,6 +117,43 @@ class Wish:
 def pick(rng: np.random.Generator, options: Sequence[One]) -> One:
     """Give one of the options (the generator's own ``choice`` would turn them into numpy's types)."""
     return options[int(rng.integers(len(options)))]
+
+
+def deal(program: int, seed: int, styles: Mapping[str, One]) -> tuple[np.random.Generator, str, One]:
+    """Begin a page: the styles take turns with its number, all else is drawn by lot from it.
+
+    Parameters
+    ----------
+    program : int
+        The drawing program's own number, so that no two programs draw one test.
+    seed : int
+        The page's number.
+    styles : mapping
+        The program's styles by name.
+
+    Returns
+    -------
+    tuple
+        The page's source of chance, the style's name and the style.
+    """
+    style = list(styles)[seed % len(styles)]
+    return np.random.default_rng((program, seed)), style, styles[style]
+
+
+def panels(frames: Sequence[Frame]) -> list[tuple[Frame, tuple[Ear, ...]]]:
+    """Say which ears each plot area shows: a single one both, of two the first the right and the second the left."""
+    if len(frames) == 1:
+        return [(frames[0], ("right", "left"))]
+    return [(frames[0], ("right",)), (frames[1], ("left",))]
+
+
+def drawn(
+    path: Path, truth: tuple[Threshold, ...], frames: Sequence[Frame], note: str, beside: float = 0.0
+) -> OutsidePage:
+    """Say what a page holds that was drawn in ``frames``, its bone marks ``beside`` their lines (see `aside`)."""
+    where = {ear: frame for frame, ears in panels(frames) for ear in ears}
+    places = tuple(where[one.ear].place(one.frequency_hz, one.level_db_hl, aside(one, beside)) for one in truth)
+    return OutsidePage(path, truth, len(frames), note, places, tuple(frame.outline for frame in frames))
 
 
 def known(
@@ -135,7 +176,7 @@ def hearing_test(rng: np.random.Generator, wish: Wish) -> tuple[Threshold, ...]:
     Returns
     -------
     tuple of Threshold
-        Right before left, air before bone, low frequency before high.
+        Right before left, air before bone, low frequency before high; none above the page's printed levels.
     """
     shapes = dict.fromkeys(("right", "left"), pick(rng, list(_SHAPES)))
     if rng.random() < 0.4:
@@ -143,7 +184,7 @@ def hearing_test(rng: np.random.Generator, wish: Wish) -> tuple[Threshold, ...]:
     base = pick(rng, (0, 5, 5, 10, 15, 20, 30, 45))
     bases = {"right": base, "left": base + pick(rng, (0, 0, 0, 5, -5, 10, 40))}
     gaps = {"right": pick(rng, (0, 0, 0, 20, 30)), "left": pick(rng, (0, 0, 0, 0, 25))}
-    tested = [hz for hz in wish.frequencies if hz in _OCTAVES or rng.random() < 0.5]
+    tested = [hz for hz in wish.frequencies if hz in OCTAVES or rng.random() < 0.5]
     bones = {ear: _curve(rng, shapes[ear], bases[ear], tested) for ear in ("right", "left")}
     airs = {ear: {hz: bones[ear][hz] + gaps[ear] for hz in tested} for ear in ("right", "left")}
     out: list[Threshold] = []
@@ -151,11 +192,11 @@ def hearing_test(rng: np.random.Generator, wish: Wish) -> tuple[Threshold, ...]:
     for ear, other in ears:
         out += _air(ear, airs[ear], bones[other], wish)
         out += _bone(rng, ear, airs[ear], bones, other, wish)
-    return tuple(out)
+    return tuple(one for one in out if one.level_db_hl >= wish.highest_db_hl)
 
 
 def _curve(rng: np.random.Generator, shape: str, base: int, tested: list[int]) -> dict[int, int]:
-    known_db = dict(zip(_OCTAVES, _SHAPES[shape], strict=True))
+    known_db = dict(zip(OCTAVES, _SHAPES[shape], strict=True))
     known_db |= {125: known_db[250]}
     for low, between, high in ((500, 750, 1000), (1000, 1500, 2000), (2000, 3000, 4000), (4000, 6000, 8000)):
         known_db[between] = (known_db[low] + known_db[high]) / 2

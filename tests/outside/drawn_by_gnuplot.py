@@ -9,13 +9,25 @@ import subprocess
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-import numpy as np
-from cases import Bone, Frame, OutsidePage, Wish, aside, hearing_test, of, pick, standard_test
+from cases import (
+    BONES,
+    CLINIC,
+    OCTAVES,
+    Frame,
+    OutsidePage,
+    Wish,
+    aside,
+    deal,
+    drawn,
+    hearing_test,
+    of,
+    panels,
+    pick,
+    standard_test,
+)
 
 from octavo.interpret.record import Conduction, Ear, Threshold
 
-OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
-CLINIC = (250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
 POINTS = {("right", False): 6, ("left", False): 2, ("right", True): 8, ("left", True): 4}
 LETTERS = {("right", False): "<", ("left", False): ">", ("right", True): "[", ("left", True): "]"}
 
@@ -68,26 +80,10 @@ STYLES: dict[str, Look] = {
 
 
 def page(seed: int, folder: Path) -> OutsidePage:
-    """Draw one page; the styles take turns with the seed, all else is drawn by lot from it.
-
-    Parameters
-    ----------
-    seed : int
-        The page's number.
-    folder : Path
-        Where the file is written.
-
-    Returns
-    -------
-    OutsidePage
-        The file and what it says.
-    """
-    rng = np.random.default_rng((4, seed))
-    style = list(STYLES)[seed % len(STYLES)]
-    look = replace(STYLES[style], joined=rng.random() < 0.75)
-    bones: tuple[Bone, ...] = ("as-needed", "as-needed", "unmasked", "none")
-    truth = hearing_test(rng, Wish(look.tested, look.levels[1] - 10, pick(rng, bones)))
-    truth = tuple(one for one in truth if one.level_db_hl >= look.levels[0])
+    """Draw page number ``seed`` into ``folder`` (see `deal`)."""
+    rng, style, look = deal(4, seed, STYLES)
+    look = replace(look, joined=rng.random() < 0.75)
+    truth = hearing_test(rng, Wish(look.tested, look.levels[1] - 10, look.levels[0], bone=pick(rng, BONES)))
     return _draw(f"gnuplot-{seed:04d}-{style}", folder, truth, look, style, pick(rng, look.kinds))
 
 
@@ -100,17 +96,14 @@ def standard(name: str, folder: Path) -> OutsidePage:
 def _draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, style: str, kind: str) -> OutsidePage:
     path = folder / f"{stem}.{'png' if kind == 'gd' else kind}"
     frames = [Frame(look.page, box, look.ticks, look.levels, look.equal) for box in look.boxes]
-    shown: tuple[tuple[Ear, ...], ...] = (("right", "left"),) if len(frames) == 1 else (("right",), ("left",))
     script = [f"set terminal {_terminal(look, kind)}", f'set output "{path}"', "set encoding utf8"]
     script += ["set multiplot"] if len(frames) > 1 else []
-    for frame, ears in zip(frames, shown, strict=True):
+    for frame, ears in panels(frames):
         script += _axes(frame, look, look.title if len(ears) == 2 else f"{ears[0]} ear")
         script += _plots(frame, truth, ears, look)
     script += ["unset multiplot"] if len(frames) > 1 else []
     subprocess.run(["gnuplot"], input="\n".join([*script, "unset output", ""]), text=True, check=True, timeout=60)
-    where = {"right": frames[0], "left": frames[-1]}
-    places = tuple(where[one.ear].place(one.frequency_hz, one.level_db_hl, aside(one, look.bone)) for one in truth)
-    return OutsidePage(path, truth, len(frames), f"{style}, {kind}", places, tuple(frame.outline for frame in frames))
+    return drawn(path, truth, frames, f"{style}, {kind}", look.bone)
 
 
 def _terminal(look: Look, kind: str) -> str:

@@ -11,15 +11,13 @@ from typing import Any
 import matplotlib.style
 import numpy as np
 import numpy.typing as npt
-from cases import Bone, Outline, OutsidePage, Wish, hearing_test, of, pick, standard_test
+from cases import BONES, CLINIC, OCTAVES, Bone, Outline, OutsidePage, Wish, deal, hearing_test, of, pick, standard_test
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.ticker import NullFormatter, NullLocator
 
 from octavo.interpret.record import Ear, Point, Threshold
 
-OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
-CLINIC = (250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
 WIDE = (125, *CLINIC)
 Place = Callable[[float], float]
 """From a frequency in Hz to the axis' own unit."""
@@ -103,27 +101,14 @@ STYLES: dict[str, Look] = {
 
 
 def page(seed: int, folder: Path) -> OutsidePage:
-    """Draw one page; the styles take turns with the seed, all else is drawn by lot from it.
-
-    Parameters
-    ----------
-    seed : int
-        The page's number.
-    folder : Path
-        Where the file is written.
-
-    Returns
-    -------
-    OutsidePage
-        The file and what it says.
-    """
-    rng = np.random.default_rng((1, seed))
-    style = list(STYLES)[seed % len(STYLES)]
+    """Draw page number ``seed`` into ``folder`` (see `deal`)."""
+    rng, style, _ = deal(1, seed, STYLES)
     look = _vary(rng, style)
-    lots: tuple[Bone, ...] = ("as-needed", "as-needed", "unmasked", "none")
     only: dict[str, Bone] = {"none": "none", "polygon": "unmasked"}
-    wish = Wish(look.tested, look.levels[1] - 10, only.get(look.bone, pick(rng, lots)), masked_air=not look.filled)
-    truth = tuple(one for one in hearing_test(rng, wish) if one.level_db_hl >= look.levels[0])
+    bone = only.get(look.bone, pick(rng, BONES))
+    truth = hearing_test(
+        rng, Wish(look.tested, look.levels[1] - 10, look.levels[0], bone=bone, masked_air=not look.filled)
+    )
     files = (("pdf", 72), ("pdf", 72), ("png", 100), ("png", 150), ("png", 200), ("png", 300), ("jpg", 150))
     kind, dpi = pick(rng, files)
     font = pick(rng, ("DejaVu Sans", "DejaVu Sans", "DejaVu Serif"))

@@ -5,15 +5,27 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-import numpy as np
-from cases import Bone, Frame, OutsidePage, Wish, aside, hearing_test, of, pick, standard_test
+from cases import (
+    BONES,
+    CLINIC,
+    OCTAVES,
+    Frame,
+    OutsidePage,
+    Wish,
+    aside,
+    deal,
+    drawn,
+    hearing_test,
+    of,
+    panels,
+    pick,
+    standard_test,
+)
 from matplotlib import get_data_path
 from PIL import Image, ImageDraw, ImageFont
 
 from octavo.interpret.record import Ear, Threshold
 
-OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
-CLINIC = (250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
 FONTS = Path(get_data_path()) / "fonts" / "ttf"
 BITMAP_HEIGHT = 11
 Colour = tuple[int, int, int]
@@ -78,25 +90,10 @@ STYLES: dict[str, Look] = {
 
 
 def page(seed: int, folder: Path) -> OutsidePage:
-    """Draw one page; the styles take turns with the seed, all else is drawn by lot from it.
-
-    Parameters
-    ----------
-    seed : int
-        The page's number.
-    folder : Path
-        Where the file is written.
-
-    Returns
-    -------
-    OutsidePage
-        The file and what it says.
-    """
-    rng = np.random.default_rng((3, seed))
-    style = list(STYLES)[seed % len(STYLES)]
-    look = replace(STYLES[style], joined=rng.random() < 0.75)
-    bones: tuple[Bone, ...] = ("as-needed", "as-needed", "unmasked", "none")
-    truth = hearing_test(rng, Wish(look.tested, look.levels[1] - 10, pick(rng, bones)))
+    """Draw page number ``seed`` into ``folder`` (see `deal`)."""
+    rng, style, look = deal(3, seed, STYLES)
+    look = replace(look, joined=rng.random() < 0.75)
+    truth = hearing_test(rng, Wish(look.tested, look.levels[1] - 10, look.levels[0], bone=pick(rng, BONES)))
     return draw(f"pillow-{seed:04d}-{style}", folder, truth, look, style, pick(rng, look.kinds))
 
 
@@ -111,8 +108,7 @@ def draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, styl
     frames = [Frame(look.page, box, look.ticks, look.levels, look.equal) for box in look.boxes]
     for row, line in enumerate(look.head):
         _write(picture, look.page[0] * 0.1, look.text_size * (3 + 2.2 * row), line, look, anchor="l")
-    shown: tuple[tuple[Ear, ...], ...] = (("right", "left"),) if len(frames) == 1 else (("right",), ("left",))
-    for frame, ears in zip(frames, shown, strict=True):
+    for frame, ears in panels(frames):
         _grid(picture, frame, look)
         if len(ears) == 1:
             _write(
@@ -124,10 +120,7 @@ def draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, styl
         _key(picture, frames[0], look)
     path = folder / f"{stem}.{kind}"
     _save(_finish(picture, look), path, look)
-    where = {"right": frames[0], "left": frames[-1]}
-    places = tuple(where[one.ear].place(one.frequency_hz, one.level_db_hl, aside(one, look.bone)) for one in truth)
-    note = f"{style}, {kind} at {look.dpi} dpi, {look.finish}"
-    return OutsidePage(path, truth, len(frames), note, places, tuple(frame.outline for frame in frames))
+    return drawn(path, truth, frames, f"{style}, {kind} at {look.dpi} dpi, {look.finish}", look.bone)
 
 
 def _finish(picture: Image.Image, look: Look) -> Image.Image:

@@ -11,15 +11,27 @@ from dataclasses import dataclass, replace
 from html import escape
 from pathlib import Path
 
-import numpy as np
-from cases import Frame, OutsidePage, Wish, aside, hearing_test, of, pick, standard_test
+from cases import (
+    BONES,
+    CLINIC,
+    OCTAVES,
+    Frame,
+    OutsidePage,
+    Wish,
+    aside,
+    deal,
+    drawn,
+    hearing_test,
+    of,
+    panels,
+    pick,
+    standard_test,
+)
 from matplotlib import get_data_path
 from PIL import ImageFont
 
 from octavo.interpret.record import Ear, Threshold
 
-OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
-CLINIC = (250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
 FONT = Path(get_data_path()) / "fonts" / "ttf" / "DejaVuSans.ttf"
 FLAGS = (
     *("--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-sync"),
@@ -80,30 +92,14 @@ STYLES: dict[str, Look] = {
 
 
 def page(seed: int, folder: Path) -> OutsidePage:
-    """Draw one page; the styles take turns with the seed, all else is drawn by lot from it.
-
-    Parameters
-    ----------
-    seed : int
-        The page's number.
-    folder : Path
-        Where the file is written.
-
-    Returns
-    -------
-    OutsidePage
-        The file and what it says.
-    """
-    rng = np.random.default_rng((2, seed))
-    style = list(STYLES)[seed % len(STYLES)]
-    look = STYLES[style]
+    """Draw page number ``seed`` into ``folder`` (see `deal`)."""
+    rng, style, look = deal(2, seed, STYLES)
     colours = pick(rng, (("#d00", "#00d"), ("red", "blue"), ("#c0392b", "#2980b9"), ("#e4007c", "#0047ab")))
     look = replace(look, colours=look.colours if style == "one-ink" else colours, joined=rng.random() < 0.8)
     look = replace(
         look, arrow=pick(rng, (look.arrow, "lines", "head")), radius=look.radius * float(rng.uniform(0.9, 1.2))
     )
-    wish = Wish(look.tested, look.levels[1] - 10, pick(rng, ("as-needed", "as-needed", "unmasked", "none")))
-    truth = tuple(t for t in hearing_test(rng, wish) if t.level_db_hl >= look.levels[0])
+    truth = hearing_test(rng, Wish(look.tested, look.levels[1] - 10, look.levels[0], bone=pick(rng, BONES)))
     return _draw(f"svg-{seed:04d}-{style}", folder, truth, look, style, pick(rng, ("pdf", "pdf", "1", "1.5", "2", "3")))
 
 
@@ -117,18 +113,15 @@ def standard(name: str, folder: Path) -> OutsidePage:
 def _draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, style: str, kind: str) -> OutsidePage:
     frames = [Frame(look.page, box, look.ticks, look.levels, look.equal) for box in look.boxes]
     body = [_around(look)]
-    shown: tuple[tuple[Ear, ...], ...] = (("right", "left"),) if len(frames) == 1 else (("right",), ("left",))
-    for frame, ears in zip(frames, shown, strict=True):
+    for frame, ears in panels(frames):
         title = "Audiogram" if len(ears) == 2 else f"{ears[0]} ear".capitalize()
         body.append(_text(frame.box[0] + frame.box[2] / 2, frame.box[1] - 52, title, size=17))
         body += [_grid(frame, look), *(_ear(frame, truth, ear, look) for ear in ears)]
     markup = _document("\n".join(body), look)
     path = folder / f"{stem}.{'pdf' if kind == 'pdf' else 'png'}"
     _print(markup, path, look, kind)
-    where = {"right": frames[0], "left": frames[-1]}
-    places = [where[one.ear].place(one.frequency_hz, one.level_db_hl, aside(one, look.bone)) for one in truth]
     note = f"{style}, {'pdf' if kind == 'pdf' else 'screenshot x ' + kind}"
-    return OutsidePage(path, truth, len(frames), note, tuple(places), tuple(frame.outline for frame in frames))
+    return drawn(path, truth, frames, note, look.bone)
 
 
 def _document(drawing: str, look: Look) -> str:
