@@ -2,7 +2,8 @@
 
     python tests/outside/measure.py --renderer matplotlib --n 20 --out DIR
 
-Renderers: matplotlib and pillow (packages), gnuplot and svg (Debian's gnuplot-nox and chromium, outside CI). Under DIR
+Renderers: matplotlib and pillow (packages); gnuplot, svg, office and r (Debian's gnuplot-nox, chromium,
+libreoffice-calc and r-base-core, outside CI). --spoil sends the pages through a pipeline of `spoiled` first. Under DIR
 lie the pages, the report, and for every page with a fault an overlay: truth green, reading red, faults drawn large.
 """
 
@@ -23,12 +24,13 @@ import pypdfium2
 from cases import OutsidePage
 from PIL import Image, ImageDraw, ImageFont
 from score import Score, in_words, score
+from spoiled import PIPELINES, spoil
 
 import octavo
 from octavo.interpret.errors import OctavoError
 from octavo.interpret.record import PageRecord, Point, Threshold
 
-RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow")
+RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow", "office", "r")
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")
 
 
@@ -167,6 +169,13 @@ def _pages(choices: argparse.Namespace, folder: Path) -> Iterator[OutsidePage]:
     yield from (drawer.page(seed, folder) for seed in seeds)
 
 
+def _spoiled(pages: Iterator[OutsidePage], how: str, folder: Path) -> Iterator[OutsidePage]:
+    """Spoil pages in one way, or, with ``all``, each in the next way."""
+    ways = list(PIPELINES) if how == "all" else [how]
+    for number, page in enumerate(pages):
+        yield spoil(page, ways[number % len(ways)], folder, number)
+
+
 def _choices() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--renderer", choices=RENDERERS, required=True)
@@ -174,6 +183,7 @@ def _choices() -> argparse.Namespace:
     parser.add_argument("--first", type=int, default=0, help="number of the first page (0); styles take turns")
     parser.add_argument("--style", help="draw this style alone")
     parser.add_argument("--standard", action="store_true", help="the ten standard audiograms instead (Bisgaard 2010)")
+    parser.add_argument("--spoil", choices=(*PIPELINES, "all"), help="spoil the pages by augraphy (group outside)")
     parser.add_argument("--draw-only", action="store_true", help="draw the pages and stop")
     parser.add_argument("--out", type=Path, required=True, metavar="DIR")
     return parser.parse_args()
@@ -185,11 +195,14 @@ def main() -> int:
     pages, overlays = choices.out / "pages", choices.out / "overlays"
     for folder in (pages, overlays):
         folder.mkdir(parents=True, exist_ok=True)
+    drawn = _pages(choices, pages)
+    if choices.spoil:
+        drawn = _spoiled(drawn, choices.spoil, pages)
     if choices.draw_only:
-        sys.stdout.writelines(f"{page.path}: {page.note}\n" for page in _pages(choices, pages))
+        sys.stdout.writelines(f"{page.path}: {page.note}\n" for page in drawn)
         return 0
     outcomes, lines = [], []
-    for page in _pages(choices, pages):
+    for page in drawn:
         outcome = read_page(page)
         outcomes.append(outcome)
         told = complaints(outcome)
