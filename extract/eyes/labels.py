@@ -1,7 +1,8 @@
-"""Read short printed labels (axis numbers and units) with a small network, many words in one pass."""
+"""Read printed words, above all axis numbers and units, with a small network, many in one pass."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
@@ -15,6 +16,14 @@ TEXT_HEIGHT = 18.0
 
 CHARSET = "0123456789.,-/kHzdBL% ?"
 """What the network can say; ``?`` stands for any other character. Index 0 of its output is the CTC blank."""
+
+LOOKALIKES = str.maketrans("\u2212\u2013\u2014\u2018\u2019", "---''")
+"""Minus sign, dashes and quotation marks, and what stands for them."""
+WORDS_A_RUN = 64
+LEAST_LOG = -640.0
+"""Logarithm of the least chance of a path: the product over all steps then stays within what a float64 can hold."""
+
+Logits = npt.NDArray[np.float32]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,23 +77,137 @@ def label_crop(grey: npt.NDArray[np.uint8], box: tuple[float, float, float, floa
     return np.clip((crop.astype(np.float32) - low) * (255.0 / (high - low)), 0, 255).astype(np.uint8)
 
 
-def decode(logits: npt.NDArray[np.float32]) -> LabelReading:
+def classes_of(text: str, charset: str = CHARSET) -> list[int]:
+    """Give the class numbers of a text (1 is the first character of ``charset``; 0 is the CTC blank).
+
+    A letter that the network knows in lower case alone stands as that, a minus sign or a dash as a hyphen; any other
+    character that it cannot say stands as ``?``.
+    """
+    text = text.translate(LOOKALIKES)
+    rest = charset.index("?")
+    at = (next((charset.index(c) for c in (one, one.lower()) if c in charset), rest) for one in text)
+    return [1 + index for index in at]
+
+
+def decode(logits: Logits, charset: str = CHARSET) -> LabelReading:
     """Turn one word's outputs, shape (steps, characters + 1), into text by the best path of CTC."""
-    shifted = logits - logits.max(axis=1, keepdims=True)
-    chances = np.exp(shifted)
-    chances /= chances.sum(axis=1, keepdims=True)
-    best = chances.argmax(axis=1)
-    text, confidence, before = [], 1.0, 0
-    for step, index in enumerate(best):
-        if index != before and index != 0:
-            text.append(CHARSET[index - 1])
-        confidence = min(confidence, float(chances[step, index]))
-        before = index
-    return LabelReading("".join(text).strip(), confidence)
+    return decode_all(logits[None], charset)[0]
+
+
+def decode_all(logits: Logits, charset: str = CHARSET) -> tuple[LabelReading, ...]:
+    """Turn the outputs of several words, shape (words, steps, characters + 1), into texts, each by its best path."""
+    if not len(logits):
+        return ()
+    best = logits.argmax(axis=2)
+    sums = np.exp(logits - logits.max(axis=2, keepdims=True)).sum(axis=2)  # one over the best character's chance
+    sure = 1.0 / sums.max(axis=1)
+    said = best != 0
+    said[:, 1:] &= best[:, 1:] != best[:, :-1]
+    return tuple(
+        LabelReading("".join(charset[i - 1] for i in one[new]).strip(), float(least))
+        for one, new, least in zip(best, said, sure, strict=True)
+    )
+
+
+def chances(logits: Logits, texts: Sequence[str], charset: str = CHARSET) -> npt.NDArray[np.float64]:
+    """Say how probable each of some texts is for each word.
+
+    Parameters
+    ----------
+    logits : ndarray, shape (words, steps, characters + 1), float32
+        What the network gave (``label_logits``).
+    texts : sequence of str
+        What a word may say; the empty text is allowed.
+    charset : str, optional
+        The characters of the network.
+
+    Returns
+    -------
+    ndarray, shape (words, texts), float64
+        Natural logarithms of the CTC probabilities, each the sum over all paths that spell the text;
+        ``-inf`` for a text that has no path in so few steps.
+
+    Notes
+    -----
+    The forward sums of Graves et al. 2006 (connectionist temporal classification), computed once for each common
+    beginning of the texts and without logarithms. No character at any step counts as less probable than
+    ``exp(LEAST_LOG / steps)``, 2e-9 with 32 steps, so that no sum runs out of range.
+    """
+    words, steps, _ = logits.shape
+    parents, chars, repeats, ends = _beginnings([classes_of(t, charset) for t in texts])
+    shifted = logits.astype(np.float64) - logits.max(axis=2, keepdims=True)
+    shifted -= np.log(np.exp(shifted).sum(axis=2, keepdims=True))
+    given = np.exp(np.maximum(shifted, LEAST_LOG / steps)).transpose(1, 2, 0).copy()
+    nodes = len(parents)
+    # Row n of ``char``: paths that end in the last character of beginning n; of ``blank``: in a blank after it.
+    both = np.zeros((2 * nodes, words))
+    either, blank = both[:nodes], both[nodes:]
+    char, come, emitted = np.zeros((nodes, words)), np.empty((nodes, words)), np.empty((nodes, words))
+    blank[0] = 1.0
+    before = np.where(repeats, nodes + parents, parents)  # a repeated character needs a blank between
+    for step in given:
+        np.add(char, blank, out=either)
+        np.take(both, before, axis=0, out=come, mode="clip")
+        come += char
+        np.take(step, chars, axis=0, out=emitted, mode="clip")
+        np.multiply(come, emitted, out=char)
+        char[0] = 0.0
+        np.multiply(either, step[0], out=blank)
+    with np.errstate(divide="ignore"):
+        return np.log((char + blank)[ends].T)
+
+
+def _beginnings(
+    texts: list[list[int]],
+) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp], npt.NDArray[np.bool_], npt.NDArray[np.intp]]:
+    """List the distinct beginnings of the texts, the empty one first.
+
+    Of each: the beginning one character shorter, its last character, and whether that repeats the one before it. Then
+    for each text its place in the list.
+    """
+    known: dict[tuple[int, ...], int] = {(): 0}
+    rows = [(0, 0, False)]
+    for text in texts:
+        for end in range(1, len(text) + 1):
+            begin = tuple(text[:end])
+            if begin not in known:
+                known[begin] = len(rows)
+                rows.append((known[begin[:-1]], begin[-1], end > 1 and begin[-1] == begin[-2]))
+    ends = [known[tuple(text)] for text in texts]
+    return (
+        np.array([r[0] for r in rows], np.intp), np.array([r[1] for r in rows], np.intp),
+        np.array([r[2] for r in rows], np.bool_), np.array(ends, np.intp),
+    )  # fmt: skip
+
+
+def label_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[tuple[float, float, float, float]]) -> Logits:
+    """Run the network on the words in the given boxes.
+
+    Parameters
+    ----------
+    grey : ndarray, shape (height, width), uint8
+        The sheet.
+    boxes : sequence of tuple of float
+        Ink boxes (left, top, right, bottom) in sheet pixels.
+
+    Returns
+    -------
+    ndarray, shape (words, steps, characters + 1), float32
+        What ``decode_all`` and ``chances`` take, in the order of the boxes; the blank is class 0.
+    """
+    if not boxes:
+        return np.zeros((0, WIDTH // 4, len(CHARSET) + 1), np.float32)
+    network = _network()
+    found: list[Logits] = []
+    for start in range(0, len(boxes), WORDS_A_RUN):
+        crops = np.stack([label_crop(grey, box) for box in boxes[start : start + WORDS_A_RUN]])
+        network.setInput(1.0 - crops[:, None].astype(np.float32) / 255.0)
+        found.append(np.array(network.forward(), np.float32).reshape(len(crops), -1, len(CHARSET) + 1))
+    return np.concatenate(found)
 
 
 def read_labels(
-    grey: npt.NDArray[np.uint8], boxes: list[tuple[float, float, float, float]]
+    grey: npt.NDArray[np.uint8], boxes: Sequence[tuple[float, float, float, float]]
 ) -> tuple[LabelReading, ...]:
     """Read the words in the given boxes.
 
@@ -92,23 +215,15 @@ def read_labels(
     ----------
     grey : ndarray, shape (height, width), uint8
         The sheet.
-    boxes : list of tuple of float
+    boxes : sequence of tuple of float
         Ink boxes (left, top, right, bottom) in sheet pixels.
 
     Returns
     -------
     tuple of LabelReading
-        One for each box, in the order given.
+        One for each box, in the order given; ``label_logits`` serves a caller that wants other texts weighed as well.
     """
-    if not boxes:
-        return ()
-    network = _network()
-    readings: list[LabelReading] = []
-    for start in range(0, len(boxes), 64):
-        crops = np.stack([label_crop(grey, box) for box in boxes[start : start + 64]])
-        network.setInput(1.0 - crops[:, None].astype(np.float32) / 255.0)
-        readings += [decode(word) for word in network.forward()]
-    return tuple(readings)
+    return decode_all(label_logits(grey, boxes))
 
 
 @lru_cache(maxsize=1)

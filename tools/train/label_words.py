@@ -1,183 +1,169 @@
-"""Paint single words for the label reader: axis numbers of every form, units, and other words."""
+"""What the words say that the label reader learns from: axis numbers of every form, units, and words of reports."""
 
 from __future__ import annotations
 
-from functools import lru_cache
-from pathlib import Path
-
-import cv2
 import numpy as np
-import numpy.typing as npt
-from PIL import Image, ImageDraw, ImageFont
 
-from ...extract.eyes.labels import CHARSET, label_crop
+from ...extract.eyes.labels import classes_of
 
-Grey = npt.NDArray[np.uint8]
+ALPHABET = "0123456789.,-/%()+:'& abcdefghijklmnopqrstuvwxyzäöüßéèêëçáíóúñàâîïôûùœ?"
+"""What the network learns to say: letters in lower case alone, ``?`` for any other character."""
 
 FREQUENCIES = (125, 250, 375, 500, 750, 1000, 1500, 2000, 3000, 4000, 5000, 6000, 8000, 9000, 10000, 11200, 12500,
                14000, 16000, 18000, 20000)  # fmt: skip
-WORDS = (
-    "Frequency", "Hearing", "Level", "Right", "Left", "ear", "dB", "Hz", "kHz", "HL", "in", "Air", "Bone", "Masked",
-    "Name", "Date", "Speech", "Test", "Report", "Patient", "Threshold", "Hertz", "Pure", "tone", "Audiogram", "Tone",
-    "normal", "mild", "moderate", "severe", "profound", "LEFT", "RIGHT", "Clinic", "of", "and", "the",
-)  # fmt: skip
+LEVELS = tuple(range(-20, 141, 5))
+UNITS = ("Hz", "kHz", "dB", "dB HL", "HL", "Hz.", "(Hz)", "(kHz)", "(dB)", "(dB HL)", "%", "dB(HL)", "dBHL", "dB SPL",
+         "in Hz", "in dB", "en Hz", "en dB", "[Hz]", "[dB]")  # fmt: skip
+
+ENGLISH = """
+frequency hearing level loss right left ear ears both air bone conduction masked unmasked masking not response
+no threshold thresholds hertz decibel pure tone tones audiogram audiometry audiometer speech reception recognition
+discrimination word score list test tests report patient name date birth born age sex male female clinic referred
+comments notes remarks signed tested by key legend symbol symbols aided unaided sound field free uncomfortable
+comfortable loudness most ull ucl mcl srt pta sds ac bc nr average normal mild moderate moderately severe severely
+profound deaf sensorineural conductive mixed tympanometry tympanogram immittance pressure volume compliance reflex
+acoustic stapedial ipsilateral contralateral otoscopy clear wax tinnitus vertigo inserts headphones transducer
+calibration reliability good fair poor warble narrow band noise pulsed vibrotactile implant cochlear with without
+and or of the in for at to is a page follow-up today previous result results
+"""
+GERMAN = """
+rechts links rechtes linkes ohr ohren beide luftleitung knochenleitung luft knochen leitung hörschwelle hörverlust
+hörpegel schwelle vertäubt unvertäubt maskiert unmaskiert nicht ohne mit vertäubung keine antwort frequenz
+tonaudiogramm reintonaudiogramm sprachaudiogramm hörgerät freifeld unbehaglichkeit geburtsdatum datum patientin
+befund prüfer normalhörig geringgradig mittelgradig hochgradig taubheit sprache einsilber zahlen pegel legende zeichen
+verständlichkeit mithörschwelle gehör prüfung größe für und oder seite von
+"""
+FRENCH = """
+oreille oreilles droite gauche aérienne osseuse conduction voie os air masquée masqué masquage masque non sans avec
+seuil seuils fréquence fréquences intensité perte auditive audition réponse pas absence audiogramme tonale vocale
+inconfort légende légère moyenne sévère profonde normale surdité perception transmission mixte acouphènes né née
+âge prénom nom à côté sœur bruit champ libre appareillage examen résultat médecin l'oreille d'intensité
+"""
+SPANISH = """
+oído oídos derecho izquierdo derecha izquierda vía aérea ósea óseo aéreo enmascarado enmascarada enmascaramiento sin con
+umbral umbrales frecuencia frecuencias intensidad pérdida auditiva audición respuesta ausencia audiograma audiometría
+tonal habla molestia leyenda leve moderada severa profunda normal hipoacusia conductiva neurosensorial fecha nombre edad
+años nacimiento observaciones niño examinador campo ruido palabras según también máximo mínimo
+"""
+WORDS = tuple(dict.fromkeys((ENGLISH + GERMAN + FRENCH + SPANISH).split()))
+"""Words of hearing-test reports and of their keys, in four languages."""
+
+LETTERS = "abcdefghijklmnopqrstuvwxyz"
+ACCENTED = "äöüßéèêëçáíóúñàâîïôûùœ"
+OTHERS = '°§#*=;"@±×_!'
+
+
+def target(text: str) -> list[int]:
+    """Give the class numbers of a text in ``ALPHABET``; 0 is the CTC blank."""
+    return classes_of(text, ALPHABET)
+
+
+def spelled(text: str) -> str:
+    """Give a text as the network is to say it."""
+    return "".join(ALPHABET[c - 1] for c in target(text)).strip()
 
 
 def word_text(rng: np.random.Generator) -> str:
-    """Choose what a word says: half axis labels, a quarter other numbers and units, a quarter words."""
+    """Choose what a word says: six in ten axis labels, one in eight other numbers and units, the rest words."""
     kind = rng.random()
-    if kind < 0.38:
-        return _frequency_text(int(rng.choice(FREQUENCIES)), rng)
-    if kind < 0.68:
-        level = int(rng.integers(-4, 28)) * 5
-        return ("-" if level < 0 else "") + str(abs(level)) + (" dB" if rng.random() < 0.04 else "")
-    if kind < 0.82:
-        digits = int(rng.integers(1, 6))
-        text = "".join(str(int(d)) for d in rng.integers(0, 10, digits))
-        if rng.random() < 0.3:
-            at = int(rng.integers(0, len(text)))
-            text = text[:at] + str(rng.choice(list(".,-/%"))) + text[at:]
-        return text
-    if kind < 0.88:
-        return str(rng.choice(["Hz", "kHz", "dB", "dB HL", "HL", "Hz.", "(Hz)", "(kHz)", "(dB)", "%"]))
-    return str(rng.choice(WORDS))
+    if kind < 0.32:
+        return frequency_text(int(rng.choice(FREQUENCIES)), rng)
+    if kind < 0.58:
+        return level_text(int(rng.choice(LEVELS)), rng)
+    if kind < 0.60:  # two labels that stand so close that they are seen as one word
+        first = int(rng.integers(len(FREQUENCIES) - 1))
+        return f"{FREQUENCIES[first]} {FREQUENCIES[first + 1]}" if rng.random() < 0.7 else _random_number(rng)
+    if kind < 0.65:
+        return str(rng.choice(UNITS))
+    if kind < 0.72:
+        return _random_number(rng)
+    if kind < 0.94:
+        return _dressed(str(rng.choice(WORDS)), rng)
+    return _random_letters(rng)
 
 
-def _frequency_text(hz: int, rng: np.random.Generator) -> str:
+def frequency_text(hz: int, rng: np.random.Generator) -> str:
+    """Write a frequency in one of the forms that axes have."""
     form = rng.random()
-    if form < 0.55:
+    if form < 0.5:
         text = str(hz)
-    elif form < 0.62 and hz >= 1000:
+    elif form < 0.58 and hz >= 1000:
         text = f"{hz // 1000}{rng.choice([' ', ',', '.'])}{hz % 1000:03d}"
-    elif form < 0.75 and hz >= 1000:
+    elif form < 0.72 and hz >= 1000:
         text = f"{hz / 1000:g}{rng.choice(['k', 'K', ' k'])}"
     else:
         text = f"{hz / 1000:g}"
         if rng.random() < 0.25 and text.startswith("0."):
             text = text[1:]
-        if rng.random() < 0.25:
+        if rng.random() < 0.3:
             text = text.replace(".", ",")
     if rng.random() < 0.06:
         text += str(rng.choice([" Hz", " kHz", "Hz", "kHz"]))
     return text
 
 
-def target(text: str) -> list[int]:
-    """Give the class numbers of a text (1 is the first character of CHARSET; 0 is the CTC blank)."""
-    return [1 + (CHARSET.index(c) if c in CHARSET else CHARSET.index("?")) for c in text.replace("K", "k")]
+def level_text(level: int, rng: np.random.Generator) -> str:
+    """Write a level as axes do, its minus sign in one of three lengths."""
+    sign = str(rng.choice(["-", "\u2212", "\u2013"])) if level < 0 else "+" if level and rng.random() < 0.02 else ""
+    gap = " " if level < 0 and rng.random() < 0.08 else ""
+    return f"{sign}{gap}{abs(level)}" + (str(rng.choice([" dB", "dB", " dB HL"])) if rng.random() < 0.04 else "")
 
 
-@lru_cache(maxsize=512)
-def _font(path: str, size: int) -> ImageFont.FreeTypeFont:
-    return ImageFont.truetype(path, size)
+def _random_number(rng: np.random.Generator) -> str:
+    """Write a date, a time, a share, a decimal or just digits."""
+    kind, (a, b, c) = rng.random(), (int(n) for n in rng.integers(0, 100, 3))
+    if kind < 0.25:
+        day, month, year = 1 + a % 28, 1 + b % 12, 1930 + c
+        mark = str(rng.choice(["/", ".", "-"]))
+        forms = (f"{day:02d}{mark}{month:02d}{mark}{year}", f"{year}-{month:02d}-{day:02d}",
+                 f"{day}{mark}{month}{mark}{year % 100:02d}")  # fmt: skip
+        return forms[int(rng.integers(3))]
+    if kind < 0.32:
+        return f"{a % 24:02d}:{b % 60:02d}"
+    if kind < 0.42:
+        return f"{a}%" if kind < 0.38 else f"({a}"
+    if kind < 0.55:
+        return f"{a % 20}{rng.choice(['.', ','])}{b}"
+    if kind < 0.62:
+        return f"{a}{rng.choice(['/', '-', '+', ':', ' - '])}{b}"
+    return "".join(str(int(d)) for d in rng.integers(0, 10, int(rng.integers(1, 7))))
 
 
-def paint_word(fonts: list[Path], rng: np.random.Generator, text: str | None = None) -> tuple[Grey, str]:
-    """Paint one word as it stands on a page and cut it out as the reader does.
-
-    Parameters
-    ----------
-    fonts : list of Path
-        Font files to draw from.
-    rng : numpy.random.Generator
-        The generator of everything that varies.
-    text : str, optional
-        What the word says; by default ``word_text`` chooses.
-
-    Returns
-    -------
-    tuple of ndarray, shape (32, 128), uint8, and str
-        The crop and what it says.
-    """
-    text = word_text(rng) if text is None else text
-    shown = text.replace("-", str(rng.choice(["-", "\u2212", "\u2013"]))) if text.startswith("-") else text
-    font = _font(str(fonts[int(rng.integers(len(fonts)))]), int(rng.integers(24, 40)))
-    left, top, right, bottom = (int(v) for v in font.getbbox(shown))
-    width, height = right - left + 120, bottom - top + 90
-    paper = int(rng.integers(200, 256))
-    ink = int(rng.integers(0, max(1, paper - 90)))
-    picture = Image.new("L", (width, height), paper)
-    draw = ImageDraw.Draw(picture)
-    draw.text((60 - left, 45 - top), shown, font=font, fill=ink)
-    box = np.array([60, 45, 60 + right - left, 45 + bottom - top], float)
-    _neighbours(draw, box, rng, ink, font)
-    grey: Grey = np.asarray(picture)
-    squeeze = rng.uniform(0.8, 1.2)
-    size = float(rng.uniform(7, 30)) if rng.random() < 0.7 else float(rng.uniform(9, 16))
-    fy = size / max(box[3] - box[1], 1)
-    fx = fy * squeeze
-    way = cv2.INTER_AREA if fy < 1 else cv2.INTER_CUBIC
-    grey = np.asarray(cv2.resize(grey, None, fx=fx, fy=fy, interpolation=way), np.uint8)
-    box *= (fx, fy, fx, fy)
-    grey = _spoil(grey, rng)
-    x0, y0, x1, y1 = (float(v) for v in box + rng.normal(0, 0.05, 4) * (box[3] - box[1]))
-    return label_crop(grey, (x0, y0, x1, y1)), text
+def _dressed(word: str, rng: np.random.Generator) -> str:
+    """Set a word in some case, and at times with a second word, a mark or brackets."""
+    word = _cased(word, rng)
+    form = rng.random()
+    if form < 0.05 and len(word) < 8:
+        other = str(rng.choice(WORDS))
+        joint = str(rng.choice([" ", " ", "/", "-", "&", ", ", " & "]))
+        return f"{word}{joint}{_cased(other, rng)}" if len(other) < 8 else word
+    if form < 0.17:
+        return f"{word}:"
+    if form < 0.27:
+        return f"{word},"
+    if form < 0.31:
+        return f"{word}."
+    if form < 0.40:
+        return str(rng.choice([f"({word})", f"({word}", f"{word})"]))
+    if form < 0.42:
+        return f"{word}{rng.choice(list(OTHERS))}"
+    return word
 
 
-def _neighbours(
-    draw: ImageDraw.ImageDraw,
-    box: npt.NDArray[np.float64],
-    rng: np.random.Generator,
-    ink: int,
-    font: ImageFont.FreeTypeFont,
-) -> None:
-    """Draw what stands near an axis label: ticks, the frame, grid lines, the next label."""
-    height = box[3] - box[1]
-    if rng.random() < 0.3:
-        side = rng.integers(4)
-        gap = rng.uniform(0.15, 0.8) * height
-        wide = int(rng.integers(1, 5))
-        if side == 0:
-            draw.line([(box[2] + gap, 0), (box[2] + gap, 400)], fill=ink, width=wide)
-        elif side == 1:
-            draw.line([(box[0] - gap, 0), (box[0] - gap, 400)], fill=ink, width=wide)
-        elif side == 2:
-            draw.line([(0, box[3] + gap), (900, box[3] + gap)], fill=ink, width=wide)
-        else:
-            draw.line([(0, box[1] - gap), (900, box[1] - gap)], fill=ink, width=wide)
+def _cased(word: str, rng: np.random.Generator) -> str:
+    case = rng.random()
+    if case < 0.4:
+        return word
+    if case < 0.75 or "ß" in word:  # there is no capital sharp s in most faces
+        return word[0].upper() + word[1:]
+    return word.upper()
+
+
+def _random_letters(rng: np.random.Generator) -> str:
+    """Write letters at random, as names and words of no list have them; seldom digits or marks among them."""
+    letters = rng.choice(list(LETTERS * 4 + ACCENTED), int(rng.integers(2, 10)))
+    text = _cased("".join(str(c) for c in letters), rng)
     if rng.random() < 0.15:
-        gap = rng.uniform(0.15, 0.6) * height
-        middle = (box[1] + box[3]) / 2
-        draw.line([(box[2] + gap, middle), (box[2] + gap + 25, middle)], fill=ink, width=int(rng.integers(1, 4)))
-    if rng.random() < 0.1:
-        draw.text((box[2] + rng.uniform(0.8, 1.5) * height, box[1]), "1234", font=font, fill=ink)
-
-
-def _spoil(grey: Grey, rng: np.random.Generator) -> Grey:
-    """Turn, blur and roughen a word as a scanner, a fax or a camera does; the word stays where it is."""
-    angle = rng.normal(0, 0.8)
-    height, width = grey.shape
-    turn = cv2.getRotationMatrix2D((width / 2, height / 2), angle, 1.0)
-    turn[:, 2] += rng.uniform(-0.5, 0.5, 2)
-    moved = cv2.warpAffine(grey, turn, (width, height), flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
-    if rng.random() < 0.5:
-        moved = cv2.GaussianBlur(moved, (0, 0), rng.uniform(0.3, 1.2))
-    out = np.asarray(moved, np.uint8)
-    if rng.random() < 0.5:
-        out = np.clip(out + rng.normal(0, rng.uniform(2, 18), out.shape), 0, 255).astype(np.uint8)
-    kind = rng.random()
-    if kind < 0.3:
-        out = _one_bit(out, rng)
-    elif kind < 0.5:
-        _, data = cv2.imencode(".jpg", out, [cv2.IMWRITE_JPEG_QUALITY, int(rng.integers(30, 90))])
-        out = np.asarray(cv2.imdecode(data, cv2.IMREAD_GRAYSCALE), np.uint8)
-    elif kind < 0.6:
-        kernel = np.ones((2, 2), np.uint8)
-        out = np.asarray(cv2.erode(out, kernel) if rng.random() < 0.6 else cv2.dilate(out, kernel), np.uint8)
-    return np.ascontiguousarray(out)
-
-
-def _one_bit(grey: Grey, rng: np.random.Generator) -> Grey:
-    """Make a word black and white, at times with the half rows of a coarse fax and with specks."""
-    height, width = grey.shape
-    level = float(np.median(grey)) * rng.uniform(0.6, 0.9)
-    if rng.random() < 0.4:
-        rows = cv2.resize(grey, (width, max(4, height // 2)), interpolation=cv2.INTER_AREA)
-        bits = np.where(rows < level, 0, 255).astype(np.uint8)
-        out = np.asarray(cv2.resize(bits, (width, height), interpolation=cv2.INTER_NEAREST), np.uint8)
-    else:
-        out = np.where(grey < level, 0, 255).astype(np.uint8)
-    if rng.random() < 0.3:
-        specks = rng.random(out.shape) < 0.01
-        out = np.where(specks, 255 - out, out)
-    return out
+        at = int(rng.integers(1, len(text)))
+        text = text[:at] + str(rng.choice(list("0123456789-'/.:+&" + OTHERS))) + text[at:]
+    return text
