@@ -90,7 +90,7 @@ _OF_CHARTS = (
     Reason("chart-and-table-differ", "either", "chart and table differ",
            "The chart and the printed table give different values",
            "Find out which of the two is right"),
-    Reason("test-date-uncertain", "remark", "test date uncertain",
+    Reason("test-date-uncertain", "either", "test date uncertain",
            "It is not certain which test date the values belong to",
            "Look at the dates on the page"),
 )  # fmt: skip

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from ...interpret.reasons import remark
 from ...interpret.record import Audiogram, Chart, FrequencyAxis, LevelAxis, Remark, Threshold
 from ..chart import MeasuredChart
 from ..choices import Choices
@@ -12,7 +13,7 @@ from ..sightings import KeyLine
 from .convention import Convention, convention
 from .expected import gaps, weak_marks
 from .explain import Explained, explain
-from .grouping import grouped
+from .grouping import OneEar, grouped, only_ear
 from .key import set_of_key
 
 
@@ -48,35 +49,44 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     every = tuple(mark for chart in charts for mark in chart.marks)
     chosen = convention(every, key=set_of_key(key), asked=choices.symbols)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
+    ears: list[OneEar | None] = [only_ear(e.thresholds) for e in explained]
     audiograms: list[Audiogram] = []
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []
-    for group in grouped([e.thresholds for e in explained]):
-        audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in group], group, chosen)
+    for test in grouped(ears, charts, sheet.words):
+        audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in test.charts], chosen, test.certain)
         audiograms.append(audiogram)
         remarks += said
-        evidence += [e for i in group for e in explained[i].evidence]
+        evidence += [e for i in test.charts for e in explained[i].evidence]
     return Reading(tuple(audiograms), tuple(remarks), tuple(evidence))
 
 
 def _audiogram(
-    sheet: Sheet, parts: list[tuple[MeasuredChart, Explained]], numbers: list[int], chosen: Convention
+    sheet: Sheet, parts: list[tuple[MeasuredChart, Explained]], chosen: Convention, certain: bool
 ) -> tuple[Audiogram, list[Remark]]:
     thresholds: list[Threshold] = []
     remarks: list[Remark] = []
-    for place, ((_, explained), number) in enumerate(zip(parts, numbers, strict=True)):
-        thresholds += [_on_chart(t, place) for t in explained.thresholds]
-        remarks += weak_marks(sheet, number, explained.weak, chosen)
-    remarks += gaps(tuple(thresholds))
+    for place, (_, explained) in enumerate(parts):
+        mine = [_on_chart(t, place) for t in explained.thresholds]
+        if ear := only_ear(mine):
+            stray = "left" if ear == "right" else "right"
+            mine = [_asked(t, "ear-uncertain") if t.ear == stray else t for t in mine]
+        thresholds += mine if certain else [_asked(t, "test-date-uncertain") for t in mine]
+        remarks += weak_marks(sheet, place, explained.weak, chosen)
+    remarks += gaps(tuple(thresholds), tuple(chart.frequency for chart, _ in parts))
+    if not certain:
+        remarks.append(remark("test-date-uncertain"))
     charts = tuple(_chart(sheet, chart) for chart, _ in parts)
     return Audiogram(None, chosen.symbol_set.id, charts, tuple(thresholds)), remarks
 
 
 def _on_chart(threshold: Threshold, number: int) -> Threshold:
-    from dataclasses import replace
-
     assert threshold.seen is not None
     return replace(threshold, seen=replace(threshold.seen, chart=number))
+
+
+def _asked(threshold: Threshold, code: str) -> Threshold:
+    return replace(threshold, standing="ask", why_ask=tuple(dict.fromkeys((*threshold.why_ask, code))))
 
 
 def _chart(sheet: Sheet, chart: MeasuredChart) -> Chart:

@@ -8,11 +8,12 @@ from dataclasses import dataclass
 
 from ...interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ..chart import Mark
+from .nearby import alike
 
 ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
 BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})
-TELLING: frozenset[Glyph] = ANGLES | BRACKETS | {"triangle", "square", "circle-filled", "cross-filled", "foot-right",
-                                                 "foot-left"}  # fmt: skip
+FILLED: frozenset[Glyph] = frozenset({"circle-filled", "cross-filled"})
+TELLING: frozenset[Glyph] = frozenset({*ANGLES, *BRACKETS, *FILLED, "triangle", "square", "foot-right", "foot-left"})
 """Glyphs that speak against a set without them. Letters, and the rare forehead marks, are borrowed by any form."""
 PLENTY = 0.5
 """Score from which a mark counts as evidence."""
@@ -78,13 +79,13 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     weighed = standings(seen)
     possible = [name for name, standing in weighed.items() if standing.possible] or list(weighed)
     best = min(possible, key=lambda name: (weighed[name].against, name != _likely(seen), possible.index(name)))
-    glyphs = {m.sight.glyph for m in marks}
-    differing = {g for g in glyphs if len(_meanings(g, possible, seen)) > 1} | _styled(seen)
-    on_line: set[Glyph] = set()
+    glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
+    differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen)) > 1) | _styled(seen)
+    on_line = frozenset[Glyph]()
     if differing & ANGLES and best == "asha-1990" and not _inked(seen, ANGLES) and not _bone_worse(seen):
         # "left of the line, open toward it" is the placement of ASHA 1990 and of no other text
         on_line = differing & ANGLES
-    return Convention(SYMBOL_SETS[best], frozenset(differing - on_line), False, frozenset(on_line))
+    return Convention(SYMBOL_SETS[best], differing - on_line, False, on_line)
 
 
 def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
@@ -150,12 +151,23 @@ def _air_there(mark: Mark, seen: list[Mark], glyph: Glyph) -> bool:
     return any(o.sight.glyph in (glyph, f"{glyph}-filled") for o in near)
 
 
-def _meanings(glyph: Glyph, possible: list[str], seen: list[Mark]) -> set[Meaning]:
-    """Give what a glyph may say in the possible sets, less those that the ink of each of its marks denies."""
+def _meanings(glyph: Glyph, possible: list[str], seen: list[Mark]) -> set[Meaning | None]:
+    """Give what a glyph may say in the possible sets, less what the ink of each of its marks denies.
+
+    None stands among them where a possible set has no such glyph, but one that is seen and may be taken for it.
+    """
     said = {name: m for name in possible if (m := SYMBOL_SETS[name].meanings.get(glyph))}
+    if said and any(_another_shape(glyph, SYMBOL_SETS[name], seen) for name in possible):
+        return {*said.values(), None}
     inked = [m for m in seen if m.sight.glyph == glyph and m.sight.ink != "neutral"]
     borne = {m for m in said.values() if not inked or not all(_ink_denies(mark, m) for mark in inked)}
-    return borne or set(said.values())
+    return {*borne} or {*said.values()}
+
+
+def _another_shape(glyph: Glyph, known: SymbolSet, seen: list[Mark]) -> bool:
+    """Say whether, under a set, marks of a glyph must be another one: `[` and `]` at one level look like a square."""
+    others = [m.sight for m in seen if m.sight.glyph in known.meanings]
+    return glyph not in known.meanings and any(alike(glyph, other.glyph) for other in others)
 
 
 def _likely(seen: list[Mark]) -> str:
@@ -170,12 +182,12 @@ def _likely(seen: list[Mark]) -> str:
     return "jis-t-1201" if brackets and straight > slanted else "asha-1990"
 
 
-def _styled(seen: list[Mark]) -> set[Glyph]:
+def _styled(seen: list[Mark]) -> frozenset[Glyph]:
     """Name the filled air marks where filling may be mere style: nothing else is BSA's, and few circles are hollow."""
     count = Counter[Glyph](m.sight.glyph for m in seen)
     others = count["cross-filled"] + count["foot-right"] + count["foot-left"] + count["triangle"]
     few_hollow = count["circle"] < count["circle-filled"]
-    return {"circle-filled", "cross-filled"} if few_hollow and not others else set()
+    return FILLED if few_hollow and not others else frozenset()
 
 
 def _inked(seen: list[Mark], glyphs: frozenset[Glyph]) -> bool:

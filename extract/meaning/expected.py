@@ -3,35 +3,95 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Set as AbstractSet
 
 from ...interpret.reasons import remark
-from ...interpret.record import Conduction, Ear, Remark, Threshold
+from ...interpret.record import Conduction, Ear, Measure, Remark, Threshold
 from ...interpret.symbols import Meaning
-from ..chart import Mark
+from ..chart import FrequencyScale, Mark
 from ..sheet import Sheet
 from .convention import Convention
 
 OCTAVES = (250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
+SPEECH_OCTAVES = frozenset({500.0, 1000.0, 2000.0, 4000.0})
+"""What every row holds, of bone, loudness and loudspeaker marks too (ASHA 2005 for bone; common practice)."""
+EXTENDED_HZ = 8500.0
+"""Above this a form prints only what it tests."""
+FEWEST = 2
+"""Marks that make a row from which others are expected."""
+
+Row = tuple[Ear, Conduction, bool, Measure]
+"""Ear, conduction, whether aided, and measure: what is tested at the same frequencies throughout."""
 
 
-def gaps(thresholds: tuple[Threshold, ...]) -> tuple[Remark, ...]:
-    """Name the octaves that an ear's row leaves out between its first and last, and what only the other ear has.
+def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) -> tuple[Remark, ...]:
+    """Name the frequencies at which a row of marks leaves out what is commonly tested.
 
-    Common practice: both ears are tested at the same frequencies.
+    Parameters
+    ----------
+    thresholds : tuple of Threshold
+        The values of one audiogram.
+    scales : tuple of FrequencyScale
+        The frequency axes of its charts.
+
+    Returns
+    -------
+    tuple of Remark
+        ``missing-expected`` for the octaves between a row's first and last mark, those that its kind always has, what
+        only the other ear's row has, and, for bone, what only the masked row leaves out.
+
+    Notes
+    -----
+    Common practice: both ears are tested at the same frequencies; air at the printed octaves from 250 to 8000 Hz and,
+    where any above 8 kHz was tested, at all printed there; bone at 500 to 4000 Hz at the least.
     """
-    rows: dict[tuple[Ear, Conduction], set[float]] = defaultdict(set)
-    for t in thresholds:
-        if t.measure == "threshold" and t.ear in ("right", "left"):
-            rows[(t.ear, t.conduction)].add(t.frequency_hz)
-    found = []
-    for (ear, conduction), seen in rows.items():
-        other: set[float] = rows.get(("left" if ear == "right" else "right", conduction), set())
+    rows = _rows(thresholds)
+    printed = {hz for scale in scales for hz, _ in scale.anchors}
+    expected: dict[Row, set[float]] = {}
+    for row, seen in rows.items():
         inner = {hz for hz in OCTAVES if min(seen) <= hz <= max(seen)}
-        found += [
-            remark("missing-expected", ear=ear, conduction=conduction, frequency_hz=hz)
-            for hz in sorted((inner | other) - seen)
-        ]
-    return tuple(found)
+        expected[row] = (inner | rows.get(_other_ear(row), set()) | _always(row, seen, printed)) - seen
+    for row in _lone(rows):
+        expected[_other_ear(row)] = rows[row]
+    for row in [row for row in expected if row[0] == "unspecified" and expected[row]]:
+        for ear in ("right", "left"):  # on a grey page nothing else names the ear of such a mark
+            expected.setdefault((ear, *row[1:]), set()).update(expected[row])
+    for row, seen in _rows(tuple(t for t in thresholds if t.masked and t.conduction == "bone")).items():
+        expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
+    return tuple(
+        remark("missing-expected", ear=row[0], conduction=row[1], frequency_hz=hz)
+        for row, missing in expected.items()
+        for hz in sorted(missing)
+    )
+
+
+def _rows(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
+    rows: dict[Row, set[float]] = defaultdict(set)
+    for t in thresholds:
+        rows[(t.ear, t.conduction, t.aided, t.measure)].add(t.frequency_hz)
+    return rows
+
+
+def _other_ear(row: Row) -> Row:
+    other: dict[Ear, Ear] = {"right": "left", "left": "right"}
+    return other.get(row[0], row[0]), *row[1:]
+
+
+def _always(row: Row, seen: set[float], printed: set[float]) -> AbstractSet[float]:
+    """Give what a row of its kind has on any form, or on this one."""
+    _, conduction, _, measure = row
+    if len(seen) < FEWEST:
+        return frozenset()
+    if conduction != "air" or measure != "threshold":
+        return SPEECH_OCTAVES
+    extended = {hz for hz in printed if hz > EXTENDED_HZ} if max(seen) > EXTENDED_HZ else set[float]()
+    return SPEECH_OCTAVES | (printed & set(OCTAVES)) | extended
+
+
+def _lone(rows: dict[Row, set[float]]) -> list[Row]:
+    """Find rows of one ear whose like is expected of the other: air and loudness; bone is often tested on one alone."""
+    two = (row for row in rows if row[0] in ("right", "left") and _other_ear(row) not in rows)
+    return [row for row in two if row[1] == "air" and len(rows[row]) >= FEWEST]
 
 
 def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Convention) -> tuple[Remark, ...]:
@@ -53,5 +113,5 @@ def _ears(meaning: Meaning | None, mark: Mark) -> tuple[Ear, ...]:
     if meaning is None:
         return ("right", "left")
     if meaning.ear == "by-colour":
-        return {"red": ("right",), "blue": ("left",), "neutral": ("right", "left")}[mark.sight.ink]
+        return {"red": ("right",), "blue": ("left",), "neutral": ("right", "left", "unspecified")}[mark.sight.ink]
     return (meaning.ear,)

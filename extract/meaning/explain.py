@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,32 +12,51 @@ from ...interpret.symbols import Glyph, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
-from .certainty import certainty, evidence, probability
+from .certainty import Surroundings, certainty, evidence, probability
 from .convention import Convention
 from .frequencies import Placed, distance_beside, place
+from .grouping import only_of
+from .nearby import alike, another, colour_differs, heard, same_place
 
 ACCEPT = 0.45
 """Least score of a mark that is taken for one; a weaker one is reported as possibly missing."""
 DOUBTFUL = 0.16
+GHOST_SCORE = 0.3
+"""A weak peak below it is told only of a shape that the chart holds, where no mark stands."""
+FEWEST_WEAK = 2
+"""Weak peaks of one shape that are a row of its own."""
 BOTH_SCORE = 0.6
 """Two shapes that may be taken for one another at one place are both there from this score of the weaker."""
-SURE_SCORE = 0.62
+SURE_SCORE = 0.6
+"""Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
+OUTSHONE_SCORE = 0.66
+"""A mark with a stronger glyph at its place is sure only from this score: crossing strokes make shapes of their own."""
 SURE_LEVEL_MISS_DB = 1.6
+SHARED_LEVEL_MISS_DB = 0.9
+"""The same where an overlapping mark of another level also misses its step: the two may have swapped."""
 SURE_FREQUENCY_MISS = 0.075
+BONE_WORSE_DB = 15.0
+"""Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
 STEP_DB = 5.0
 MOST_BONE_HZ = 6000.0
 """Bone is not tested above this (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
-ALIKE: tuple[frozenset[Glyph], ...] = (
-    frozenset({"circle", "circle-filled"}),
-    frozenset({"cross", "cross-filled"}),
-    frozenset({"triangle", "triangle-filled", "caret", "letter-a"}),
-    frozenset({"square", "square-filled", "bracket-left", "bracket-right"}),
-    frozenset({"caret", "vee"}),
-    frozenset({"bracket-left", "half-bracket-left", "foot-right"}),
-    frozenset({"bracket-right", "half-bracket-right", "foot-left"}),
-    frozenset({"letter-m", "letter-u"}),
-)
-"""Shapes that may be taken for one another; two of one group at one place are one mark."""
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """A chart with all that its marks have in common: what stands there, and how it was drawn."""
+
+    sheet: Sheet
+    chart: MeasuredChart
+    number: int
+    convention: Convention
+    taken: tuple[Mark, ...]
+    beside_px: float
+    """How far marks beside their line stand from it."""
+    shift_db: float
+    """How far all marks stand off their steps together."""
+    only_ear: Ear | None
+    surroundings: Surroundings
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +99,11 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         Thresholds with standing and reasons; of two marks in one slot the stronger stands, as ``ask``.
     """
     taken, weak = _chosen(chart.marks)
-    beside = distance_beside(tuple(taken), chart.frequency)
-    shift = _common_shift_db([m.level_db_hl for m in taken])
-    only_ear = _only_ear(taken, convention)
+    scene = Scene(
+        sheet, chart, number, convention, tuple(taken), distance_beside(tuple(taken), chart.frequency),
+        _common_shift_db([m.level_db_hl for m in taken]), _only_ear(taken, convention),
+        Surroundings.of(sheet, chart, taken, weak),
+    )  # fmt: skip
     candidates = []
     for mark in taken:
         meaning = convention.symbol_set.meanings.get(mark.sight.glyph) or _borrowed(mark.sight.glyph)
@@ -92,28 +113,12 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         outside = not chart.level.printed[0] - 3 <= mark.level_db_hl <= chart.level.printed[1] + 3
         if outside and mark.sight.glyph.startswith("letter"):
             continue  # words along the axis hold such letters
-        for ink in _inks(mark, meaning, taken):
-            seen = replace(mark, sight=ink)
-            candidates.append(
-                _candidate(sheet, chart, number, convention, seen, meaning, taken, beside, shift, only_ear)
-            )
-    kept = _one_a_slot(candidates)
-    return Explained(tuple(c.threshold for c in kept), tuple(weak), tuple(c.evidence for c in kept))
-
-
-def alike(one: Glyph, other: Glyph) -> bool:
-    """Say whether two glyphs may be taken for one another."""
-    return any(one in group and other in group for group in ALIKE)
-
-
-def same_place(one: Mark, other: Mark, share: float = 0.3) -> bool:
-    """Say whether two marks stand within a share of their size of one another."""
-    reach = share * max(*one.sight.size, *other.sight.size)
-    return abs(one.x - other.x) < reach and abs(one.y - other.y) < reach
-
-
-def _another(one: Mark, other: Mark) -> bool:
-    return (one.sight.glyph, one.sight.at) != (other.sight.glyph, other.sight.at)
+        weak += _beneath(mark, meaning)
+        candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
+    weak = [m for m in weak if not _ghost(m, scene.taken, weak)]
+    kept, dropped = _one_a_slot(candidates)
+    kept = _bone_against_air(kept)
+    return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 
 def _chosen(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
@@ -131,6 +136,15 @@ def _chosen(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
     return taken, weak
 
 
+def _ghost(mark: Mark, taken: tuple[Mark, ...], weak: list[Mark]) -> bool:
+    """Say whether a weak peak is nothing to tell: strokes of a mark that was read there, or a shape of no row."""
+    if mark.sight.score >= GHOST_SCORE:
+        return False
+    row = sum(o.sight.glyph == mark.sight.glyph for o in weak)
+    strange = row < FEWEST_WEAK and all(o.sight.glyph != mark.sight.glyph for o in taken)
+    return strange or any(same_place(o, mark) and o.sight.score >= SURE_SCORE for o in taken)
+
+
 def _common_shift_db(levels: list[float]) -> float:
     """Find by how much all marks stand off their 5-dB steps together (0 where they do not agree)."""
     if len(levels) < 5:
@@ -143,10 +157,10 @@ def _common_shift_db(levels: list[float]) -> float:
 
 
 def _only_ear(marks: list[Mark], convention: Convention) -> Ear | None:
-    ears = {m.ear for mark in marks if (m := convention.symbol_set.meanings.get(mark.sight.glyph))}
-    if ("right" in ears) == ("left" in ears):
-        return None
-    return "right" if "right" in ears else "left"
+    """Name the ear that nearly all marks of the chart name, where their shape names one."""
+    meanings = (convention.symbol_set.meanings.get(mark.sight.glyph) for mark in marks)
+    count = Counter(m.ear for m in meanings if m)
+    return only_of(count["right"], count["left"])
 
 
 def _borrowed(glyph: Glyph) -> Meaning | None:
@@ -161,137 +175,132 @@ def _inks(mark: Mark, meaning: Meaning, taken: list[Mark]) -> list[MarkSight]:
     """Give a mark once, or twice where only ink names the ear and both inks are seen with no other mark to own one."""
     sight = mark.sight
     both = min(sight.red, sight.blue) > 0.6
-    alone = not any(_another(o, mark) and same_place(o, mark, 0.45) for o in taken)
+    alone = not any(another(o, mark) and same_place(o, mark, 0.45) for o in taken)
     if meaning.ear == "by-colour" and both and alone:
         return [replace(sight, blue=0.0), replace(sight, red=0.0)]
     return [sight]
 
 
-def _candidate(
-    sheet: Sheet, chart: MeasuredChart, number: int, convention: Convention, mark: Mark, meaning: Meaning,
-    taken: list[Mark], beside: float, shift: float, only_ear: Ear | None,
-) -> Candidate:  # fmt: skip
+def _beneath(mark: Mark, meaning: Meaning) -> list[Mark]:
+    """Give the other ear's mark that may lie exactly beneath one whose ear only ink names, where both inks are seen."""
+    red, blue = mark.sight.red, mark.sight.blue
+    if meaning.ear != "by-colour" or not 0.25 < min(red, blue) <= 0.6:
+        return []
+    return [replace(mark, sight=replace(mark.sight, red=float(blue >= red), blue=float(red > blue)))]
+
+
+def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     sight = mark.sight
-    placed = place(mark, chart.frequency, beside)
+    placed = place(mark, scene.chart.frequency, scene.beside_px)
     ear = ear_of(meaning, sight.ink)
-    if ear == "unspecified" and meaning.ear == "by-colour" and only_ear is not None:
-        ear = only_ear
-    level = STEP_DB * round((mark.level_db_hl - shift) / STEP_DB)
-    why: list[str] = list(chart.doubts)
-    off_db = abs(mark.level_db_hl - shift - level)
-    if off_db > SURE_LEVEL_MISS_DB or abs(shift) > 1.5:
-        why.append("between-steps")
-    if placed.miss_octaves > SURE_FREQUENCY_MISS or placed.margin < 0.72:
-        why.append("frequency-uncertain")
+    if ear == "unspecified" and meaning.ear == "by-colour" and scene.only_ear is not None:
+        ear = scene.only_ear
+    level = STEP_DB * round((mark.level_db_hl - scene.shift_db) / STEP_DB)
+    why = [*scene.chart.doubts, *_doubtful_place(scene, mark, placed)]
     if any(score > 0.4 * sight.score and alike(glyph, sight.glyph) for glyph, score in sight.rivals):
         why.append("two-readings")
-    if not chart.level.printed[0] - 3 <= mark.level_db_hl <= chart.level.printed[1] + 3:
-        why.append("axis-uncertain")
     if meaning.conduction == "bone" and placed.frequency_hz > MOST_BONE_HZ:
         why.append("implausible")
-    on_line = beside < 0.05 * chart.frequency.octave_px
-    why += _doubtful_meaning(mark, meaning, ear, convention, on_line=on_line, drawn=sheet.taken_by == "drawn")
-    if _colour_differs(mark, ear, taken):
+    why += _doubtful_meaning(scene, mark, meaning, ear)
+    if colour_differs(mark, ear, scene.taken):
         why.append("colour-and-shape-differ")
-    response, certain = _response(mark, ear, taken)
+    response, certain = heard(mark, ear, scene.taken)
     if not certain:
         why.append("arrow-uncertain")
-    at = sheet.on_page(*sight.at)
-    reasons = _evidence(mark, chart, ear, off_db, placed, taken)
+    reasons = evidence(scene.surroundings, mark, ear, _miss_db(scene, mark), placed.miss_octaves)
     chance = probability(reasons)
-    if chance < certainty().sure_from:
-        why.append("marks-overlap" if reasons[3] else "faint" if sight.score < SURE_SCORE else "low-certainty")
+    crowded = any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
+    if sight.score < SURE_SCORE:
+        why.append("faint")
+    elif sight.score < OUTSHONE_SCORE and any(score > sight.score for _, score in sight.rivals):
+        why.append("marks-overlap")
+    elif chance < certainty().sure_from:
+        why.append("marks-overlap" if crowded else "low-certainty")
     threshold = Threshold(
         ear, meaning.conduction, meaning.masked, placed.frequency_hz, float(level), meaning.aided, meaning.measure,
         response, "ask" if why else "sure", min(0.9999, chance), tuple(dict.fromkeys(why)),
-        Seen(number, at, round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
+        Seen(scene.number, scene.sheet.on_page(*sight.at), round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
     )  # fmt: skip
     return Candidate(mark, threshold, placed, reasons)
 
 
-def _doubtful_meaning(
-    mark: Mark, meaning: Meaning, ear: Ear, convention: Convention, *, on_line: bool, drawn: bool
-) -> list[str]:
+def _miss_db(scene: Scene, mark: Mark) -> float:
+    off = mark.level_db_hl - scene.shift_db
+    return abs(off - STEP_DB * round(off / STEP_DB))
+
+
+def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
+    """Give the reasons why a mark's frequency or level is open."""
+    why = []
+    off = _miss_db(scene, mark)
+    if off > SURE_LEVEL_MISS_DB or abs(scene.shift_db) > 1.5:
+        why.append("between-steps")
+    if off > SHARED_LEVEL_MISS_DB and any(
+        1.0 < abs(o.level_db_hl - mark.level_db_hl) < 7.0 and _miss_db(scene, o) > SHARED_LEVEL_MISS_DB
+        for o in scene.taken
+        if another(o, mark) and same_place(o, mark, 0.9)
+    ):
+        why.append("marks-overlap")
+    if placed.miss_octaves > SURE_FREQUENCY_MISS or placed.margin < 0.72:
+        why.append("frequency-uncertain")
+    if not scene.chart.level.printed[0] - 3 <= mark.level_db_hl <= scene.chart.level.printed[1] + 3:
+        why.append("axis-uncertain")
+    return why
+
+
+def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:
     """Give the reasons why a glyph's meaning is open on this page."""
-    sight = mark.sight
+    sight, convention = mark.sight, scene.convention
+    on_line = scene.beside_px < 0.05 * scene.chart.frequency.octave_px
     why = []
     if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
         why.append("symbol-set-unknown")
     if on_line and sight.glyph in convention.open_on_line:
         why.append("symbol-set-unknown")
     if meaning.ear == "by-colour":
-        if sight.ink == "neutral" and ear == "unspecified" and not drawn:
+        if sight.ink == "neutral" and ear == "unspecified" and scene.sheet.taken_by != "drawn":
             why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
         if min(sight.red, sight.blue) > 0.25:
             why.append("ear-uncertain")
     return why
 
 
-def _colour_differs(mark: Mark, ear: Ear, taken: list[Mark]) -> bool:
-    """Say whether the mark's ink names the other ear, unless a mark in that ink stands at the same place."""
-    red, blue = mark.sight.red, mark.sight.blue
-    wrong, right = (blue, red) if ear == "right" else (red, blue) if ear == "left" else (0.0, 1.0)
-    if wrong < 0.5 or right > wrong:
-        return False
-    return not any(_another(other, mark) and same_place(mark, other, 0.5) for other in taken)
-
-
-def _response(mark: Mark, ear: Ear, taken: list[Mark]) -> tuple[bool, bool]:
-    """Say whether the mark was heard (no arrow), and whether that is certain."""
-    left, right, down = mark.sight.arrows
-    near = [o for o in taken if _another(o, mark) and same_place(mark, o, 0.35)]
-    strongest = max(left, right, down)
-    if not near:
-        # an arrow hangs from one mark; beside another that it could belong to as well, a person decides
-        shared = any(max(o.sight.arrows) > 0.2 and same_place(mark, o, 1.0) for o in taken if _another(o, mark))
-        return strongest < 0.5, not 0.2 < strongest < 0.7 and not (strongest > 0.2 and shared)
-    own, others = (left, right) if ear == "right" else (right, left) if ear == "left" else (down, max(left, right))
-    if strongest < 0.2:
-        return True, True
-    if left > 0.7 and right > 0.7:
-        return False, True
-    # one arrow at a place of two marks: its side tells whose it is
-    if (own > 0.7 and others < 0.2) or (down > 0.7 and own < 0.2 and others < 0.2):
-        return False, own > 0.7
-    if others > 0.7 and own < 0.15 and down < 0.15:
-        return True, True
-    return own < 0.5, False
-
-
-def _one_a_slot(candidates: list[Candidate]) -> list[Candidate]:
-    """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there."""
+def _one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]]:
+    """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there; give the others."""
     slots: dict[tuple[object, ...], list[Candidate]] = defaultdict(list)
     for candidate in candidates:
         t = candidate.threshold
         slots[(t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)].append(candidate)
-    kept = []
+    kept: list[Candidate] = []
+    dropped: list[Mark] = []
     for rivals in slots.values():
         best = max(rivals, key=lambda c: c.mark.sight.score - c.placed.miss_octaves)
-        threshold = best.threshold
-        if any(c.threshold.level_db_hl != threshold.level_db_hl for c in rivals):
-            why = (*threshold.why_ask, *(() if "two-readings" in threshold.why_ask else ("two-readings",)))
-            threshold = replace(threshold, standing="ask", why_ask=why)
-        kept.append(replace(best, threshold=threshold))
-    return sorted(kept, key=lambda c: _order(c.threshold))
+        differing = [c.mark for c in rivals if c.threshold.level_db_hl != best.threshold.level_db_hl]
+        kept.append(_asking(best, "two-readings") if differing else best)
+        dropped += differing
+    return sorted(kept, key=lambda c: _order(c.threshold)), dropped
+
+
+def _bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about bone that is worse than all air of its ear at its frequency."""
+    air: dict[tuple[Ear, float], float] = {}
+    for t in (c.threshold for c in candidates):
+        if t.conduction == "air" and t.measure == "threshold":
+            place = (t.ear, t.frequency_hz)
+            air[place] = max(t.level_db_hl, air.get(place, t.level_db_hl))
+    return [
+        _asking(c, "implausible")
+        if (t := c.threshold).conduction == "bone"
+        and t.level_db_hl - air.get((t.ear, t.frequency_hz), t.level_db_hl) >= BONE_WORSE_DB
+        else c
+        for c in candidates
+    ]
+
+
+def _asking(candidate: Candidate, code: str) -> Candidate:
+    why = tuple(dict.fromkeys((*candidate.threshold.why_ask, code)))
+    return replace(candidate, threshold=replace(candidate.threshold, standing="ask", why_ask=why))
 
 
 def _order(t: Threshold) -> tuple[object, ...]:
     return (t.ear, t.conduction, t.masked, t.measure, t.frequency_hz)
-
-
-def _evidence(
-    mark: Mark, chart: MeasuredChart, ear: Ear, off_db: float, placed: Placed, taken: list[Mark]
-) -> tuple[float, ...]:
-    sight = mark.sight
-    others = [o for o in taken if _another(o, mark) and same_place(o, mark, 0.55)]
-    strongest = max(sight.arrows)
-    return evidence(
-        score=sight.score,
-        level_miss_db=off_db,
-        frequency_miss=placed.miss_octaves,
-        crowd=len(others),
-        rival=max((score for glyph, score in sight.rivals if alike(glyph, sight.glyph)), default=0.0),
-        arrow=min(strongest, 1 - strongest),
-        off_colour=sight.blue if ear == "right" else sight.red if ear == "left" else 0.0,
-        askew_px=chart.bend.rms_px,
-    )

@@ -1,32 +1,126 @@
-"""Which charts of a page are one test: two charts with an ear each, side by side or one above the other."""
+"""Which charts of a page are one test: two charts with an ear each, unless their dates say that they are two tests."""
 
 from __future__ import annotations
 
+import math
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
 from ...interpret.record import Threshold
+from ..chart import MeasuredChart
+from ..page import Word
+
+OneEar = Literal["right", "left"]
+DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
+STRAY = 0.15
+"""Share of a chart's values that may name the other ear and be strays on a chart of one ear."""
+MOST_STRAYS = 2
+TITLE_DB = 45.0
+"""How far above its plot a chart's title may stand, as a level difference: labels, a caption and a title."""
+SAME_OFFSET_DB = 6.0
+"""How far two dates may stand apart in their charts and be the same line of the same form."""
+
+SAME_SIZE = 0.06
+"""Logarithm of how far the scales of two charts of one form may differ, by the fit and by a page's tilt."""
 
 
-def grouped(charts: list[tuple[Threshold, ...]]) -> list[list[int]]:
+@dataclass(frozen=True, slots=True)
+class OneTest:
+    """The charts of one test by their numbers, and whether it is certain that they are one."""
+
+    charts: tuple[int, ...]
+    certain: bool = True
+
+
+def only_ear(thresholds: Sequence[Threshold]) -> OneEar | None:
+    """Name the ear that a chart shows alone, a few strays aside; None for a chart of both ears or of none."""
+    ears = [t.ear for t in thresholds]
+    return only_of(ears.count("right"), ears.count("left"))
+
+
+def only_of(right: int, left: int) -> OneEar | None:
+    """Name the ear that so many values name, but for a few strays; None where both are named or none is."""
+    counted: tuple[tuple[OneEar, int, int], ...] = (("right", right, left), ("left", left, right))
+    for ear, own, others in counted:
+        if own and others <= min(MOST_STRAYS, STRAY * (own + others)):
+            return ear
+    return None
+
+
+def grouped(ears: Sequence[OneEar | None], charts: Sequence[MeasuredChart], words: Sequence[Word]) -> list[OneTest]:
     """Group the charts of a page into tests.
 
     Parameters
     ----------
-    charts : list of tuple of Threshold
-        Each chart's thresholds, in reading order.
+    ears : sequence of str or None
+        The only ear of each chart, in reading order; None where a chart shows both or none.
+    charts : sequence of MeasuredChart
+        The charts, for where they stand.
+    words : sequence of Word
+        The sheet's words, for the dates beside the charts.
 
     Returns
     -------
-    list of list of int
-        Numbers of the charts of each test. Neighbours of which one holds the right ear alone and the other the left
-        ear alone are one test; any other chart is a test of its own.
+    list of OneTest
+        A chart of the right ear and one of the left are one test, neighbours in reading order first. They are two
+        tests where each has a date of its own in the same place and the dates differ; where their dates differ
+        otherwise, or they are not drawn at one size, they stay one test but not a certain one. Any other chart is a
+        test of its own.
     """
-    ears = [{t.ear for t in chart if t.ear in ("right", "left")} for chart in charts]
-    groups: list[list[int]] = []
+    partner = {a: b for a, b in _pairs(ears) if _tests_apart(charts[a], charts[b], words) != "two"}
+    tests = []
+    for number in range(len(charts)):
+        if number in partner:
+            other = partner[number]
+            sure = _tests_apart(charts[number], charts[other], words) == "one"
+            tests.append(OneTest((number, other), sure))
+        elif number not in partner.values():
+            tests.append(OneTest((number,)))
+    return tests
+
+
+def _pairs(ears: Sequence[OneEar | None]) -> list[tuple[int, int]]:
+    """Pair charts of one ear each: neighbours where they alternate, else the first right with the first left and on."""
+    alone = [i for i, ear in enumerate(ears) if ear is not None]
+    rights = [i for i in alone if ears[i] == "right"]
+    lefts = [i for i in alone if ears[i] == "left"]
+    alternate = all(ears[a] != ears[b] for a, b in zip(alone[::2], alone[1::2], strict=False))
+    if len(rights) == len(lefts) and not alternate:
+        return [(min(pair), max(pair)) for pair in zip(rights, lefts, strict=True)]
+    found: list[tuple[int, int]] = []
     i = 0
-    while i < len(charts):
-        if i + 1 < len(charts) and len(ears[i]) == 1 and len(ears[i + 1]) == 1 and ears[i] != ears[i + 1]:
-            groups.append([i, i + 1])
-            i += 2
-        else:
-            groups.append([i])
-            i += 1
-    return groups
+    while i + 1 < len(ears):
+        both = ears[i] is not None and ears[i + 1] is not None and ears[i] != ears[i + 1]
+        found += [(i, i + 1)] if both else []
+        i += 2 if both else 1
+    return found
+
+
+def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]) -> Literal["one", "two", "open"]:
+    here, there = _dates(one, words), _dates(other, words)
+    if here and there and not {text for text, _, _ in here} & {text for text, _, _ in there}:
+        same_line = any(
+            abs(a[1] - b[1]) < SAME_OFFSET_DB and abs(a[2] - b[2]) < SAME_OFFSET_DB for a in here for b in there
+        )
+        return "two" if same_line else "open"
+    octaves = one.frequency.octave_px / other.frequency.octave_px
+    decibels = one.level.px_per_db / other.level.px_per_db
+    alike = abs(math.log(abs(octaves))) < SAME_SIZE and abs(math.log(abs(decibels))) < SAME_SIZE
+    return "one" if alike else "open"
+
+
+def _dates(chart: MeasuredChart, words: Sequence[Word]) -> list[tuple[str, float, float]]:
+    """Give the dates over a chart: the text, and how far from its middle and its top they stand, as decibels."""
+    decibel = chart.level.px_per_db
+    left, right = chart.frequency.anchors[0][1], chart.frequency.anchors[-1][1]
+    top = chart.level.zero_px + decibel * chart.level.printed[0]
+    bottom = chart.level.zero_px + decibel * chart.level.printed[1]
+    found = []
+    for word in words:
+        said = DATE.search(word.text)
+        x, y = (word.box[0] + word.box[2]) / 2, (word.box[1] + word.box[3]) / 2
+        if said and left < x < right and top - TITLE_DB * abs(decibel) < y < bottom:
+            found.append((said.group(), (x - (left + right) / 2) / decibel, (y - top) / decibel))
+    return found

@@ -92,6 +92,16 @@ def test_faint_squares_that_two_brackets_make_do_not_settle_the_brackets() -> No
     assert "bracket-left" in chosen.open_glyphs
 
 
+def test_a_square_beside_brackets_stays_open_while_a_set_of_brackets_alone_is_possible() -> None:
+    # JIS T 1201 as taught: `[` right bone and `]` left bone, which make a square at one level
+    assert "square" in convention((*AIR, *squares(2, 0.7), *MASKED_BONE), key=None, asked=None).open_glyphs
+
+
+def test_a_single_square_without_brackets_is_what_the_only_set_with_squares_says() -> None:
+    chosen = convention((*AIR, *squares(1)), key=None, asked=None)
+    assert (chosen.symbol_set.id, chosen.open_glyphs) == ("asha-1990", frozenset())
+
+
 def test_several_squares_settle_asha_for_triangles_and_brackets_too() -> None:
     # tests/published/audiometric_symbols.csv: no other set has a square
     chosen = convention((*AIR, *squares(3), *TRIANGLES_ON_AIR, *MASKED_BONE), key=None, asked=None)

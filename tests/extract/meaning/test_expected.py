@@ -3,52 +3,108 @@
 from __future__ import annotations
 
 import pytest
-from by_hand import SIZE, mark, sheet, x_of, y_of
+from by_hand import OCTAVES, SIZE, frequency_scale, mark, sheet, x_of, y_of
 
 from octavo.extract.meaning.convention import Convention
 from octavo.extract.meaning.expected import gaps, weak_marks
-from octavo.interpret.record import Conduction, Ear, Threshold
+from octavo.interpret.record import Conduction, Ear, Measure, Threshold
 from octavo.interpret.symbols import SYMBOL_SETS
 
 ASHA = Convention(SYMBOL_SETS["asha-1990"], frozenset(), False)
 BSA = Convention(SYMBOL_SETS["bsa-2018"], frozenset(), False)
 
 
-def row_of(ear: Ear, *frequencies: float, conduction: Conduction = "air") -> tuple[Threshold, ...]:
-    return tuple(Threshold(ear, conduction, False, hz, 30.0) for hz in frequencies)
+def row_of(
+    ear: Ear, *frequencies: float, conduction: Conduction = "air", masked: bool = False, measure: Measure = "threshold"
+) -> tuple[Threshold, ...]:
+    return tuple(
+        Threshold(ear, conduction, masked, float(hz), 30.0, measure=measure) for hz in frequencies
+    )  # fmt: skip
 
 
-def named(thresholds: tuple[Threshold, ...]) -> set[tuple[object, ...]]:
-    remarks = gaps(thresholds)
+def both(*frequencies: float) -> tuple[Threshold, ...]:
+    return row_of("right", *frequencies) + row_of("left", *frequencies)
+
+
+def named(thresholds: tuple[Threshold, ...], printed: tuple[float, ...] = OCTAVES) -> set[tuple[object, ...]]:
+    remarks = gaps(thresholds, (frequency_scale(printed),))
     assert all(r.code == "missing-expected" for r in remarks)
     return {(r.ear, r.conduction, r.frequency_hz) for r in remarks}
 
 
-def test_an_octave_left_out_between_two_others_may_be_missing() -> None:
-    assert named(row_of("right", 250, 500, 2000, 4000)) == {("right", "air", 1000)}
+WHOLE = both(250, 500, 1000, 2000, 4000, 8000)
 
 
-def test_a_row_that_only_ends_early_is_no_gap() -> None:
-    assert named(row_of("right", 500, 1000, 2000)) == set()
+def test_nothing_is_missing_from_whole_rows() -> None:
+    # ASHA 2005: 750, 1500, 3000 and 6000 Hz as needed, so they are not expected of themselves
+    assert named(WHOLE) == set()
 
 
-def test_inter_octaves_are_not_expected_of_themselves() -> None:
-    # ASHA 2005: 750 and 1500 Hz only where octaves differ by 20 dB or more
-    assert named(row_of("right", 500, 1000, 2000, 4000, 8000)) == set()
+def test_an_octave_left_out_by_both_ears_may_be_missing() -> None:
+    assert named(both(250, 500, 2000, 4000, 8000)) == {("right", "air", 1000), ("left", "air", 1000)}
+
+
+@pytest.mark.parametrize("hz", [250, 8000])
+def test_a_row_that_ends_before_the_printed_octaves_do_may_lack_a_mark(hz: float) -> None:
+    shorter = tuple(t for t in WHOLE if t.frequency_hz != hz)
+    assert named(shorter) == {("right", "air", hz), ("left", "air", hz)}
+
+
+def test_what_the_form_does_not_print_is_not_expected_at_the_ends() -> None:
+    assert named(both(500, 1000, 2000, 4000), (500, 1000, 2000, 4000)) == set()
+
+
+def test_an_axis_of_which_only_a_part_was_read_lacks_the_octaves_of_speech() -> None:
+    # any audiogram holds 500 to 4000 Hz; seen where an axis was read as ending at 1000 Hz
+    assert ("right", "air", 4000) in named(both(250, 500, 1000), (250, 500, 1000))
+
+
+def test_the_last_extended_frequency_may_be_missing_where_others_were_tested() -> None:
+    high = (*OCTAVES, 10000, 12500, 16000)
+    lacking = both(250, 500, 1000, 2000, 4000, 8000, 10000, 12500)
+    assert named(lacking, high) == {("right", "air", 16000), ("left", "air", 16000)}
+    assert named(WHOLE, high) == set()
 
 
 def test_what_only_the_other_ear_has_may_be_missing() -> None:
-    thresholds = row_of("right", 500, 1000, 2000, 3000, 4000) + row_of("left", 500, 1000, 2000, 4000)
-    assert named(thresholds) == {("left", "air", 3000)}
+    assert named(WHOLE + row_of("right", 3000)) == {("left", "air", 3000)}
+
+
+def test_an_ear_without_any_air_mark_may_have_been_missed_whole() -> None:
+    missing = named(row_of("right", 250, 500, 1000, 2000, 4000, 8000))
+    assert {(ear, conduction) for ear, conduction, _ in missing} == {("left", "air")}
 
 
 def test_air_and_bone_are_rows_of_their_own() -> None:
-    thresholds = row_of("right", 250, 500, 1000, 2000, 4000, 8000) + row_of("right", 500, 1000, 2000, conduction="bone")
-    assert named(thresholds) == set()
+    assert named(WHOLE + row_of("right", 500, 1000, 2000, 4000, conduction="bone")) == set()
+
+
+def test_bone_is_expected_from_500_to_4000_hz() -> None:
+    # ASHA 2005: bone at octaves from 250 to 4000 Hz
+    assert named(WHOLE + row_of("right", 500, 1000, 2000, conduction="bone")) == {("right", "bone", 4000)}
+
+
+def test_an_octave_left_out_of_masked_bone_alone_may_be_missing() -> None:
+    bone = row_of("right", 500, 1000, 2000, 4000, conduction="bone")
+    masked = row_of("right", 500, 1000, 4000, conduction="bone", masked=True)
+    assert named(WHOLE + bone + masked) == {("right", "bone", 2000)}
+
+
+def test_a_gap_in_bone_that_names_no_ear_may_be_of_either_ear() -> None:
+    missing = named(WHOLE + row_of("unspecified", 500, 1000, 4000, conduction="bone"))
+    assert missing == {(ear, "bone", 2000) for ear in ("unspecified", "right", "left")}
+
+
+@pytest.mark.parametrize("measure", ["ucl", "mcl"])
+def test_a_loudness_level_left_out_or_of_one_ear_alone_may_be_missing(measure: Measure) -> None:
+    loud = row_of("right", 500, 1000, 4000, measure=measure)
+    missing = named(WHOLE + loud)
+    assert ("right", "air", 2000) in missing
+    assert ("left", "air", 500) in missing
 
 
 def test_nothing_is_missing_where_nothing_was_read() -> None:
-    assert gaps(()) == ()
+    assert gaps((), ()) == ()
 
 
 def test_a_weak_mark_is_named_with_its_ear_conduction_and_place() -> None:
@@ -58,5 +114,9 @@ def test_a_weak_mark_is_named_with_its_ear_conduction_and_place() -> None:
 
 
 def test_a_weak_mark_that_may_be_of_either_ear_is_named_for_both() -> None:
-    assert [r.ear for r in weak_marks(sheet(), 0, (mark("triangle", 1000, 20),), BSA)] == ["right", "left"]
+    assert [r.ear for r in weak_marks(sheet(), 0, (mark("triangle", 1000, 20),), BSA)] == [
+        "right",
+        "left",
+        "unspecified",
+    ]
     assert [r.ear for r in weak_marks(sheet(), 0, (mark("triangle", 1000, 20, "blue"),), BSA)] == ["left"]

@@ -191,6 +191,76 @@ def test_no_mark_of_a_clear_row_is_named_as_missing() -> None:
     assert read(*RIGHT, *LEFT).remarks == ()
 
 
+def test_a_weak_mark_where_a_strong_one_was_read_is_no_missing_one() -> None:
+    # strokes that cross give weak peaks of other shapes at the same place
+    assert read(*RIGHT, *LEFT, mark("cross", 1000, 20, score=0.2), mark("caret", 3000, 60, score=0.2)).remarks == ()
+
+
+def test_a_weak_mark_of_a_shape_that_the_chart_holds_may_be_a_missing_one() -> None:
+    remarks = read(*RIGHT, *LEFT, mark("cross", 3000, 40, score=0.2)).remarks
+    assert {(r.code, r.ear) for r in remarks} == {("missing-expected", "left")}
+
+
+def test_the_mark_that_yields_its_slot_to_a_stronger_one_is_named_as_possibly_missing() -> None:
+    remarks = read(*RIGHT, *LEFT, mark("circle", 1000, 45, "red", score=0.9)).remarks
+    assert {(r.code, r.ear, r.conduction) for r in remarks} == {("missing-expected", "right", "air")}
+
+
+def test_the_other_ears_mark_may_lie_beneath_one_whose_ear_only_ink_names() -> None:
+    # the BSA triangle of either ear: red and blue at one place look like one mark of mixed ink
+    triangle = mark("triangle", 1000, 10, "blue")
+    mixed = replace(triangle, sight=replace(triangle.sight, red=0.4))
+    bone = [mark("triangle", hz, 10, "blue") for hz in (500, 2000, 4000)]
+    remarks = read(*RIGHT, *LEFT, *bone, mixed, symbols="bsa-2018").remarks
+    assert {(r.ear, r.conduction) for r in remarks} == {("right", "bone")}
+
+
+def test_a_faint_mark_asks() -> None:
+    found = at(thresholds(*RIGHT[:5], *LEFT, mark("circle", 8000, 65, "red", score=0.55)), 8000, 65)
+    assert found.standing == "ask"
+    assert "faint" in found.why_ask
+
+
+def test_a_middling_mark_that_a_stronger_shape_outshines_at_its_place_asks() -> None:
+    # a filled cross and a filled circle together look like a circle and a plain cross; seen on a fax
+    outshone = mark("cross", 8000, 50, "blue", score=0.63, rivals=(("circle", 0.7),))
+    assert "marks-overlap" in at(thresholds(*RIGHT, *LEFT[:5], outshone), 8000, 50).why_ask
+
+
+@pytest.mark.parametrize(("off", "standing"), [(1.4, "ask"), (0.4, "sure")])
+def test_overlapping_marks_that_both_miss_their_steps_may_have_swapped_them(off: float, standing: str) -> None:
+    # drawn a step apart, each may be read as standing at the other's step
+    pair = (mark("circle", 8000, 60 + off, "red"), mark("cross", 8000, 65 - off, "blue"))
+    found = [t for t in thresholds(*RIGHT[:5], *LEFT[:5], *pair) if t.frequency_hz == 8000]
+    assert [t.standing for t in found] == [standing] * 2
+
+
+def test_bone_far_worse_than_the_same_ears_air_asks() -> None:
+    # trade rule: bone worse than air by more than test and retest is shown, never repaired
+    angles = (
+        *row("angle-left", {500: 15, 2000: 30}, "red", beside=-0.1),
+        mark("angle-left", 1000, 45, "red", beside=-0.1),
+    )
+    bone = {t.frequency_hz: t for t in thresholds(*RIGHT, *LEFT, *angles) if t.conduction == "bone"}
+    assert {hz: "implausible" in t.why_ask for hz, t in bone.items()} == {500: False, 1000: True, 2000: False}
+
+
+def test_a_clear_arrow_is_certain_though_a_mark_with_a_weak_arrow_stands_near() -> None:
+    lost = mark("circle", 4000, 110, "red", arrows=(0.8, 0.01, 0.01))
+    other = mark("cross", 4000, 102, "blue", arrows=(0.3, 0.01, 0.01))
+    assert "arrow-uncertain" not in at(thresholds(*RIGHT[:4], *LEFT[:4], lost, other), 4000, 110).why_ask
+
+
+def test_angle_marks_on_the_line_without_ink_ask_and_beside_it_do_not() -> None:
+    # references.md section 2: the placement beside the line is ASHA's; on it either ear may be meant
+    grey = (*row("circle", {500: 20, 1000: 30, 2000: 30}), *row("cross", {500: 25, 1000: 35, 2000: 35}))
+    for beside, open_there in ((0.0, True), (-0.14, False)):
+        angles = row("angle-left", {500: 15, 1000: 20, 2000: 20}, beside=beside)
+        bone = [t for t in thresholds(*grey, *angles) if t.conduction == "bone"]
+        assert len(bone) == 3
+        assert all(("symbol-set-unknown" in t.why_ask) == open_there for t in bone)
+
+
 def test_a_chart_without_marks_has_no_thresholds() -> None:
     assert [a.thresholds for a in read().audiograms] == [()]
 

@@ -2,44 +2,116 @@
 
 from __future__ import annotations
 
-import pytest
-from by_hand import chart, row, sheet
+from dataclasses import replace
 
+import pytest
+from by_hand import DECIBEL, LEFT, TOP, chart, mark, row, sheet, word, x_of
+
+from octavo.extract.chart import MeasuredChart
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.extract.meaning.grouping import grouped
+from octavo.extract.meaning.grouping import OneEar, OneTest, grouped, only_ear
+from octavo.extract.page import Word
 from octavo.interpret.record import Threshold
 
-RIGHT = (Threshold("right", "air", False, 1000, 30.0), Threshold("right", "bone", False, 1000, 20.0))
-LEFT = (Threshold("left", "air", False, 1000, 30.0),)
-BOTH = RIGHT + LEFT
+RIGHT_MARKS = row("circle", {250: 20, 500: 20, 1000: 25, 2000: 40, 4000: 40, 8000: 50}, "red")
+LEFT_MARKS = row("cross", {250: 20, 500: 20, 1000: 25, 2000: 40, 4000: 40, 8000: 50}, "blue")
+APART = 800.0
+MIDDLE = (LEFT + x_of(8000)) / 2
+
+
+def moved(made: MeasuredChart, right: float) -> MeasuredChart:
+    """Move a chart to the right, sheet pixels."""
+    anchors = tuple((hz, x + right) for hz, x in made.frequency.anchors)
+    marks = tuple(replace(m, x=m.x + right) for m in made.marks)
+    return replace(made, frequency=replace(made.frequency, anchors=anchors), marks=marks)
+
+
+def pair(stretch: float = 1.0) -> tuple[MeasuredChart, MeasuredChart]:
+    other = moved(chart(*LEFT_MARKS, number=1), APART)
+    return chart(*RIGHT_MARKS), replace(other, level=replace(other.level, px_per_db=stretch * DECIBEL))
+
+
+def grouped_with(ears: list[OneEar | None], words: tuple[Word, ...] = (), stretch: float = 1.0) -> list[OneTest]:
+    one, other = pair(stretch)
+    return grouped(ears, [one if i % 2 == 0 else other for i in range(len(ears))], words)
 
 
 @pytest.mark.parametrize(
-    ("charts", "groups"),
+    ("ears", "groups"),
     [
-        ([RIGHT, LEFT], [[0, 1]]),
-        ([LEFT, RIGHT], [[0, 1]]),
-        ([BOTH, BOTH], [[0], [1]]),
-        ([RIGHT, RIGHT], [[0], [1]]),
-        ([RIGHT, BOTH], [[0], [1]]),
-        ([RIGHT, LEFT, RIGHT, LEFT], [[0, 1], [2, 3]]),
-        ([BOTH], [[0]]),
+        (["right", "left"], [(0, 1)]),
+        (["left", "right"], [(0, 1)]),
+        ([None, None], [(0,), (1,)]),
+        (["right", "right"], [(0,), (1,)]),
+        (["right", None], [(0,), (1,)]),
+        (["right", "left", "right", "left"], [(0, 1), (2, 3)]),
+        (["right", "right", "left", "left"], [(0, 2), (1, 3)]),
+        ([None], [(0,)]),
         ([], []),
     ],
 )
-def test_a_right_and_a_left_chart_beside_one_another_are_one_test(
-    charts: list[tuple[Threshold, ...]], groups: list[list[int]]
-) -> None:
-    assert grouped(charts) == groups
+def test_a_right_and_a_left_chart_are_one_test(ears: list[OneEar | None], groups: list[tuple[int, ...]]) -> None:
+    found = grouped_with(ears)
+    assert [test.charts for test in found] == groups
+    assert all(test.certain for test in found)
+
+
+@pytest.mark.parametrize("dates", [("2017-07-18", "2018-02-28"), ("18.07.2017", "28.02.2018"), ("7/18/17", "2/28/18")])
+def test_charts_of_an_ear_each_with_a_date_of_their_own_over_each_are_two_tests(dates: tuple[str, str]) -> None:
+    words = tuple(word(text, MIDDLE + k * APART, TOP - 60) for k, text in enumerate(dates))
+    assert [test.charts for test in grouped_with(["right", "left"], words)] == [(0,), (1,)]
+
+
+def test_charts_of_an_ear_each_with_one_date_over_both_are_one_test() -> None:
+    words = tuple(word("2018-02-28", MIDDLE + k * APART, TOP - 60) for k in (0, 1))
+    assert grouped_with(["right", "left"], words) == [OneTest((0, 1))]
+
+
+def test_dates_of_a_letterhead_over_the_charts_leave_it_open_whether_they_are_one_test() -> None:
+    # a birth date over the one and a test date over the other stand at no common place of the form
+    words = (word("1961-07-18", MIDDLE - 100, TOP - 90), word("2018-02-28", MIDDLE + APART + 150, TOP - 60))
+    assert grouped_with(["right", "left"], words) == [OneTest((0, 1), certain=False)]
+
+
+def test_charts_of_an_ear_each_at_different_sizes_are_not_certainly_one_test() -> None:
+    assert grouped_with(["right", "left"], stretch=1.3) == [OneTest((0, 1), certain=False)]
+
+
+def test_a_number_that_is_no_date_says_nothing() -> None:
+    words = (word("1,000", MIDDLE, TOP - 30), word("-10", MIDDLE + APART, TOP - 30))
+    assert grouped_with(["right", "left"], words) == [OneTest((0, 1))]
+
+
+def test_one_stray_of_the_other_ear_leaves_a_chart_an_ears_own() -> None:
+    right = tuple(Threshold("right", "air", False, hz, 30.0) for hz in (250, 500, 1000, 2000, 4000, 8000, 3000))
+    left = tuple(replace(t, ear="left") for t in right)
+    assert only_ear((*right, left[0])) == "right"
+    assert only_ear((*left, right[0])) == "left"
+    assert only_ear((*right, *left[:3])) is None
+    assert only_ear(()) is None
 
 
 def test_two_charts_of_an_ear_each_make_one_audiogram_whose_marks_know_their_chart() -> None:
-    levels = {500: 20.0, 1000: 25.0, 2000: 40.0}
-    charts = (chart(*row("circle", levels, "red")), chart(*row("cross", levels, "blue"), number=1))
-    (audiogram,) = mean(sheet(), (), charts, Choices()).audiograms
+    (audiogram,) = mean(sheet(), (), pair(), Choices()).audiograms
     assert len(audiogram.charts) == 2
     assert {(t.ear, t.seen.chart) for t in audiogram.thresholds if t.seen} == {("right", 0), ("left", 1)}
+    assert all(t.standing == "sure" for t in audiogram.thresholds)
+
+
+def test_a_stray_of_the_other_ear_on_a_chart_of_one_ear_is_asked_about() -> None:
+    one, other = pair()
+    one = replace(one, marks=(*one.marks, mark("cross", 3000, 60, "blue")))
+    (audiogram,) = mean(sheet(), (), (one, other), Choices()).audiograms
+    asked = [t for t in audiogram.thresholds if "ear-uncertain" in t.why_ask]
+    assert [(t.ear, t.frequency_hz) for t in asked] == [("left", 3000)]
+
+
+def test_where_it_is_open_whether_two_charts_are_one_test_all_their_values_ask() -> None:
+    reading = mean(sheet(), (), pair(1.3), Choices())
+    (audiogram,) = reading.audiograms
+    assert all(t.standing == "ask" and "test-date-uncertain" in t.why_ask for t in audiogram.thresholds)
+    assert "test-date-uncertain" in {r.code for r in reading.remarks}
 
 
 def test_two_charts_of_both_ears_make_two_audiograms_of_one_chart_each() -> None:
