@@ -72,7 +72,8 @@ def label_crop(grey: npt.NDArray[np.uint8], box: tuple[float, float, float, floa
     )
     keep = min(WIDTH, int(8 + (right - left) * scale + 7))
     crop[:, keep:] = 255
-    low, high = np.percentile(crop[:, :keep], (1, 85))
+    levels = np.sort(crop[:, :keep], axis=None, kind="stable")  # much quicker than np.percentile
+    low, high = (float(levels[round(share * (len(levels) - 1))]) for share in (0.01, 0.85))
     low = min(low, high - 40.0)
     return np.clip((crop.astype(np.float32) - low) * (255.0 / (high - low)), 0, 255).astype(np.uint8)
 

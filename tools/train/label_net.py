@@ -49,7 +49,7 @@ class _Along(nn.Module):
 class LabelNet(nn.Module):
     """A column of convolutions that ends in one vector of characters for each 4 pixels of width."""
 
-    def __init__(self, widths: tuple[int, int, int, int, int, int] = (12, 16, 32, 48, 80, 128)) -> None:
+    def __init__(self, widths: tuple[int, int, int, int, int, int] = (8, 16, 32, 48, 80, 128)) -> None:
         super().__init__()
         a, b, c, d, e, f = widths
         self.body = nn.Sequential(
@@ -59,7 +59,7 @@ class LabelNet(nn.Module):
             *_layer(c, d, (3, 3), (2, 1), (1, 1)),
             *_layer(d, e, (3, 3), (2, 1), (1, 1)),
             *_layer(e, f, (2, 3), (1, 1), (0, 1)),
-            _Along(f), _Along(f),
+            _Along(f), _Along(f), _Along(f),
             nn.Conv2d(f, 1 + len(ALPHABET), 1),
         )  # fmt: skip
 
