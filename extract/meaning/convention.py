@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -24,8 +25,8 @@ AGAINST = 1.6
 OUTLIERS = 0.25
 """Share of what speaks for a set that may be false glyphs and speak against it."""
 MOST_BONE_DB = 82.0
-MOST_BONE_HZ = 6500.0
-"""Beyond what bone vibrators give [common practice]."""
+MOST_BONE_HZ = 5000.0
+"""Beyond what bone vibrators give [common practice], and beyond where bone is tested (ASHA 2005: 250 to 4000 Hz)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,21 +103,20 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
         A mark speaks against a set that lacks its glyph, whose ear its ink denies (red is right and blue is left in
         every text that names colours), under which it would be bone where bone is not tested, or under which it would
         be bone of the ear that the chart does not show; it speaks for a set that has its glyph. Only glyphs of
-        ``TELLING`` count, in proportion to their score.
+        ``TELLING`` count, in proportion to their score; of one glyph at one frequency of a chart, the strongest.
     """
     seen = list(seen)
+    telling = [m for m in seen if m.sight.glyph in TELLING]
     total: dict[str, Standing] = {}
     for name, known in SYMBOL_SETS.items():
-        pro = contra = 0.0
-        for mark in seen:
-            if mark.sight.glyph not in TELLING:
-                continue
+        counted: dict[tuple[bool, int, Glyph, int], float] = {}
+        for mark in telling:
+            denied = _denied(mark, known.meanings.get(mark.sight.glyph), seen)
             weight = min((mark.sight.score - NOTHING) / (WHOLE - NOTHING), 1.0)
-            if _denied(mark, known.meanings.get(mark.sight.glyph), seen):
-                contra += weight
-            else:
-                pro += weight
-        total[name] = Standing(pro, contra)
+            place = (denied, mark.sight.area, mark.sight.glyph, round(4 * math.log2(mark.frequency_hz)))
+            counted[place] = max(weight, counted.get(place, 0.0))
+        pro = sum(weight for place, weight in counted.items() if not place[0])
+        total[name] = Standing(pro, sum(counted.values()) - pro)
     return total
 
 

@@ -236,7 +236,8 @@ def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
     if off > SURE_LEVEL_MISS_DB or abs(scene.shift_db) > 1.5:
         why.append("between-steps")
     if off > SHARED_LEVEL_MISS_DB and any(
-        1.0 < abs(o.level_db_hl - mark.level_db_hl) < 7.0 and _miss_db(scene, o) > SHARED_LEVEL_MISS_DB
+        1.0 < abs(o.level_db_hl - mark.level_db_hl) < STEP_DB - SHARED_LEVEL_MISS_DB
+        and _miss_db(scene, o) > SHARED_LEVEL_MISS_DB
         for o in scene.taken
         if another(o, mark) and same_place(o, mark, 0.9)
     ):

@@ -110,8 +110,13 @@ def test_several_squares_settle_asha_for_triangles_and_brackets_too() -> None:
 
 
 def test_a_few_false_squares_among_many_triangles_leave_them_open() -> None:
-    many = tuple(mark("triangle", hz, 30 + k) for hz in (250, 500, 1000, 2000, 4000) for k in (0, 20))
-    assert "triangle" in convention((*AIR, *squares(2, 0.9), *many), key=None, asked=None).open_glyphs
+    many = tuple(mark("triangle", hz, 30) for hz in (250, 375, 500, 750, 1000, 1500, 2000, 4000))
+    assert "triangle" in convention((*AIR, *squares(2), *many), key=None, asked=None).open_glyphs
+
+
+def test_two_glyphs_at_one_frequency_are_one_piece_of_evidence() -> None:
+    doubled = (mark("square", 1000, 50, score=0.85), mark("square", 1000, 60, score=0.85))
+    assert "triangle" in convention((*AIR, *doubled, *TRIANGLES_ON_AIR), key=None, asked=None).open_glyphs
 
 
 def test_angle_marks_settle_that_brackets_are_the_masked_ones() -> None:
