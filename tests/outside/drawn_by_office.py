@@ -75,7 +75,7 @@ class Look:
 
 STYLES: dict[str, Look] = {
     "sheet": Look(table=True),
-    "khz-below": Look(bottom=True, khz=True, tested=CLINIC, width=2.25, upright_grid=False, legend="right", marker=8,
+    "khz-below": Look(bottom=True, khz=True, tested=CLINIC, width=2.25, upright_grid=False, legend="bottom", marker=8,
                       charts=((0, 140, 640, 420),), font="Arial"),
     "letters": Look(letters=True, text=10, grid=("#A6A6A6", 0.5), legend="none", charts=((20, 140, 560, 560),)),
     "side-by-side": Look(landscape=True, charts=((0, 130, 460, 400), (490, 130, 460, 400)), legend="none", text=8,
