@@ -25,6 +25,7 @@ profound deaf sensorineural conductive mixed tympanometry tympanogram immittance
 acoustic stapedial ipsilateral contralateral otoscopy clear wax tinnitus vertigo inserts headphones transducer
 calibration reliability good fair poor warble narrow band noise pulsed vibrotactile implant cochlear with without
 and or of the in for at to is a page follow-up today previous result results
+r l r/l re le rt lt r. l. mask mask. resp resp. unmask freq. thr. avg. vs
 """
 GERMAN = """
 rechts links rechtes linkes ohr ohren beide luftleitung knochenleitung luft knochen leitung hörschwelle hörverlust
@@ -152,7 +153,7 @@ def _dressed(word: str, rng: np.random.Generator) -> str:
 
 def _cased(word: str, rng: np.random.Generator) -> str:
     case = rng.random()
-    if case < 0.4:
+    if case < 0.4 and word[0] + word[-1] not in ("rr", "ll", "r.", "l.", "rl"):  # ears are named by capitals
         return word
     if case < 0.75 or "ß" in word:  # there is no capital sharp s in most faces
         return word[0].upper() + word[1:]

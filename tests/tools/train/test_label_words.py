@@ -67,7 +67,7 @@ def test_every_level_from_minus_20_to_140_in_steps_of_5_is_painted():
 def test_words_of_all_four_languages_are_painted():
     parts = {part for t in texts(20_000) for part in spelled(t).strip("().,:").replace("/", " ").split()}
     assert len(WORDS) > 250
-    assert {spelled(w) for w in WORDS} <= parts
+    assert {spelled(w).strip("().,:") for w in WORDS if "/" not in w} <= parts
     assert {"unmasked", "vertäubt", "aérienne", "derecho"} <= parts
 
 

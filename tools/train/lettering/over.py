@@ -82,8 +82,8 @@ def _cross(plane: Grey, at: tuple[float, float], r: float, tone: int, width: int
 
 def _polygon(points: tuple[tuple[float, float], ...], *, closed: bool = True) -> Draw:
     def draw(plane: Grey, at: tuple[float, float], r: float, tone: int, width: int) -> None:
-        corners = np.array([[_at(at[0] + px * r, at[1] + py * r) for px, py in points]], np.int32)
-        cv2.polylines(plane, corners, closed, tone, width, cv2.LINE_AA, SHIFT)
+        corners = np.array([_at(at[0] + px * r, at[1] + py * r) for px, py in points], np.int32)
+        cv2.polylines(plane, [corners], closed, tone, width, cv2.LINE_AA, SHIFT)
 
     return draw
 

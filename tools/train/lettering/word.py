@@ -49,10 +49,15 @@ def _font(path: str, size: int) -> ImageFont.FreeTypeFont:
 
 
 @lru_cache(maxsize=100_000)
+def _shape(path: str, char: str) -> bytes:
+    picture = Image.new("L", (48, 48))
+    ImageDraw.Draw(picture).text((8, 8), char, font=_font(path, 24), fill=255)
+    return picture.tobytes()
+
+
 def _has(path: str, char: str) -> bool:
     """Tell whether a face has a shape of its own for a character."""
-    font = _font(path, 24)
-    return char == " " or bytes(font.getmask(char)) not in (b"", bytes(font.getmask("\uffff")))
+    return char == " " or _shape(path, char) not in (_shape(path, " "), _shape(path, "\uffff"))
 
 
 def paint_word(fonts: list[Path], rng: np.random.Generator, text: str | None = None) -> tuple[Grey, str]:
