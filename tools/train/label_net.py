@@ -26,8 +26,8 @@ HELD_EVERY = 8
 CHECKS_SEED = 10**6
 PAINT_AT_ONCE = 256
 
-Words = tuple[np.ndarray, list[str]]
-"""Crops, shape (n, 32, 128), uint8, and what they say."""
+Words = tuple[np.ndarray, list[str], np.ndarray]
+"""Crops, shape (n, 32, 128), uint8; what they say; the same in classes, shape (n, MOST), 0 after the end."""
 
 
 def _layer(a: int, b: int, kernel: tuple[int, int], stride: tuple[int, int], pad: tuple[int, int]) -> list[nn.Module]:
@@ -80,7 +80,11 @@ def paint_batch(job: tuple[list[Path], int, int]) -> Words:
     fonts, seed, count = job
     rng = np.random.default_rng([7001, seed])
     words = paint_words(fonts, rng, count)
-    return np.stack([w[0] for w in words]), [w[1] for w in words]
+    targets = np.zeros((count, MOST), np.int64)
+    for row, (_, text) in zip(targets, words, strict=True):
+        classes = target(text)[:MOST]
+        row[: len(classes)] = classes
+    return np.stack([w[0] for w in words]), [w[1] for w in words], targets
 
 
 class WordRing:
@@ -95,18 +99,14 @@ class WordRing:
 
     def add(self, words: Words) -> None:
         """Put words in."""
-        crops, texts = words
-        targets = np.zeros((len(texts), MOST), np.int64)
-        for row, text in zip(targets, texts, strict=True):
-            classes = target(text)[:MOST]
-            row[: len(classes)] = classes
-        places = (self.next + torch.arange(len(texts))) % self.size
+        crops, _, targets = words
+        places = (self.next + torch.arange(len(crops))) % self.size
         there = places.to(self.crops.device)
         self.crops[there] = torch.from_numpy(crops).to(self.crops.device)
         self.targets[there] = torch.from_numpy(targets).to(self.crops.device)
         self.lengths[places] = torch.from_numpy((targets > 0).sum(1))
-        self.next = int(self.next + len(texts)) % self.size
-        self.count = min(self.count + len(texts), self.size)
+        self.next = int(self.next + len(crops)) % self.size
+        self.count = min(self.count + len(crops), self.size)
 
     def loss(self, net: nn.Module, n: int) -> torch.Tensor:
         """Draw words, vary their light a little, and give the mean CTC loss of a word."""
@@ -134,7 +134,7 @@ def score(net: nn.Module, batches: list[Words], device: str) -> dict[str, float]
     sure_wrong = 0
     net.eval()
     with torch.no_grad():
-        for crops, texts in batches:
+        for crops, texts, _ in batches:
             ink = 1.0 - torch.from_numpy(crops).to(device)[:, None].float() / 255.0
             for got, text in zip(decode_all(net(ink).squeeze(1).float().cpu().numpy(), ALPHABET), texts, strict=True):
                 want = spelled(text)
