@@ -13,7 +13,7 @@ from ...interpret.record import Ear, TakenBy
 from ...interpret.symbols import Glyph
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
-from .nearby import alike, another, same_place
+from .nearby import alike, another, flanked, same_place
 
 FEW_LINES = 6
 """Stretches of printed lines below which the lattice rests on the labels alone."""
@@ -21,7 +21,7 @@ FEW_LINES = 6
 NAMES = (
     "score", "level_miss", "frequency_miss", "crowd", "rival", "arrow", "off_colour", "askew",
     "outshone", "relative_score", "odd_size", "near", "weak_near", "jump", "few_labels", "misfit", "no_grid",
-    "scanned", "photographed", "grey",
+    "scanned", "photographed", "grey", "flanked",
 )  # fmt: skip
 """What each number of a mark's evidence is; see ``evidence``."""
 
@@ -117,7 +117,8 @@ def evidence(
         *few_labels*, labels short of 6 on the axis that has fewer, 0 to 6;
         *misfit*, worst misfit of a label, 5-dB steps or tenths of an octave, the larger, at most 3;
         *no_grid*, 1 where too few printed lines were found to fit the lattice;
-        *scanned* and *photographed*, 1 for such a page; *grey*, 1 where no mark of the chart has red or blue ink.
+        *scanned* and *photographed*, 1 for such a page; *grey*, 1 where no mark of the chart has red or blue ink;
+        *flanked*, of a circle or square, how strongly shapes that together look like one are seen there, 0 to 1.
     """
     sight, chart = mark.sight, around.chart
     score = min(max(sight.score, 0.02), 0.98)
@@ -147,6 +148,7 @@ def evidence(
         float(around.taken_by == "scan"),
         float(around.taken_by == "photo"),
         float(not around.coloured),
+        flanked(mark, chart.marks) if sight.glyph in ("circle", "square") else 0.0,
     )
 
 

@@ -28,6 +28,12 @@ MOST_BONE_DB = 82.0
 MOST_BONE_HZ = 5000.0
 """Beyond what bone vibrators give [common practice], and beyond where bone is tested (ASHA 2005: 250 to 4000 Hz)."""
 
+BONE_WORSE_DB = 22.0
+"""Unmasked bone is heard by the better ear, so it is not worse than the better air by more than test and retest of
+both, 20 dB."""
+MASKED_BETTER_DB = 12.0
+"""Noise in the other ear makes no threshold better, but for test and retest, 10 dB."""
+
 
 @dataclass(frozen=True, slots=True)
 class Convention:
@@ -101,9 +107,10 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
     -------
     dict of str to Standing
         A mark speaks against a set that lacks its glyph, whose ear its ink denies (red is right and blue is left in
-        every text that names colours), under which it would be bone where bone is not tested, or under which it would
-        be bone of the ear that the chart does not show; it speaks for a set that has its glyph. Only glyphs of
-        ``TELLING`` count, in proportion to their score; of one glyph at one frequency of a chart, the strongest.
+        every text that names colours), under which it would be bone where bone is not tested or worse than the better
+        air, masked air better than unmasked, or bone of the ear that the chart does not show; it speaks for a set that
+        has its glyph. Only glyphs of ``TELLING`` count, in proportion to their score; of one glyph at one frequency of
+        a chart, the strongest.
     """
     seen = list(seen)
     telling = [m for m in seen if m.sight.glyph in TELLING]
@@ -125,11 +132,16 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
         return True
     if mark.sight.glyph in ANGLES:
         return meaning.ear == {"circle": "left", "cross": "right"}.get(_only_air(mark, seen) or "")
-    if mark.sight.glyph != "triangle" or meaning.conduction != "bone":
+    if mark.sight.glyph != "triangle":
         return False
-    beyond = mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB
+    air = _air_at(mark, seen)
+    if meaning.conduction == "air":
+        return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
+    if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB:
+        return True
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
-    return beyond or (both_ears and _air_there(mark, seen, "cross") and not _air_there(mark, seen, "circle"))
+    lacks_air = both_ears and "cross" in air and "circle" not in air
+    return lacks_air or mark.level_db_hl > min(air.values(), default=math.inf) + BONE_WORSE_DB
 
 
 def _only_air(mark: Mark, seen: list[Mark]) -> str | None:
@@ -145,10 +157,15 @@ def _ink_denies(mark: Mark, meaning: Meaning) -> bool:
     return (meaning.ear, mark.sight.ink) in {("right", "blue"), ("left", "red")}
 
 
-def _air_there(mark: Mark, seen: list[Mark], glyph: Glyph) -> bool:
-    """Say whether an air mark, filled or not, stands at the mark's frequency: whoever tests bone there tests air."""
-    near = (o for o in seen if o.sight.area == mark.sight.area and abs(o.x - mark.x) < 0.7 * mark.sight.size[0])
-    return any(o.sight.glyph in (glyph, f"{glyph}-filled") for o in near)
+def _air_at(mark: Mark, seen: list[Mark]) -> dict[str, float]:
+    """Give the best levels of circles and of crosses, filled or not, at the mark's frequency on its chart."""
+    found: dict[str, float] = {}
+    for other in seen:
+        shape = other.sight.glyph.split("-")[0]
+        near = other.sight.area == mark.sight.area and abs(other.x - mark.x) < 0.7 * mark.sight.size[0]
+        if near and shape in ("circle", "cross"):
+            found[shape] = min(other.level_db_hl, found.get(shape, math.inf))
+    return found
 
 
 def _meanings(glyph: Glyph, possible: list[str], seen: list[Mark]) -> set[Meaning | None]:
@@ -174,7 +191,7 @@ def _likely(seen: list[Mark]) -> str:
     """Name the set to take where several are equally possible; what they differ on is open all the same."""
     triangles = [m for m in seen if m.sight.glyph == "triangle"]
     if triangles:
-        beside_air = sum(_air_there(m, seen, "circle") for m in triangles)
+        beside_air = sum("circle" in _air_at(m, seen) for m in triangles)
         return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
     brackets = any(m.sight.glyph in BRACKETS for m in seen)
     slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)
@@ -196,13 +213,15 @@ def _inked(seen: list[Mark], glyphs: frozenset[Glyph]) -> bool:
 
 def _bone_worse(seen: list[Mark]) -> bool:
     """Say whether angle marks, read as ASHA's, are bone worse than the same ear's air beyond test and retest."""
-    own: dict[Glyph, Glyph] = {"angle-left": "circle", "angle-right": "cross"}
+    own: dict[Glyph, tuple[Glyph, int]] = {"angle-left": ("circle", 1), "angle-right": ("cross", -1)}
+    worse = 0
     for mark in (m for m in seen if m.sight.glyph in own):
-        near = [
-            o for o in seen
-            if o.sight.glyph == own[mark.sight.glyph] and o.sight.area == mark.sight.area
-            and abs(o.x - mark.x) < 1.3 * mark.sight.size[0] and max(o.sight.arrows) < 0.5
-        ]  # fmt: skip
-        if any(mark.level_db_hl - o.level_db_hl > 13 for o in near):
-            return True
-    return False
+        glyph, way = own[mark.sight.glyph]
+        worse += any(
+            o.sight.glyph == glyph
+            and o.sight.area == mark.sight.area
+            and -0.2 < way * (o.x - mark.x) / mark.sight.size[1] < 1.0
+            and mark.level_db_hl - o.level_db_hl > 13
+            for o in seen
+        )
+    return worse > 1

@@ -16,21 +16,14 @@ from .certainty import Surroundings, certainty, evidence, probability
 from .convention import Convention
 from .frequencies import Placed, distance_beside, place
 from .grouping import only_of
-from .nearby import alike, another, colour_differs, heard, same_place
+from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place
 
-ACCEPT = 0.45
-"""Least score of a mark that is taken for one; a weaker one is reported as possibly missing."""
-DOUBTFUL = 0.16
-GHOST_SCORE = 0.3
-"""A weak peak below it is told only of a shape that the chart holds, where no mark stands."""
-FEWEST_WEAK = 2
-"""Weak peaks of one shape that are a row of its own."""
-BOTH_SCORE = 0.6
-"""Two shapes that may be taken for one another at one place are both there from this score of the weaker."""
-SURE_SCORE = 0.6
+SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
 OUTSHONE_SCORE = 0.66
 """A mark with a stronger glyph at its place is sure only from this score: crossing strokes make shapes of their own."""
+FLANKED = 0.4
+"""A circle or square is asked about where shapes on both sides of it, that together look like one, are so strong."""
 SURE_LEVEL_MISS_DB = 1.6
 SHARED_LEVEL_MISS_DB = 0.9
 """The same where an overlapping mark of another level also misses its step: the two may have swapped."""
@@ -98,7 +91,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     Explained
         Thresholds with standing and reasons; of two marks in one slot the stronger stands, as ``ask``.
     """
-    taken, weak = _chosen(chart.marks)
+    taken, weak = chosen(chart.marks)
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), distance_beside(tuple(taken), chart.frequency),
         _common_shift_db([m.level_db_hl for m in taken]), _only_ear(taken, convention),
@@ -115,34 +108,10 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
             continue  # words along the axis hold such letters
         weak += _beneath(mark, meaning)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
-    weak = [m for m in weak if not _ghost(m, scene.taken, weak)]
+    weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     kept, dropped = _one_a_slot(candidates)
     kept = _bone_against_air(kept)
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
-
-
-def _chosen(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
-    """Take the marks that are strong enough, the best of each group of alike shapes at one place."""
-    taken: list[Mark] = []
-    weak: list[Mark] = []
-    for mark in sorted(marks, key=lambda m: -m.sight.score):
-        rival = next((t for t in taken if same_place(t, mark) and alike(t.sight.glyph, mark.sight.glyph)), None)
-        if rival is not None and mark.sight.score < BOTH_SCORE:
-            continue
-        if mark.sight.score >= ACCEPT:
-            taken.append(mark)
-        elif mark.sight.score >= DOUBTFUL:
-            weak.append(mark)
-    return taken, weak
-
-
-def _ghost(mark: Mark, taken: tuple[Mark, ...], weak: list[Mark]) -> bool:
-    """Say whether a weak peak is nothing to tell: strokes of a mark that was read there, or a shape of no row."""
-    if mark.sight.score >= GHOST_SCORE:
-        return False
-    row = sum(o.sight.glyph == mark.sight.glyph for o in weak)
-    strange = row < FEWEST_WEAK and all(o.sight.glyph != mark.sight.glyph for o in taken)
-    return strange or any(same_place(o, mark) and o.sight.score >= SURE_SCORE for o in taken)
 
 
 def _common_shift_db(levels: list[float]) -> float:
@@ -204,7 +173,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     why += _doubtful_meaning(scene, mark, meaning, ear)
     if colour_differs(mark, ear, scene.taken):
         why.append("colour-and-shape-differ")
-    response, certain = heard(mark, ear, scene.taken)
+    response, certain = heard(mark, ear, scene.taken, deepest_db=scene.chart.level.printed[1])
     if not certain:
         why.append("arrow-uncertain")
     reasons = evidence(scene.surroundings, mark, ear, _miss_db(scene, mark), placed.miss_octaves)
@@ -212,7 +181,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     crowded = any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
     if sight.score < SURE_SCORE:
         why.append("faint")
-    elif sight.score < OUTSHONE_SCORE and any(score > sight.score for _, score in sight.rivals):
+    elif _outshone(scene, mark):
         why.append("marks-overlap")
     elif chance < certainty().sure_from:
         why.append("marks-overlap" if crowded else "low-certainty")
@@ -222,6 +191,14 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
         Seen(scene.number, scene.sheet.on_page(*sight.at), round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
     )  # fmt: skip
     return Candidate(mark, threshold, placed, reasons)
+
+
+def _outshone(scene: Scene, mark: Mark) -> bool:
+    """Say whether what stands at the mark's place may be other marks that look like it together."""
+    sight = mark.sight
+    stronger = any(score > sight.score for _, score in sight.rivals)
+    made_of_two = sight.glyph in ("circle", "square") and flanked(mark, scene.chart.marks) > FLANKED
+    return made_of_two or (stronger and sight.score < OUTSHONE_SCORE)
 
 
 def _miss_db(scene: Scene, mark: Mark) -> float:

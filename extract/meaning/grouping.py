@@ -17,8 +17,9 @@ DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-.
 STRAY = 0.15
 """Share of a chart's values that may name the other ear and be strays on a chart of one ear."""
 MOST_STRAYS = 2
-TITLE_DB = 45.0
-"""How far above its plot a chart's title may stand, as a level difference: labels, a caption and a title."""
+TITLE_DB = 30.0
+"""How far above its plot a chart's title may stand, as a level difference: over labels and a caption; a letterhead
+stands higher."""
 SAME_OFFSET_DB = 6.0
 """How far two dates may stand apart in their charts and be the same line of the same form."""
 

@@ -56,7 +56,7 @@ def test_angle_marks_whose_inks_contradict_one_another_stay_open() -> None:
 @pytest.mark.parametrize("ink", ["red", "neutral"])
 def test_triangles_alone_may_be_masked_air_or_bone_and_stay_open(ink: Ink) -> None:
     # references.md section 2, worked case (b): without a legend the answer must be "ambiguous"
-    marks = (*AIR, *row("triangle", {1000: 50, 2000: 60}, ink))
+    marks = (*AIR, *row("triangle", {1000: 30, 2000: 45}, ink))
     assert "triangle" in convention(marks, key=None, asked=None).open_glyphs
 
 
@@ -139,6 +139,30 @@ def test_triangles_where_the_right_ears_air_is_missing_are_that_air() -> None:
 def test_triangles_deeper_than_bone_is_tested_are_air() -> None:
     deep = row("triangle", {500: 90, 1000: 95, 2000: 100})
     assert convention((*AIR, *deep), key=None, asked=None).open_glyphs == frozenset()
+
+
+def test_triangles_far_worse_than_the_better_air_are_masked_air() -> None:
+    # unmasked bone is heard by the better ear, so it is never much worse than the better air
+    shadowed = row("triangle", {500: 60, 1000: 65, 2000: 70})
+    chosen = convention((*AIR, *shadowed), key=None, asked=None)
+    assert (chosen.symbol_set.id, chosen.open_glyphs) == ("asha-1990", frozenset())
+
+
+def test_triangles_better_than_the_right_ears_unmasked_air_are_bone() -> None:
+    # masking noise makes no threshold better
+    air = (*row("circle", {500: 50, 1000: 50, 2000: 55}), *row("cross", {500: 45, 1000: 50, 2000: 55}))
+    chosen = convention((*air, *row("triangle", {500: 10, 1000: 10, 2000: 15})), key=None, asked=None)
+    assert chosen.symbol_set.id == "bsa-2018"
+    assert not chosen.open_glyphs
+
+
+def test_one_triangle_far_worse_than_the_better_air_settles_nothing() -> None:
+    assert "triangle" in convention((*AIR, mark("triangle", 1000, 70)), key=None, asked=None).open_glyphs
+
+
+def test_one_angle_mark_worse_than_its_ears_air_opens_nothing() -> None:
+    marks = (*AIR, mark("angle-left", 500, 45, beside=-0.1), *row("angle-left", {1000: 15, 2000: 20}, beside=-0.1))
+    assert not convention(marks, key=None, asked=None).open_glyphs
 
 
 def test_angle_marks_without_ink_are_open_only_where_they_stand_on_the_line() -> None:

@@ -216,7 +216,7 @@ def test_the_other_ears_mark_may_lie_beneath_one_whose_ear_only_ink_names() -> N
 
 
 def test_a_faint_mark_asks() -> None:
-    found = at(thresholds(*RIGHT[:5], *LEFT, mark("circle", 8000, 65, "red", score=0.55)), 8000, 65)
+    found = at(thresholds(*RIGHT[:5], *LEFT, mark("circle", 8000, 65, "red", score=0.5)), 8000, 65)
     assert found.standing == "ask"
     assert "faint" in found.why_ask
 
@@ -249,6 +249,29 @@ def test_a_clear_arrow_is_certain_though_a_mark_with_a_weak_arrow_stands_near() 
     lost = mark("circle", 4000, 110, "red", arrows=(0.8, 0.01, 0.01))
     other = mark("cross", 4000, 102, "blue", arrows=(0.3, 0.01, 0.01))
     assert "arrow-uncertain" not in at(thresholds(*RIGHT[:4], *LEFT[:4], lost, other), 4000, 110).why_ask
+
+
+def test_a_weak_arrow_is_a_doubt_near_the_last_printed_level_alone() -> None:
+    # seen on a page whose arrow ran out of the chart: its peak was 0.13 where it is 0.8 else
+    faint_arrow = (0.01, 0.01, 0.13)
+    deep, middle = (mark("circle", 8000, level, "red", arrows=faint_arrow) for level in (120, 65))
+    assert "arrow-uncertain" in at(thresholds(*RIGHT[:5], *LEFT, deep), 8000, 120).why_ask
+    assert "arrow-uncertain" not in at(thresholds(*RIGHT[:5], *LEFT, middle), 8000, 65).why_ask
+
+
+def test_a_circle_that_a_bracket_and_an_angle_make_together_asks() -> None:
+    # `[` and `>` at one level close to a circle; seen on small charts
+    made = mark("circle", 8000, 65, "red", score=0.79)
+    sides = (mark("bracket-left", 8000, 65, beside=-0.04, score=0.42), mark("angle-right", 8000, 65, beside=0.04))
+    found = [t for t in thresholds(*RIGHT[:5], *LEFT, made, *sides) if (t.ear, t.conduction) == ("right", "air")]
+    (one,) = [t for t in found if t.frequency_hz == 8000]
+    assert "marks-overlap" in one.why_ask
+
+
+def test_a_circle_between_bone_marks_beside_its_line_is_sure() -> None:
+    sides = (mark("bracket-left", 8000, 65, "red", beside=-0.2), mark("angle-right", 8000, 65, "blue", beside=0.2))
+    found = [t for t in thresholds(*RIGHT, *LEFT, *sides) if (t.ear, t.conduction) == ("right", "air")]
+    assert all("marks-overlap" not in t.why_ask for t in found)
 
 
 def test_angle_marks_on_the_line_without_ink_ask_and_beside_it_do_not() -> None:
