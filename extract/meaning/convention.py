@@ -191,7 +191,7 @@ def _likely(seen: list[Mark]) -> str:
     """Name the set to take where several are equally possible; what they differ on is open all the same."""
     triangles = [m for m in seen if m.sight.glyph == "triangle"]
     if triangles:
-        beside_air = sum("circle" in _air_at(m, seen) for m in triangles)
+        beside_air = sum("circle" in _air_at(m, seen) or _only_air(m, seen) == "cross" for m in triangles)
         return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
     brackets = any(m.sight.glyph in BRACKETS for m in seen)
     slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)

@@ -43,7 +43,8 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
     Notes
     -----
     Common practice: both ears are tested at the same frequencies; air at the printed octaves from 250 to 8000 Hz and,
-    where any above 8 kHz was tested, at all printed there; bone at 500 to 4000 Hz at the least.
+    where any above 8 kHz was tested, at all printed there (where none was, the first is named); bone at 500 to 4000 Hz
+    at the least.
     """
     rows = _rows(thresholds)
     printed = {hz for scale in scales for hz, _ in scale.anchors}
@@ -84,8 +85,10 @@ def _always(row: Row, seen: set[float], printed: set[float]) -> AbstractSet[floa
         return frozenset()
     if conduction != "air" or measure != "threshold":
         return SPEECH_OCTAVES
-    extended = {hz for hz in printed if hz > EXTENDED_HZ} if max(seen) > EXTENDED_HZ else set[float]()
-    return SPEECH_OCTAVES | (printed & set(OCTAVES)) | extended
+    extended = sorted(hz for hz in printed if hz > EXTENDED_HZ)
+    if max(seen) < EXTENDED_HZ:
+        extended = extended[:1]  # enough to say that nothing was read there
+    return SPEECH_OCTAVES | (printed & set(OCTAVES)) | set(extended)
 
 
 def _lone(rows: dict[Row, set[float]]) -> list[Row]:

@@ -156,6 +156,12 @@ def test_triangles_better_than_the_right_ears_unmasked_air_are_bone() -> None:
     assert not chosen.open_glyphs
 
 
+def test_triangles_on_a_chart_of_the_left_ear_alone_are_likelier_its_bone() -> None:
+    crosses = row("cross", {500: 20, 1000: 25, 2000: 40})
+    chosen = convention((*crosses, *row("triangle", {500: 20, 1000: 25, 2000: 40})), key=None, asked=None)
+    assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", {"triangle"})
+
+
 def test_one_triangle_far_worse_than_the_better_air_settles_nothing() -> None:
     assert "triangle" in convention((*AIR, mark("triangle", 1000, 70)), key=None, asked=None).open_glyphs
 

@@ -63,7 +63,10 @@ def test_the_last_extended_frequency_may_be_missing_where_others_were_tested() -
     high = (*OCTAVES, 10000, 12500, 16000)
     lacking = both(250, 500, 1000, 2000, 4000, 8000, 10000, 12500)
     assert named(lacking, high) == {("right", "air", 16000), ("left", "air", 16000)}
-    assert named(WHOLE, high) == set()
+
+
+def test_where_nothing_was_read_at_the_printed_extended_frequencies_the_first_is_named() -> None:
+    assert named(WHOLE, (*OCTAVES, 10000, 12500)) == {("right", "air", 10000), ("left", "air", 10000)}
 
 
 def test_what_only_the_other_ear_has_may_be_missing() -> None:
