@@ -16,13 +16,20 @@ Pixels = npt.NDArray[np.uint8]
 class Word:
     """A printed word and its box (left, top, right, bottom) in pixels of the picture it was read from.
 
-    ``upright`` is the clockwise turn in degrees (0, 90, 180, 270) at which the word reads normally.
+    ``upright`` is the clockwise turn in degrees (0, 90, 180, 270) at which the word reads normally. ``others`` are
+    further texts that it may say, each with its chance, where it could not be read for certain.
     """
 
     text: str
     box: tuple[float, float, float, float]
     confidence: float = 1.0
     upright: int = 0
+    others: tuple[tuple[str, float], ...] = ()
+
+    @property
+    def readings(self) -> tuple[tuple[str, float], ...]:
+        """All texts that the word may say, the likeliest first, each with its chance."""
+        return ((self.text, self.confidence), *self.others)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from .eyes.runs import frequency_values, level_value
 from .eyes.words import read_words
+from .eyes.words.numbers import frequency_values, level_value
 from .page import Page, Pixels, Word
 from .sheet import Sheet
 from .tilt import find_tilt

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from ..sheet import Sheet
 from ..sightings import ChartArea, MarkSight, Sightings
-from .areas import chart_areas
-from .crops import chart_crop
+from .axes.areas import chart_areas
+from .axes.leftover import chart_like
 from .key import key_lines
-from .leftover import chart_like
-from .network import marks_in
+from .marks.crops import chart_crop
+from .marks.network import marks_in
 
 
 def see(sheet: Sheet) -> Sightings:

@@ -2,21 +2,34 @@
 
 from __future__ import annotations
 
+import difflib
 import re
+from dataclasses import replace
 
-from ...interpret.errors import MissingProgram
 from ...interpret.symbols import Glyph
 from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
-from .crops import chart_crop
-from .network import marks_in
+from .marks.crops import chart_crop
+from .marks.network import marks_in
 
 KEY_WORD = re.compile(
     r"(?i)^\W*(air|bone|masked|unmasked|ac|bc|luft\w*|knochen\w*|vertäubt|maskiert|a[ée]rien\w*|os|osseu\w*|masqu\w*|"
     r"a[ée]re[ao]|[óo]se[ao]|enmascarad\w*|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
 )
 """Words that a key of audiometric symbols uses (trade terms in English, German, French and Spanish)."""
+VOCABULARY = (
+    "air", "bone", "masked", "unmasked", "not", "ac", "bc", "right", "left", "ear", "conduction", "no", "response",
+    "sound", "field", "aided", "uncomfortable", "comfortable", "loudness", "level", "ull", "ucl", "mcl", "best",
+    "luft", "knochen", "luftleitung", "knochenleitung", "vertäubt", "unvertäubt", "maskiert", "rechts", "links",
+    "ohr", "ohne", "mit", "nicht", "keine", "antwort", "aérien", "aérienne", "aériens", "os", "osseux", "osseuse",
+    "osseuses", "masqué", "masquée", "masqués", "masquées", "non", "sans", "avec", "droite", "gauche", "oreille",
+    "réponse", "aérea", "aéreo", "ósea", "óseo", "vía", "oído", "derecho", "izquierdo", "derecha", "izquierda",
+    "enmascarado", "enmascarada", "enmascarar", "sin", "con", "respuesta",
+)  # fmt: skip
+"""Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
+ALIKE = 0.78
+"""How alike a read word and one of the vocabulary must be (difflib's ratio)."""
 TEXT_PX = 17.0
 """How high the key's text stands in the crop that its specimens are looked for in."""
 LEAST_SCORE = 0.4
@@ -31,18 +44,18 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
     sheet : Sheet
         The page.
     areas : tuple of ChartArea
-        Its charts; no key is looked for among their marks.
+        Its charts; a page without any has no key.
     marks : tuple of MarkSight
         The marks seen.
 
     Returns
     -------
     tuple of KeyLine
-        Empty where no key is found, or none is needed. A page without words of its own is read by Tesseract for it.
+        Empty where no key is found, or none is needed.
     """
     if not areas or not any(m.glyph in UNCLEAR and m.score > LEAST_SCORE for m in marks):
         return ()
-    words = sheet.words if sheet.taken_by == "drawn" else _read_around(sheet.pixels, areas)
+    words = sheet.words if sheet.taken_by == "drawn" else tuple(_meant(w) for w in sheet.words)
     said = [w for w in words if KEY_WORD.match(w.text) and w.upright == 0]
     found: list[KeyLine] = []
     while said:
@@ -53,19 +66,11 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
     return tuple(found)
 
 
-def _read_around(pixels: Pixels, areas: tuple[ChartArea, ...]) -> tuple[Word, ...]:
-    """Read the words outside the charts with Tesseract; none where it is absent."""
-    from ..intake.words import read_page
-
-    blank = pixels.copy()
-    for area in areas:
-        x0, x1 = area.frequency.at[0], area.frequency.at[-1]
-        y0, y1 = area.level.at[0], area.level.at[-1]
-        blank[int(y0) : int(y1), int(x0) : int(x1)] = 255
-    try:
-        return read_page(blank) or ()
-    except MissingProgram:
-        return ()
+def _meant(word: Word) -> Word:
+    """Take a read word for the nearest of a key's vocabulary."""
+    bare = word.text.lower().strip(" .,:;()")
+    near = difflib.get_close_matches(bare, VOCABULARY, 1, ALIKE) if len(bare) > 1 else []
+    return replace(word, text=near[0]) if near else word
 
 
 def _cluster(said: list[Word]) -> list[Word]:

@@ -9,7 +9,7 @@ import numpy as np
 
 from ...interpret.symbols import Glyph
 from ..chart import FrequencyScale, Mark
-from ..eyes.runs import STANDARD_HZ
+from ..eyes.words.numbers import STANDARD_HZ
 
 LEFT_OF_LINE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
 RIGHT_OF_LINE: frozenset[Glyph] = frozenset({"angle-right", "bracket-right", "half-bracket-left"})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..chart import FrequencyScale, LevelScale, Mark, MeasuredChart
-from ..eyes.areas import USUAL_HZ
+from ..eyes.axes.areas import USUAL_HZ
 from ..sheet import Sheet
 from ..sightings import ChartArea, Sightings
 from .axes import fit_frequency, fit_level
@@ -17,6 +17,8 @@ USUAL_DB = (-10.0, 110.0)
 """An axis that reads as shorter than this may have a label at its end that could not be read."""
 MOST_LABEL_MISFIT_DB = 2.0
 MOST_LABEL_MISFIT_OCTAVES = 0.07
+SURE_LABELS = 2.4
+"""An axis is in doubt where the chances of its labels add up to less."""
 MOST_SHIFT_DB = 1.8
 """The printed lines may lie so far from their labels before the axis is in doubt."""
 
@@ -30,6 +32,7 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     frequency = fit_frequency(area.frequency)
     level = fit_level((area.level, *(run for run in area.more if run.kind == "level")))
     bend = fit_bend(sheet.pixels, area.box, frequency, level)
+    reach = _reach(level, area.frequency.across)
     marks = []
     for sight in sightings.marks:
         if sight.area != number:
@@ -37,7 +40,7 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         x, y = bend.undone(*sight.at)
         octaves_out = _octaves_out(frequency, x)
         db = level.level_at(y)
-        if octaves_out > BEYOND_OCTAVES or not _reach(level)[0] <= db <= _reach(level)[1]:
+        if octaves_out > BEYOND_OCTAVES or not reach[0] <= db <= reach[1]:
             continue
         marks.append(Mark(sight, x, y, frequency.hz_at(x), db))
     doubts = []
@@ -45,8 +48,8 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         level.worst_misfit > MOST_LABEL_MISFIT_DB
         or frequency.worst_misfit > MOST_LABEL_MISFIT_OCTAVES
         or abs(bend.down[0]) > MOST_SHIFT_DB * level.px_per_db
-        or level.labels_read < 3
-        or frequency.labels_read < 3
+        or sum(area.level.confidences) < SURE_LABELS
+        or sum(area.frequency.confidences) < SURE_LABELS
         or area.frequency.strays > 1
     ):
         doubts.append("axis-uncertain")
@@ -61,9 +64,10 @@ def _octaves_out(frequency: FrequencyScale, x: float) -> float:
     return max(frequency.x_of(low) - x, x - frequency.x_of(high)) / frequency.octave_px
 
 
-def _reach(level: LevelScale) -> tuple[float, float]:
-    """Give the levels between which a mark may stand."""
+def _reach(level: LevelScale, row: float) -> tuple[float, float]:
+    """Give the levels between which a mark may stand: beyond the labels read, up to the row of frequencies."""
     low, high = level.printed
+    low, high = min(low, level.level_at(row)), max(high, level.level_at(row))
     return (
         low - BEYOND_DB - (10 if low > USUAL_DB[0] else 0),
         high + BEYOND_DB + (10 if high < USUAL_DB[1] else 0),

@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from ..chart import FrequencyScale, LevelScale
-from ..eyes.runs import INTER_OCTAVES
+from ..eyes.words.numbers import INTER_OCTAVES
 from ..sightings import LabelRun
 
 

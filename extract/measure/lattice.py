@@ -15,7 +15,11 @@ STRETCHES = 10
 REACH_DB = 2.3
 """How far from its labels' place a level line is looked for; forms with lines every 5 dB allow no more."""
 
-Profile = npt.NDArray[np.float32]
+MOST_SPREAD = 0.12
+"""Places that spread more than this share of the reach around their fit are no lines but marks, text and noise."""
+CAP = 90
+"""Ink darker than this counts no more."""
+
 Found = list[tuple[float, float, float]]
 """(x, y, how far the line lies from where it should), in sheet pixels."""
 
@@ -55,48 +59,69 @@ def fit_bend(
         np.ascontiguousarray(ink.T), columns, (top, bottom), min(reach, 0.3 * gap), (frame[1], frame[0])
     )
     across = [(y, x, d) for x, y, d in turned]
-    down_fit, down_count, down_rms = _fit(down, box, len(rows))
-    across_fit, across_count, _ = _fit(across, box, len(columns))
+    down_fit, down_count, down_rms = _fit(down, box, len(rows), reach)
+    across_fit, across_count, _ = _fit(across, box, len(columns), reach)
     return Bend(box, across_fit, down_fit, down_count + across_count, down_rms)
 
 
-def _ink(pixels: Pixels) -> npt.NDArray[np.float32]:
-    """How much darker than paper a pixel is, in its darkest channel; strong ink counts no more than a clear line."""
-    return 255 - np.minimum(pixels.min(axis=2), 255).astype(np.float32)
+def _ink(pixels: Pixels) -> Pixels:
+    """How much darker than paper a pixel is, in its darkest channel, shape (height, width), uint8.
+
+    It is capped: strong, short ink (marks, joins) must not outweigh a faint line through the piece.
+    """
+    import cv2
+
+    red, green, blue = cv2.split(pixels)
+    darkest = cv2.min(cv2.min(red, green), blue)
+    return np.asarray(cv2.min(cv2.bitwise_not(darkest), CAP), np.uint8)
 
 
 def _stretches(
-    ink: npt.NDArray[np.float32], rows: list[float], span: tuple[float, float], reach: float, corner: tuple[int, int]
+    ink: Pixels, rows: list[float], span: tuple[float, float], reach: float, corner: tuple[int, int]
 ) -> Found:
     """Look for level lines near the given rows in pieces of the span; ``corner`` is where the ink's part begins."""
+    import cv2
+
     height, width = ink.shape
-    capped = np.minimum(ink, 90)  # strong, short ink (marks, joins) must not outweigh a faint line through the piece
     edges = np.linspace(max(span[0] - corner[0], 0), min(span[1] - corner[0], width - 1), STRETCHES + 1)
     margin = int(np.ceil(reach)) + 2
+    places = np.array([r - corner[1] for r in rows])
+    first = places.astype(int) - 2 * margin
+    fits = (first >= 0) & (first + 4 * margin < height)
+    places, first = places[fits], first[fits]
+    window = first[:, None] + np.arange(4 * margin + 1)
     found: Found = []
     for x0, x1 in pairwise(edges):
-        if x1 - x0 < 4:
+        if x1 - x0 < 4 or not len(places):
             continue
-        darkness = capped[:, int(x0) : int(x1)].mean(axis=1)
-        for row in (r - corner[1] for r in rows):
-            first, last = int(row) - 2 * margin, int(row) + 2 * margin + 1
-            if first < 0 or last >= height:
-                continue
-            profile = darkness[first:last]
-            profile = profile - np.minimum(np.roll(profile, 3), np.roll(profile, -3))
-            window = profile[margin : 3 * margin + 1]
-            peak = int(window.argmax())
-            noise = float(np.median(np.abs(profile - np.median(profile)))) + 0.5
-            if window[peak] < 6 * noise or window[peak] < 4 or not 0 < peak < len(window) - 1:
-                continue
-            near = profile[margin + peak - 2 : margin + peak + 3].clip(min=0)
-            centre = first + margin + peak + float((near * np.arange(-2, 3)).sum() / near.sum())
-            if abs(centre - row) <= reach:
-                found.append(((x0 + x1) / 2 + corner[0], row + corner[1], centre - row))
+        darkness = cv2.reduce(np.ascontiguousarray(ink[:, int(x0) : int(x1)]), 1, cv2.REDUCE_AVG, dtype=cv2.CV_32F)
+        for i, centre in _lines(np.asarray(darkness, np.float32)[:, 0][window], margin):
+            off = first[i] + centre - places[i]
+            if abs(off) <= reach:
+                found.append(((x0 + x1) / 2 + corner[0], float(places[i]) + corner[1], float(off)))
     return found
 
 
-def _fit(found: Found, box: tuple[float, float, float, float], lines: int) -> tuple[tuple[float, ...], int, float]:
+def _lines(profiles: npt.NDArray[np.float32], margin: int) -> list[tuple[int, float]]:
+    """Find the line in the middle half of each profile, shape (n, 4 margin + 1): the profile's number and the place."""
+    profiles = profiles - np.minimum(np.roll(profiles, 3, axis=1), np.roll(profiles, -3, axis=1))
+    inner = profiles[:, margin : 3 * margin + 1]
+    peak = inner.argmax(axis=1)
+    height = inner.max(axis=1)
+    middle = np.median(profiles, axis=1, keepdims=True)
+    noise = np.median(np.abs(profiles - middle), axis=1) + 0.5
+    clear = (height >= 6 * noise) & (height >= 4) & (peak > 0) & (peak < inner.shape[1] - 1)
+    lines = []
+    for i in np.flatnonzero(clear):
+        at = margin + int(peak[i])
+        near = profiles[i, at - 2 : at + 3].clip(min=0)
+        lines.append((int(i), at + float((near * np.arange(-2, 3)).sum() / near.sum())))
+    return lines
+
+
+def _fit(
+    found: Found, box: tuple[float, float, float, float], lines: int, reach: float
+) -> tuple[tuple[float, ...], int, float]:
     """Fit a polynomial of the place to the misses, robustly; few stretches allow fewer terms."""
     zero = (0.0,) * 6
     if len(found) < 6:
@@ -124,4 +149,6 @@ def _fit(found: Found, box: tuple[float, float, float, float], lines: int) -> tu
     if inside.sum() < 0.5 * len(found):
         return zero, 0, 0.0
     rms = float(np.sqrt(np.mean(rest[inside] ** 2)))
+    if rms > max(0.7, MOST_SPREAD * reach):
+        return zero, 0, 0.0
     return tuple(float(f) for f in fit) + (0.0,) * (6 - count), int(inside.sum()), rms

@@ -7,7 +7,7 @@ from pathlib import Path
 from by_hand import mark, sheet
 
 from octavo.extract.eyes import see
-from octavo.extract.eyes.areas import chart_areas
+from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.key import KEY_WORD, key_lines
 from octavo.extract.intake import pages
 from octavo.extract.meaning.key import set_of_key

@@ -9,10 +9,10 @@ from pathlib import Path
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
-from ....extract.eyes.labels import label_crop
-from ..label_words import word_text
+from ....extract.eyes.words.reader import label_crop
 from .machines import through_machine
 from .over import CIRCLES, MARKS, Box, Grey, cross_out, join_across, line_across, surround, tone_between
+from .texts import word_text
 
 NOT_WORDS = 0.08
 """Share of crops that show no whole word, whose text is empty or ``?``."""

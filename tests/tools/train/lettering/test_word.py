@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from octavo.extract.eyes.labels import HEIGHT, TEXT_HEIGHT, WIDTH
+from octavo.extract.eyes.words.reader import HEIGHT, TEXT_HEIGHT, WIDTH
 from octavo.tools.painter.fonts import FACES, collect
 from octavo.tools.train.lettering import legible_faces, paint_word, paint_words
 from octavo.tools.train.lettering.word import NOT_WORDS

@@ -5,8 +5,8 @@ from __future__ import annotations
 import torch
 from torch import nn
 
-from ...interpret.symbols import GLYPHS
-from .mark_crops import ARROWS, INKS
+from ....interpret.symbols import GLYPHS
+from .crops import ARROWS, INKS
 
 HEATS = len(GLYPHS) + len(ARROWS) + len(INKS)
 CHANNELS = HEATS + 2
@@ -64,7 +64,7 @@ def heat_targets(marks: torch.Tensor, batch: torch.Tensor, shape: tuple[int, int
     Parameters
     ----------
     marks : Tensor, shape (n, 7)
-        As in ``mark_crops.Tile``, x and y in pixels of the full-resolution tile.
+        As in ``crops.Tile``, x and y in pixels of the full-resolution tile.
     batch : Tensor, shape (n,)
         To which picture each belongs.
     shape : tuple of int

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 
-from octavo.extract.eyes.crops import LONGEST, MULTIPLE, SIDE, chart_crop, crop_scale
+from octavo.extract.eyes.marks.crops import LONGEST, MULTIPLE, SIDE, chart_crop, crop_scale
 
 BOXES = [
     (100.0, 50.0, 700.0, 650.0),

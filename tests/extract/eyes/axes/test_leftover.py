@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from by_hand import LEFT, SIZE, frequency_words, grid_picture, level_words, word
 
-from octavo.extract.eyes.areas import chart_areas
-from octavo.extract.eyes.leftover import chart_like
+from octavo.extract.eyes.axes.areas import chart_areas
+from octavo.extract.eyes.axes.leftover import chart_like
 from octavo.tools.painter import paint, render
 
 BLANK = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)

@@ -8,14 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from ...extract.eyes.areas import ROOM_DB, ROOM_OCTAVES
-from ...extract.eyes.crops import chart_crop, crop_scale
-from ...interpret.record import Chart
-from ...interpret.symbols import GLYPHS
-from ..painter import paint, render
-from ..painter.families import FAMILIES
-from ..painter.spoiling.crops import spoil_crop
-from ..painter.truth import PaintedPage
+from ....extract.eyes.axes.areas import ROOM_DB, ROOM_OCTAVES
+from ....extract.eyes.marks.crops import chart_crop, crop_scale
+from ....interpret.record import Chart
+from ....interpret.symbols import GLYPHS
+from ...painter import paint, render
+from ...painter.families import FAMILIES
+from ...painter.spoiling.crops import spoil_crop
+from ...painter.truth import PaintedPage
 
 TILE = 512
 INKS = ("red", "blue", "neutral")
@@ -133,5 +133,7 @@ def _window(pixels: npt.NDArray[np.uint8], marks: npt.NDArray[np.float32], rng: 
     moved = marks.copy()
     moved[:, 0] -= x0
     moved[:, 1] -= y0
-    inside = ((moved[:, :2] > -4) & (moved[:, :2] < TILE + 4)).all(axis=1)
+    # marks that a narrow crop leaves out must not become targets on the white beside it
+    seen = ((marks[:, :2] > -4) & (marks[:, :2] < (wide + 4, high + 4))).all(axis=1)
+    inside = seen & ((moved[:, :2] > -4) & (moved[:, :2] < TILE + 4)).all(axis=1)
     return Tile(tile, moved[inside])

@@ -8,9 +8,9 @@ from importlib.resources import files
 import numpy as np
 import numpy.typing as npt
 
-from ...interpret.symbols import GLYPHS, Glyph
-from ..page import Pixels
-from ..sightings import MarkSight
+from ....interpret.symbols import GLYPHS, Glyph
+from ...page import Pixels
+from ...sightings import MarkSight
 from .crops import ChartCrop
 
 ARROWS = 3
@@ -47,7 +47,7 @@ def heat_maps(crop: Pixels) -> Heat:
 def _network():
     import cv2
 
-    data = np.frombuffer(files("octavo.extract.eyes").joinpath("marks.onnx").read_bytes(), np.uint8)
+    data = np.frombuffer(files("octavo.extract.eyes.marks").joinpath("marks.onnx").read_bytes(), np.uint8)
     # the classic engine is twice as quick on this network as the new one (OpenCV 5.0)
     return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)
 

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from by_hand import grid_picture
 
-from octavo.extract.eyes.crops import chart_crop
-from octavo.extract.eyes.network import ARROWS, heat_maps, marks_in
+from octavo.extract.eyes.marks.crops import chart_crop
+from octavo.extract.eyes.marks.network import ARROWS, heat_maps, marks_in
 from octavo.extract.sightings import MarkSight
 from octavo.interpret.symbols import GLYPHS
 from octavo.tools.painter import PaintedMark, PaintedPage, paint, render

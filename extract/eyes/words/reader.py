@@ -231,5 +231,5 @@ def read_labels(
 def _network():
     import cv2
 
-    data = np.frombuffer(files("octavo.extract.eyes").joinpath("labels.onnx").read_bytes(), np.uint8)
+    data = np.frombuffer(files("octavo.extract.eyes.words").joinpath("labels.onnx").read_bytes(), np.uint8)
     return cv2.dnn.readNetFromONNX(data)

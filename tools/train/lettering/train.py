@@ -1,4 +1,4 @@
-"""Train the label reader; run as ``python -m octavo.tools.train.label_net FONTS OUT`` (GPU or CPU)."""
+"""Train the label reader; run as ``python -m octavo.tools.train.lettering.train FONTS OUT`` (GPU or CPU)."""
 
 from __future__ import annotations
 
@@ -15,10 +15,10 @@ import numpy as np
 import torch
 from torch import nn
 
-from ...extract.eyes.labels import HEIGHT, WIDTH, decode_all
-from .label_words import ALPHABET, spelled, target
-from .lettering import legible_faces, paint_words
-from .school import Training
+from ....extract.eyes.words.reader import HEIGHT, WIDTH, decode_all
+from ..school import Training
+from .texts import ALPHABET, spelled, target
+from .word import legible_faces, paint_words
 
 MOST = WIDTH // 4
 """The longest text: one character for each step."""

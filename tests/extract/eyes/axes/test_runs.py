@@ -7,7 +7,9 @@ import math
 import pytest
 from by_hand import LEFT, OCTAVE, OCTAVES, TOP, frequency_words, level_words, word, x_of, y_of
 
-from octavo.extract.eyes.runs import frequency_runs, frequency_values, level_runs, level_value
+from octavo.extract.eyes.axes.frequency import frequency_runs
+from octavo.extract.eyes.axes.level import level_runs
+from octavo.extract.eyes.words.numbers import frequency_values, level_value
 
 TESTED = (125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ..page import Pixels
+from ...page import Pixels
 
 SIDE = 544.0
 """A crop has the area of a square of this side, in crop pixels, whatever its shape."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from ..page import Pixels, Word
-from ..sightings import ChartArea
-from .runs import frequency_runs
+from ...page import Pixels, Word
+from ...sightings import ChartArea
+from .frequency import frequency_runs
 
 LINES = 5
 """So many long parallel lines each way look like a chart's grid."""

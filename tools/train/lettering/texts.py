@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ...extract.eyes.labels import classes_of
+from ....extract.eyes.words.reader import classes_of
 
 ALPHABET = "0123456789.,-/%()+:'& abcdefghijklmnopqrstuvwxyzäöüßéèêëçáíóúñàâîïôûùœ?"
 """What the network learns to say: letters in lower case alone, ``?`` for any other character."""

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from ..page import Word
-from ..sightings import ChartArea, LabelRun
-from .runs import frequency_runs, level_runs
+from ...page import Word
+from ...sightings import ChartArea, LabelRun
+from .frequency import frequency_runs
+from .level import level_runs
 
 ROOM_OCTAVES = 0.75
 """How far beyond the outermost printed frequency a mark may stand."""
@@ -16,6 +17,8 @@ LABEL_WORTH = 0.04
 """A row of one label more may stand so much worse: the headings of a table below a chart are frequencies too."""
 ROOM_DB = 20.0
 """How far beyond the outermost printed level a mark or its arrow may stand."""
+UNREAD_DB = 65.0
+"""So far from the nearest level that could be read the row of frequencies may stand, at a cost: end labels get lost."""
 
 
 def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartArea, ...]:
@@ -80,7 +83,8 @@ def _distance(row: LabelRun, column: LabelRun) -> float | None:
     slack = 22 * decibel + 4 * row.text_height
     above, below = top - row.across, row.across - bottom
     inside = top - 2 * decibel <= row.across <= bottom + 2 * decibel
-    if not (-6 * decibel < above < slack or -6 * decibel < below < slack):
+    off = min((gap for gap in (above, below) if gap > -6 * decibel), default=math.inf)
+    if off > slack and off > UNREAD_DB * decibel + 4 * row.text_height:
         return None
     if inside and not (abs(above) < 6 * decibel or abs(below) < 6 * decibel):
         return None
@@ -102,9 +106,9 @@ def _area(row: LabelRun, column: LabelRun, columns: tuple[LabelRun, ...], size: 
             left = max(left, min(other.across, row.at[0] - ROOM_OCTAVES * octave))
         elif beside and other.across > row.at[-1]:
             right = min(right, max(other.across, row.at[-1] + ROOM_OCTAVES * octave))
-    box = (
-        max(0.0, left), max(0.0, column.at[0] - up), min(size[0] - 1.0, right), min(size[1] - 1.0, column.at[-1] + up),
-    )  # fmt: skip
+    # the row of frequencies stands at the chart's end: levels up to it exist, even where their labels were not read
+    top, bottom = min(column.at[0] - up, row.across), max(column.at[-1] + up, row.across)
+    box = (max(0.0, left), max(0.0, top), min(size[0] - 1.0, right), min(size[1] - 1.0, bottom))
     return ChartArea(row, column, (), box)
 
 

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from by_hand import SIZE, grid_picture
 
-from octavo.extract.eyes.text import Box, word_boxes
+from octavo.extract.eyes.words.finder import REACH_PX, STRIDE, Box, boxes_of, word_boxes
 from octavo.tools.painter import paint, render
 
 
@@ -22,7 +22,7 @@ def overlap(one: Box, other: Box) -> float:
 
 @pytest.mark.parametrize("dpi", [150, 250])
 @pytest.mark.parametrize("family", ["single", "small", "wide", "beside"])
-def test_nine_in_ten_axis_labels_of_painted_pages_get_a_box_of_their_own(family: str, dpi: int) -> None:
+def test_nineteen_in_twenty_axis_labels_of_painted_pages_get_a_box_of_their_own(family: str, dpi: int) -> None:
     wanted = found = 0
     for seed in range(3):
         page = paint(family, seed)
@@ -37,7 +37,7 @@ def test_nine_in_ten_axis_labels_of_painted_pages_get_a_box_of_their_own(family:
             wanted += 1
             found += max(overlap(box, truth) for box in boxes) > 0.6
     assert wanted > 40
-    assert found >= 0.9 * wanted
+    assert found >= 0.95 * wanted
 
 
 def test_an_empty_sheet_and_a_bare_grid_have_no_words() -> None:
@@ -54,3 +54,15 @@ def test_letters_side_by_side_are_one_word_and_far_apart_two() -> None:
     assert len(boxes) == 2
     assert boxes[0][0] == pytest.approx(200, abs=4)
     assert boxes[1][0] == pytest.approx(500, abs=4)
+
+
+def test_a_peak_becomes_a_box_that_reaches_as_far_as_its_maps_say_and_hides_worse_ones() -> None:
+    maps = np.full((5, 20, 30), -8.0, np.float32)
+    maps[1:] = np.log(np.array([20, 6, 24, 8], np.float32) / REACH_PX)[:, None, None]
+    maps[0, 10, 15] = 3.0
+    maps[0, 10, 17] = 1.0  # another peak within the first one's box
+    maps[0, 2, 2] = -4.0  # too weak
+    (box,) = boxes_of(maps)
+    x, y = 15 * STRIDE + 1.5, 10 * STRIDE + 1.5
+    assert box[:4] == pytest.approx([x - 20, y - 6, x + 24, y + 8], abs=1e-3)
+    assert box[4] == pytest.approx(1 / (1 + np.exp(-3)), abs=1e-6)

@@ -8,8 +8,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from octavo.extract.eyes.labels import WIDTH
-from octavo.tools.train.label_words import ALPHABET, FREQUENCIES, LEVELS, WORDS, spelled, target, word_text
+from octavo.extract.eyes.words.reader import WIDTH
+from octavo.tools.train.lettering.texts import ALPHABET, FREQUENCIES, LEVELS, WORDS, spelled, target, word_text
 
 
 @cache

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from by_hand import LEFT, OCTAVES, SIZE, TOP, frequency_words, level_words, word, x_of, y_of
 
-from octavo.extract.eyes.areas import chart_areas, decibel_px, octave_px
+from octavo.extract.eyes.axes.areas import chart_areas, decibel_px, octave_px
 from octavo.extract.page import Word
 
 

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from octavo.extract.eyes.labels import (
+from octavo.extract.eyes.words.reader import (
     CHARSET,
     LEAST_LOG,
     chances,

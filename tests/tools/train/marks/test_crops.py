@@ -6,7 +6,7 @@ import cv2
 import numpy as np
 import pytest
 
-from octavo.extract.eyes.areas import chart_areas
+from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.page import Word
 from octavo.interpret.record import Audiogram, Chart, FrequencyAxis, LevelAxis, PageRecord, Source
 from octavo.interpret.symbols import GLYPHS
@@ -14,8 +14,8 @@ from octavo.tools.painter import paint
 from octavo.tools.painter.families import FAMILIES
 from octavo.tools.painter.pen import Pen
 from octavo.tools.painter.truth import PaintedMark, PaintedPage
-from octavo.tools.train import mark_crops
-from octavo.tools.train.mark_crops import ARROWS, INKS, TILE, chart_box, paint_tiles, training_families
+from octavo.tools.train.marks import crops as mark_crops
+from octavo.tools.train.marks.crops import ARROWS, INKS, TILE, chart_box, paint_tiles, training_families
 
 SIZE = (600.0, 800.0)
 """Width and height in points of the pages made here."""

@@ -1,0 +1,1 @@
+"""The axes of charts, found by their labels."""

@@ -1,0 +1,214 @@
+"""Find rows of numbers that stand like the labels of a frequency axis."""
+
+from __future__ import annotations
+
+import math
+import re
+
+from ...page import Word
+from ...sightings import LabelRun
+from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, STANDARD_HZ, Number, frequency_values, worth
+
+LOG_SLACK = 0.045
+"""Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
+HALF_WAY_SLACK = 0.11
+"""The same for inter-octaves, which many forms print half way: 0.085 octave off (references: chart geometry)."""
+ROW_HEIGHTS = 2.4
+"""Labels of one axis stand within so many text heights of one another: many forms set every other one lower."""
+
+
+STRAY_CHANCE = 0.8
+"""A word in the axis' row that so likely is a label of another place speaks against the axis."""
+
+
+def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
+    """Find rows of words that read as an audiometric frequency axis, at least three labels each."""
+    numbers = [
+        Number(i, hz, (w.box[0] + w.box[2]) / 2, (w.box[1] + w.box[3]) / 2, w.box[3] - w.box[1], chance, khz)
+        for i, w in enumerate(_with_groups_joined(words))
+        if w.upright == 0
+        for text, chance in w.readings
+        for hz, khz in frequency_values(text)
+    ]
+    runs: list[LabelRun] = []
+    used: set[int] = set()
+    for row in _rows(numbers):
+        rest = row
+        while len(rest) >= 3:
+            run = max((_log_run(rest), _equal_run(rest)), key=lambda r: worth(r[1]) if r else 0)
+            if run is None:
+                break
+            label_run, members = run
+            if _counts_evenly(members):
+                break
+            places = {m.place for m in members}
+            if len(places & used) < len(places) / 2:
+                runs.append(label_run)
+                used |= places
+            low, high = members[0].x, members[-1].x
+            rest = [n for n in rest if n.place not in places and not low <= n.x <= high]
+    return tuple(runs)
+
+
+def _with_groups_joined(words: tuple[Word, ...]) -> list[Word]:
+    """Join "1" and "000" of a label printed with a space between its groups of digits."""
+    parts: set[int] = set()
+    joined = []
+    for tail in words:
+        if not re.fullmatch(r"[0257]00", tail.text):
+            continue
+        height = tail.box[3] - tail.box[1]
+        for head in words:
+            if not re.fullmatch(r"\d{1,2}", head.text) or abs(head.box[1] - tail.box[1]) > 0.4 * height:
+                continue
+            if 0 < tail.box[0] - head.box[2] < 0.9 * height:
+                box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
+                joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
+                parts |= {id(head), id(tail)}
+    for word in words:
+        if id(word) not in parts:
+            joined += _two_labels(word) or [word]
+    return joined
+
+
+def _two_labels(word: Word) -> list[Word]:
+    """Part two labels that stand so close that they were seen as one word."""
+    for cut in range(3, len(word.text) - 2):
+        left, right = word.text[:cut].strip(), word.text[cut:].strip()
+        if not (left.isdigit() and right.isdigit() and float(left) in STANDARD_HZ and float(right) in STANDARD_HZ):
+            continue
+        if float(left) < float(right):
+            x0, y0, x1, y1 = word.box
+            middle_gap = 0.25 * (y1 - y0)
+            digit = (x1 - x0 - middle_gap) / (len(left) + len(right))
+            end = x0 + digit * len(left)
+            confidence = 0.9 * word.confidence
+            return [
+                Word(left, (x0, y0, end, y1), confidence), Word(right, (end + middle_gap, y0, x1, y1), confidence)
+            ]  # fmt: skip
+    return []
+
+
+def _counts_evenly(members: list[Number]) -> bool:
+    """Say whether the labels count in even steps, as axes of other things do, or start at 1 kHz or above."""
+    low, high = members[0], members[-1]
+    if low.value >= 1000:
+        return True
+    off = [
+        abs((m.value - low.value) / (high.value - low.value) - (m.x - low.x) / (high.x - low.x)) for m in members[1:-1]
+    ]
+    return max(off, default=1.0) < 0.04
+
+
+def _rows(numbers: list[Number]) -> list[list[Number]]:
+    """Group numbers whose middles stand at one height, the longest groups first."""
+    rows = []
+    for seed in sorted(numbers, key=lambda n: n.y):
+        if any(seed in row for row in rows):
+            continue
+        row = [n for n in numbers if abs(n.y - seed.y) < ROW_HEIGHTS * max(seed.height, n.height)]
+        rows.append(sorted(row, key=lambda n: n.x))
+    return sorted(rows, key=len, reverse=True)
+
+
+def _log_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
+    best: list[Number] = []
+    seeds = [n for n in row if n.confidence >= SEED_CHANCE]
+    for i, a in enumerate(seeds):
+        for b in seeds[i + 1 :]:
+            if (
+                b.value <= a.value
+                or b.x - a.x < 1.2 * a.height
+                or (a.in_khz != b.in_khz and a.value < 1000 <= b.value < 1000)
+            ):
+                continue
+            octave = (b.x - a.x) / math.log2(b.value / a.value)
+            if octave < 1.5 * a.height or octave > 60 * a.height:
+                continue
+            members = _log_members(row, a, octave)
+            if worth(members) > worth(best):
+                best = members
+    if len(best) < 3 or worth(best) < LEAST_WORTH:
+        return None
+    longer = _with_stretched_ends(best, row)
+    return _as_frequency_run(longer, "log" if len(longer) == len(best) else "equal", row), longer
+
+
+def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Number]:
+    """Add labels of the same row that keep its order but not its spacing.
+
+    Forms that space all test frequencies equally look logarithmic where they print octaves alone, and narrower where
+    they have no inter-octaves.
+    """
+    octave = (members[-1].x - members[0].x) / math.log2(members[-1].value / members[0].value)
+    level = sum(m.y for m in members) / len(members)
+    longer = list(members)
+    for n in sorted(row, key=lambda n: -n.confidence):
+        if n.confidence < 0.5 or abs(n.y - level) > 0.75 * n.height or any(n.value == m.value for m in longer):
+            continue
+        if any((n.x < m.x) != (n.value < m.value) or abs(n.x - m.x) < 1.2 * n.height for m in longer):
+            continue
+        if n.in_khz != members[0].in_khz and n.value != 1000:
+            continue
+        near = min(longer, key=lambda m: abs(math.log2(m.value / n.value)))
+        wide = abs(n.x - near.x) / abs(math.log2(near.value / n.value))
+        if 0.35 * octave < wide < 2.8 * octave:
+            longer.append(n)
+    return sorted(longer, key=lambda n: n.x)
+
+
+def _log_members(row: list[Number], a: Number, octave: float) -> list[Number]:
+    nearest: dict[float, Number] = {}
+    for n in row:
+        miss = (n.x - a.x) / octave - math.log2(n.value / a.value)
+        slack = HALF_WAY_SLACK if n.value in INTER_OCTAVES else LOG_SLACK
+        if abs(miss) < slack and (
+            n.value not in nearest
+            or abs(miss) - 0.05 * n.confidence
+            < abs((nearest[n.value].x - a.x) / octave - math.log2(n.value / a.value))
+            - 0.05 * nearest[n.value].confidence
+        ):
+            nearest[n.value] = n
+    return sorted(nearest.values(), key=lambda n: n.x)
+
+
+def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
+    """Labels at equal distances in the order of the standard list, at least five, not also logarithmic."""
+    best: list[Number] = []
+    for i, first in enumerate(row):
+        for second in row[i + 1 : i + 6]:
+            close = second.x - first.x < 1.2 * first.height
+            if close or not first.value < second.value <= 2 * first.value:
+                continue
+            if min(first.confidence, second.confidence) < SEED_CHANCE:
+                continue
+            step = second.x - first.x
+            members = [first, second]
+            for n in row[i + 2 :]:
+                ahead = (n.x - members[-1].x) / step
+                if n.value > members[-1].value and abs(ahead - 1) < 0.12 and n.value <= 2 * members[-1].value:
+                    members.append(n)
+            if worth(members) > worth(best):
+                best = members
+    if len(best) < 5 or worth(best) < LEAST_WORTH:
+        return None
+    return _as_frequency_run(best, "equal", row), best
+
+
+def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelRun:
+    places = {m.place for m in members}
+    low, high = members[0].x, members[-1].x
+    level = sum(m.y for m in members) / len(members)
+    inside = [n for n in row if low < n.x < high and abs(n.y - level) < 0.75 * n.height]
+    strays = len({n.place for n in inside if n.confidence > STRAY_CHANCE} - places)
+    return LabelRun(
+        "frequency",
+        "x",
+        scale,
+        tuple(m.value for m in members),
+        tuple(m.x for m in members),
+        sum(m.y for m in members) / len(members),
+        tuple(m.confidence for m in members),
+        sorted(m.height for m in members)[len(members) // 2],
+        strays,
+    )

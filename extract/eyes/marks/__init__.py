@@ -1,0 +1,1 @@
+"""The marks on a chart, seen by a network."""

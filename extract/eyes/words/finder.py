@@ -1,0 +1,101 @@
+"""Find where words stand on a sheet, with a small network."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from importlib.resources import files
+
+import numpy as np
+import numpy.typing as npt
+
+from ...page import Pixels
+
+LONG_SIDE = 1600
+"""Words are looked for on a picture reduced to this many pixels on its long side."""
+STRIDE = 4
+"""Pixels of that picture for each cell of the network's maps."""
+REACH_PX = 16.0
+"""The network's distances are logarithms of pixels over this."""
+LEAST = 0.3
+"""How well centred a word must seem somewhere, 0 to 1, to be taken for one."""
+MOST_SHARED = 0.3
+"""Of two boxes that share more of the smaller than this, the worse is dropped."""
+MULTIPLE = 32
+
+Box = tuple[float, float, float, float]
+
+
+def word_boxes(grey: Pixels) -> list[Box]:
+    """Find the boxes of level words.
+
+    Parameters
+    ----------
+    grey : ndarray, shape (height, width), uint8
+        The sheet, dark ink on light paper.
+
+    Returns
+    -------
+    list of tuple of float
+        Ink boxes (left, top, right, bottom) in pixels of ``grey``, from top to bottom.
+    """
+    import cv2
+
+    scale = min(1.0, LONG_SIDE / max(grey.shape))
+    small = grey if scale == 1.0 else cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    high, wide = small.shape
+    padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
+    padded[:high, :wide] = small
+    network = _network()
+    network.setInput(1.0 - padded[None, None].astype(np.float32) / 255.0)
+    found = boxes_of(network.forward()[0])
+    boxes = (found[:, :4] + 0.5) / scale - 0.5
+    return [(float(b[0]), float(b[1]), float(b[2]), float(b[3])) for b in boxes[np.argsort(boxes[:, 1])]]
+
+
+def boxes_of(maps: npt.NDArray[np.float32]) -> npt.NDArray[np.float64]:
+    """Turn the network's maps into boxes.
+
+    Parameters
+    ----------
+    maps : ndarray, shape (5, height, width)
+        How well a word is centred at a cell (logit), and the logarithms of the distances to its edges over 16 px.
+
+    Returns
+    -------
+    ndarray, shape (n, 5)
+        Left, top, right, bottom in pixels of the picture that the network saw, and how well centred; best first, and
+        none over another.
+    """
+    least = np.log(LEAST / (1 - LEAST))
+    logits = maps[0]
+    around = np.pad(logits, 1, constant_values=-np.inf)
+    sides = [around[1:-1, :-2], around[1:-1, 2:], around[:-2, 1:-1], around[2:, 1:-1]]
+    row, column = np.nonzero((logits > least) & np.logical_and.reduce([logits >= side for side in sides]))
+    score = 1 / (1 + np.exp(-logits[row, column].astype(np.float64)))
+    reach = np.exp(np.clip(maps[1:, row, column].astype(np.float64), -4, 4)) * REACH_PX
+    x, y = column * STRIDE + 1.5, row * STRIDE + 1.5
+    boxes = np.stack([x - reach[0], y - reach[1], x + reach[2], y + reach[3], score], axis=1)
+    boxes = boxes[np.argsort(-boxes[:, 4], kind="stable")]
+    kept: list[npt.NDArray[np.float64]] = []
+    held = np.empty((0, 5))
+    for box in boxes:
+        if not len(held) or _shared(box, held).max() < MOST_SHARED:
+            kept.append(box)
+            held = np.array(kept)
+    return held
+
+
+def _shared(box: npt.NDArray[np.float64], others: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+    """Give the share of the smaller box that lies in both."""
+    low, high = np.maximum(box[:2], others[:, :2]), np.minimum(box[2:4], others[:, 2:4])
+    both = (high - low).clip(min=0).prod(axis=1)
+    area = np.minimum((box[2:4] - box[:2]).prod(), (others[:, 2:4] - others[:, :2]).prod(axis=1))
+    return both / np.maximum(area, 1e-6)
+
+
+@lru_cache(maxsize=1)
+def _network():
+    import cv2
+
+    data = np.frombuffer(files("octavo.extract.eyes.words").joinpath("words.onnx").read_bytes(), np.uint8)
+    return cv2.dnn.readNetFromONNX(data)

@@ -1,0 +1,1 @@
+"""Training of the network that finds where words stand on a page."""

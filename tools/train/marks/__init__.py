@@ -1,0 +1,1 @@
+"""Training of the network that sees the marks on a chart."""

@@ -1,0 +1,127 @@
+"""Train the mark network; run as ``python -m octavo.tools.train.marks.train OUT`` (GPU, or CPU to rehearse)."""
+
+from __future__ import annotations
+
+import argparse
+from collections import Counter
+from collections.abc import Iterator
+from itertools import count, islice
+from pathlib import Path
+
+import numpy as np
+import torch
+from torch import nn
+
+from ....interpret.symbols import GLYPHS
+from ..school import Painted, Ring, Training, export, run, vary
+from .crops import ARROWS, TILE, paint_tiles, training_families
+from .net import HEATS, MarkNet, loss_of
+
+MOST_MARKS = 96
+VALIDATION_SEED = 9_000_000
+SCORE_LIMIT = 0.3
+"""Heat over which a peak counts as a mark found."""
+SCORE_REACH_PX = 4.0
+SCORE_EDGE_PX = 8.0
+"""Marks and peaks closer to a tile's edge are not scored: they may be cut."""
+
+
+def paint(job: tuple[str, int]) -> Painted:
+    """Paint the charts of one page; marks as in ``crops.Tile``."""
+    out = []
+    for tile in paint_tiles(*job):
+        marks = np.full((MOST_MARKS, 7), np.nan, np.float32)
+        marks[: len(tile.marks)] = tile.marks[:MOST_MARKS]
+        out.append((tile.pixels, marks))
+    return out
+
+
+def weigh(net: nn.Module, ring: Ring, n: int, side: int) -> torch.Tensor:
+    """Draw a batch of ``n`` squares of ``side`` pixels and give the network's loss on it."""
+    raw, marks = ring.draw(n, side, 2)
+    pixels = (raw.permute(0, 3, 1, 2).float() / 255).contiguous(memory_format=torch.channels_last)
+    good = (marks[:, :, :2] > -4).all(2) & (marks[:, :, :2] < side + 4).all(2)
+    with torch.autocast(raw.device.type, dtype=torch.bfloat16):
+        out = net(vary(pixels))
+    return loss_of(out, marks[good], good.nonzero()[:, 0])
+
+
+def score(net: nn.Module, ring: Ring) -> dict[str, float]:
+    """Find marks on held-out tiles: share found within 4 px with the right glyph, false ones, and wrong arrows."""
+    counts: Counter[str] = Counter()
+    net.eval()
+    with torch.no_grad():
+        for start in range(0, ring.count, 32):
+            pixels = ring.pixels[start : min(start + 32, ring.count)].permute(0, 3, 1, 2).float() / 255
+            heats = net(pixels)[:, :HEATS].float().sigmoid()
+            for heat, marks in zip(heats, ring.truth[start : start + len(heats)], strict=True):
+                counts += _compared(heat, marks[~marks[:, 0].isnan()])
+    net.train()
+    marks, found = max(counts["marks"], 1), max(counts["found"], 1)
+    return {"found": counts["found"] / marks, "false": counts["false"] / marks,
+            "arrow_wrong": counts["arrow_wrong"] / found, "ink_wrong": counts["ink_wrong"] / found,
+            "marks": counts["marks"]}  # fmt: skip
+
+
+def _compared(heat: torch.Tensor, marks: torch.Tensor) -> Counter[str]:
+    """Count on one tile the marks, those found, false peaks, and of those found the wrong arrows and inks."""
+    glyphs = heat[: len(GLYPHS)]
+    peaks = ((nn.functional.max_pool2d(glyphs[None], 5, 1, 2)[0] == glyphs) & (glyphs > SCORE_LIMIT)).nonzero().float()
+    x, y = peaks[:, 2] * 2 + 0.5, peaks[:, 1] * 2 + 0.5
+    marks = marks[_inner(marks[:, 0], marks[:, 1])]
+    far = (marks[:, :1] - x[None]).square() + (marks[:, 1:2] - y[None]).square()
+    near = (far < SCORE_REACH_PX**2) & (marks[:, 2:3].long() == peaks[None, :, 0].long())
+    counts = Counter(marks=len(marks), found=int(near.any(1).sum()), false=int((_inner(x, y) & ~near.any(0)).sum()))
+    for mark in marks[near.any(1)]:
+        column, row = int((mark[0] / 2 - 0.25).round()), int((mark[1] / 2 - 0.25).round())
+        spot = heat[len(GLYPHS) :, max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].amax((1, 2))
+        seen = int(spot[: len(ARROWS)].argmax()) if spot[: len(ARROWS)].max() > 0.4 else -1
+        counts["arrow_wrong"] += seen != int(mark[3])
+        counts["ink_wrong"] += float(spot[len(ARROWS) + int(mark[4])]) < 0.4
+    return counts
+
+
+def _inner(x: torch.Tensor, y: torch.Tensor) -> torch.Tensor:
+    edge = TILE - SCORE_EDGE_PX
+    return (x > SCORE_EDGE_PX) & (x < edge) & (y > SCORE_EDGE_PX) & (y < edge)
+
+
+def jobs(first: int) -> Iterator[tuple[str, int]]:
+    """Give a family and a seed without end, the families in turn."""
+    families = training_families()
+    for seed in count(first):
+        yield families[seed % len(families)], seed
+
+
+def _arguments() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("out", type=Path, help="folder for the network, its weights and its log")
+    parser.add_argument("--fonts", default=None, help="folder of font files, where the packages are not installed")
+    parser.add_argument("--seconds", type=float, default=500)
+    parser.add_argument("--workers", type=int, default=15)
+    parser.add_argument("--batch", type=int, default=48)
+    parser.add_argument("--side", type=int, default=448)
+    parser.add_argument("--ring", type=int, default=30000, help="painted tiles kept")
+    parser.add_argument("--first", type=int, default=0, help="first seed")
+    parser.add_argument("--rate", type=float, default=2e-3)
+    parser.add_argument("--start", type=Path, default=None, help="weights to go on from")
+    parser.add_argument("--checks", type=int, default=300, help="held-out tiles")
+    return parser.parse_args()
+
+
+def main() -> None:
+    """Train for the time given while other processes paint, and write the running average as ONNX."""
+    args = _arguments()
+    torch.manual_seed(5)
+    device = "cuda" if torch.cuda.is_available() else "cpu"
+    training = Training(MarkNet(), args, device, name="marks")
+    rings = tuple(Ring(size, (TILE, TILE, 3), (MOST_MARKS, 7), device) for size in (args.ring, args.checks))
+    run(
+        training, (rings[0], rings[1]), paint, (list(islice(jobs(VALIDATION_SEED), args.checks)), jobs(args.first)),
+        lambda net, ring: weigh(net, ring, args.batch, args.side), score,
+    )  # fmt: skip
+    export(training.average.module, args.out / "marks.onnx", torch.zeros(1, 3, 544, 560), ("chart", "heat"))
+
+
+if __name__ == "__main__":
+    main()

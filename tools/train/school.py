@@ -1,0 +1,190 @@
+"""What the trainings of the networks share: a ring of painted pictures on the device, and the steps through time."""
+
+from __future__ import annotations
+
+import json
+import multiprocessing
+import os
+import time
+from argparse import Namespace
+from collections.abc import Callable, Iterator
+from multiprocessing.pool import IMapIterator
+from pathlib import Path
+
+import numpy as np
+import torch
+from torch import nn
+
+Painted = list[tuple[np.ndarray, np.ndarray]]
+"""Pictures of one page, each with its truth, shape (most, columns), NaN where there is less."""
+
+
+def start_painter(fonts: str | None) -> None:
+    """Set up a painting process: one thread, and the fonts of a folder where the packages are not installed."""
+    import cv2
+
+    cv2.setNumThreads(1)
+    if fonts:
+        from ..painter.fonts import use_folder
+
+        use_folder(fonts)
+
+
+class Ring:
+    """Painted pictures and their truth, kept on the training device; a new one takes the place of the oldest."""
+
+    def __init__(self, size: int, picture: tuple[int, ...], truth: tuple[int, int], device: str) -> None:
+        self.pixels = torch.zeros((size, *picture), dtype=torch.uint8, device=device)
+        self.truth = torch.full((size, *truth), float("nan"), device=device)
+        self.size, self.count, self.next = size, 0, 0
+
+    def add(self, pixels: np.ndarray, truth: np.ndarray) -> None:
+        """Put a picture in; ``truth`` has the shape that the ring was made for."""
+        self.pixels[self.next] = torch.from_numpy(pixels).to(self.pixels.device)
+        self.truth[self.next] = torch.from_numpy(truth).to(self.truth.device)
+        self.next = (self.next + 1) % self.size
+        self.count = min(self.count + 1, self.size)
+
+    def draw(self, n: int, side: int, places: int) -> tuple[torch.Tensor, torch.Tensor]:
+        """Draw pictures and cut one random square of ``side`` out of all.
+
+        Parameters
+        ----------
+        n, side : int
+            How many, and how large.
+        places : int
+            So many first columns of the truth are x and y in turn and move with the square.
+
+        Returns
+        -------
+        tuple of Tensor
+            Pixels, uint8, shape (n, side, side) or (n, side, side, 3); the truth, shape (n, most, columns).
+        """
+        pick = torch.randint(0, self.count, (n,))
+        x0, y0 = (int(v) for v in torch.randint(0, self.pixels.shape[1] - side + 1, (2,)))
+        truth = self.truth[pick].clone()
+        truth[:, :, 0:places:2] -= x0
+        truth[:, :, 1:places:2] -= y0
+        return self.pixels[pick, y0 : y0 + side, x0 : x0 + side], truth
+
+
+def vary(pixels: torch.Tensor) -> torch.Tensor:
+    """Vary brightness and contrast of each picture, shape (n, channels, h, w), from 0 to 1."""
+    n, device = len(pixels), pixels.device
+    gain = 1 + 0.12 * torch.randn(n, 1, 1, 1, device=device)
+    shift = 0.05 * torch.randn(n, 1, 1, 1, device=device)
+    return (pixels * gain + shift).clamp(0, 1)
+
+
+class Training:
+    """A network with its optimiser, its running average and its log."""
+
+    def __init__(self, net: nn.Module, args: Namespace, device: str, *, name: str) -> None:
+        self.args, self.device, self.name = args, device, name
+        # PyTorch's own signatures leave memory_format out
+        self.net = net.to(device, memory_format=torch.channels_last)  # type: ignore[call-overload]
+        if args.start:
+            self.net.load_state_dict(torch.load(args.start, map_location=device, weights_only=True))
+        mean = torch.optim.swa_utils.get_ema_multi_avg_fn(0.998)
+        self.average = torch.optim.swa_utils.AveragedModel(self.net, multi_avg_fn=mean, use_buffers=True)
+        self.best = torch.optim.AdamW(self.net.parameters(), lr=args.rate, weight_decay=1e-3)
+        self.step, self.mean_loss, self.start = 0, 0.0, time.time()
+        self.log: list[dict[str, float]] = []
+
+    @property
+    def spent(self) -> float:
+        """The share of the time given that has gone."""
+        return (time.time() - self.start) / self.args.seconds
+
+    def learn(self, weigh: Callable[[nn.Module], torch.Tensor]) -> None:
+        """Take one step; the rate rises over 200 steps and falls along a cosine of the time spent.
+
+        ``weigh`` runs the network on a batch and gives the loss.
+        """
+        rate = self.args.rate * min(1.0, (self.step + 1) / 200) * max(0.005, 0.5 * (1 + np.cos(np.pi * self.spent)))
+        for group in self.best.param_groups:
+            group["lr"] = rate
+        loss = weigh(self.net)
+        self.best.zero_grad()
+        loss.backward()
+        nn.utils.clip_grad_norm_(self.net.parameters(), 5.0)
+        self.best.step()
+        self.average.update_parameters(self.net)
+        self.mean_loss = loss.item() if self.step == 0 else 0.98 * self.mean_loss + 0.02 * loss.item()
+        self.step += 1
+
+    def note(self, scores: dict[str, float], painted: int) -> None:
+        """Log the scores of the average, print them, and keep its weights."""
+        spent = time.time() - self.start
+        self.log.append({"step": self.step, "seconds": spent, "painted": painted, "loss": self.mean_loss, **scores})
+        print(json.dumps(self.log[-1]), flush=True)
+        torch.save(self.average.module.state_dict(), self.args.out / f"{self.name}.pt")
+
+
+def take(stream: IMapIterator[Painted], ring: Ring) -> int:
+    """Take what is ready and no more, or what the painters made would pile up; say how many pictures came."""
+    taken = 0
+    for _ in range(16):
+        try:
+            pictures = stream.next(timeout=0.0005)
+        except multiprocessing.TimeoutError:
+            break
+        for picture in pictures:
+            ring.add(*picture)
+            taken += 1
+    return taken
+
+
+def run(
+    training: Training,
+    rings: tuple[Ring, Ring],
+    paint: Callable[[tuple[str, int]], Painted],
+    jobs: tuple[list[tuple[str, int]], Iterator[tuple[str, int]]],
+    weigh: Callable[[nn.Module, Ring], torch.Tensor],
+    score: Callable[[nn.Module, Ring], dict[str, float]],
+) -> None:
+    """Train for the time given while other processes paint; weights and log are written as it goes.
+
+    Parameters
+    ----------
+    training : Training
+        The network; its ``args`` hold ``out``, ``fonts``, ``workers`` and ``seconds``.
+    rings : tuple of Ring
+        For training, and for what is held out.
+    paint : callable
+        Paints the pictures of a job, in another process.
+    jobs : tuple
+        The held-out jobs, and those to train on, without end.
+    weigh, score : callable
+        Give the loss of a batch drawn from a ring, and the figures of a network on the held-out ring.
+    """
+    for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"):
+        os.environ[name] = "1"
+    args, (ring, checks), painted = training.args, rings, 0
+    args.out.mkdir(parents=True, exist_ok=True)
+    with multiprocessing.get_context("spawn").Pool(args.workers, start_painter, (args.fonts,)) as painters:
+        for pictures in painters.imap_unordered(paint, jobs[0]):
+            for picture in pictures[:1]:
+                checks.add(*picture)
+        stream = painters.imap_unordered(paint, jobs[1])
+        training.start = time.time()
+        while training.spent < 1:
+            painted += take(stream, ring)
+            if ring.count < min(512, ring.size // 2):
+                continue
+            training.learn(lambda net: weigh(net, ring))
+            if (training.step - 1) % 1000 == 0:
+                training.note(score(training.average, checks), painted)
+        painters.terminate()
+    training.note(score(training.average, checks), painted)
+    (args.out / f"{training.name}_log.json").write_text(json.dumps(training.log), encoding="utf-8")
+
+
+def export(net: nn.Module, path: Path, example: torch.Tensor, names: tuple[str, str]) -> None:
+    """Write a network for cv2.dnn, height and width left open; its maps are logits."""
+    plain = net.eval().cpu().to(memory_format=torch.contiguous_format)  # type: ignore[call-overload]
+    free = {2: "high", 3: "wide"}
+    torch.onnx.export(
+        plain, (example,), str(path), opset_version=13, dynamo=False, input_names=[names[0]], output_names=[names[1]],
+        dynamic_axes={names[0]: free, names[1]: free},
+    )  # fmt: skip
