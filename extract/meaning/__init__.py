@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from ...interpret.reasons import remark
-from ...interpret.record import Audiogram, Chart, FrequencyAxis, LevelAxis, Remark, Threshold
+from ...interpret.record import Audiogram, Chart, Ear, FrequencyAxis, LevelAxis, Remark, Threshold
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..sheet import Sheet
 from ..sightings import KeyLine
 from .convention import Convention, convention
-from .expected import gaps, weak_marks
+from .expected import axis_goes_on, gaps, weak_marks
 from .explain import Explained, explain
-from .grouping import OneEar, grouped, only_ear
+from .grouping import Doubt, OneEar, grouped, only_ear
 from .key import set_of_key
 
 
@@ -54,7 +54,7 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []
     for test in grouped(ears, charts, sheet.words):
-        audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in test.charts], chosen, test.certain)
+        audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in test.charts], chosen, test.doubt)
         audiograms.append(audiogram)
         remarks += said
         evidence += [e for i in test.charts for e in explained[i].evidence]
@@ -62,20 +62,23 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
 
 
 def _audiogram(
-    sheet: Sheet, parts: list[tuple[MeasuredChart, Explained]], chosen: Convention, certain: bool
+    sheet: Sheet, parts: list[tuple[MeasuredChart, Explained]], chosen: Convention, doubt: Doubt | None
 ) -> tuple[Audiogram, list[Remark]]:
     thresholds: list[Threshold] = []
     remarks: list[Remark] = []
-    for place, (_, explained) in enumerate(parts):
+    for place, (chart, explained) in enumerate(parts):
         mine = [_on_chart(t, place) for t in explained.thresholds]
         if ear := only_ear(mine):
             stray = "left" if ear == "right" else "right"
             mine = [_asked(t, "ear-uncertain") if t.ear == stray else t for t in mine]
-        thresholds += mine if certain else [_asked(t, "test-date-uncertain") for t in mine]
+        thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, explained.weak, chosen)
+        if axis_goes_on(chart, sheet.words):
+            ears: dict[Ear, None] = {t.ear: None for t in mine if t.conduction == "air"}
+            remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]
     remarks += gaps(tuple(thresholds), tuple(chart.frequency for chart, _ in parts))
-    if not certain:
-        remarks.append(remark("test-date-uncertain"))
+    if doubt:
+        remarks.append(remark(doubt))
     charts = tuple(_chart(sheet, chart) for chart, _ in parts)
     return Audiogram(None, chosen.symbol_set.id, charts, tuple(thresholds)), remarks
 

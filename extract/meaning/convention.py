@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from ...interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ..chart import Mark
+from .grouping import only_of
 from .nearby import alike
 
 ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
@@ -146,11 +147,11 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
 
 def _only_air(mark: Mark, seen: list[Mark]) -> str | None:
     """Give the air mark of the only ear that the mark's chart shows, "circle" or "cross"; None on a chart of both."""
-    count = Counter(o.sight.glyph.split("-")[0] for o in seen if o.sight.area == mark.sight.area)
-    for one, other in (("circle", "cross"), ("cross", "circle")):
-        if count[one] >= 3 and not count[other]:
-            return one
-    return None
+    shapes = [o.sight.glyph.split("-")[0] for o in seen if o.sight.area == mark.sight.area]
+    circles, crosses = shapes.count("circle"), shapes.count("cross")
+    if max(circles, crosses) < 3:
+        return None
+    return {"right": "circle", "left": "cross", None: None}[only_of(circles, crosses)]
 
 
 def _ink_denies(mark: Mark, meaning: Meaning) -> bool:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Set as AbstractSet
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Measure, Remark, Threshold
 from ...interpret.symbols import Meaning
-from ..chart import FrequencyScale, Mark
+from ..chart import FrequencyScale, Mark, MeasuredChart
+from ..page import Word
 from ..sheet import Sheet
 from .convention import Convention
 
@@ -17,6 +19,10 @@ SPEECH_OCTAVES = frozenset({500.0, 1000.0, 2000.0, 4000.0})
 """What every row holds, of bone, loudness and loudspeaker marks too (ASHA 2005 for bone; common practice)."""
 EXTENDED_HZ = 8500.0
 """Above this a form prints only what it tests."""
+LABEL = re.compile(r"\d{1,2}([.,]\d{1,2})?\s?[kK]|\d{1,2}[.,]?\d{3}")
+"""How a form prints a frequency from 1 kHz."""
+FEWEST_LABELS = 3
+"""Labels of the axis that make its row."""
 FEWEST = 2
 """Marks that make a row from which others are expected."""
 
@@ -118,3 +124,17 @@ def _ears(meaning: Meaning | None, mark: Mark) -> tuple[Ear, ...]:
     if meaning.ear == "by-colour":
         return {"red": ("right",), "blue": ("left",), "neutral": ("right", "left", "unspecified")}[mark.sight.ink]
     return (meaning.ear,)
+
+
+def axis_goes_on(chart: MeasuredChart, words: tuple[Word, ...]) -> bool:
+    """Say whether labels like a frequency's stand in the row of the chart's labels beyond the last that was read."""
+    anchors = [x for _, x in chart.frequency.anchors]
+    spacing = (anchors[-1] - anchors[0]) / (len(anchors) - 1)
+    numbers = [(w, (w.box[0] + w.box[2]) / 2, (w.box[1] + w.box[3]) / 2) for w in words if w.text[:1].isdigit()]
+    rows = [y for _, x, y in numbers if min(abs(x - a) for a in anchors) < 0.15 * spacing]
+    for word, x, y in (number for number in numbers if LABEL.fullmatch(number[0].text)):
+        height = word.box[3] - word.box[1]
+        beyond = 0.25 * spacing < x - anchors[-1] < 2.5 * spacing
+        if beyond and sum(abs(y - row) < 0.5 * height for row in rows) >= FEWEST_LABELS:
+            return True
+    return False

@@ -16,7 +16,7 @@ from .certainty import Surroundings, certainty, evidence, probability
 from .convention import Convention
 from .frequencies import Placed, distance_beside, place
 from .grouping import only_of
-from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place
+from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
 
 SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
@@ -198,7 +198,8 @@ def _outshone(scene: Scene, mark: Mark) -> bool:
     sight = mark.sight
     stronger = any(score > sight.score for _, score in sight.rivals)
     made_of_two = sight.glyph in ("circle", "square") and flanked(mark, scene.chart.marks) > FLANKED
-    return made_of_two or (stronger and sight.score < OUTSHONE_SCORE)
+    weak = sight.score < OUTSHONE_SCORE
+    return made_of_two or (stronger and weak) or side_of_square(mark, scene.taken)
 
 
 def _miss_db(scene: Scene, mark: Mark) -> float:

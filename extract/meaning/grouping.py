@@ -13,6 +13,7 @@ from ..chart import MeasuredChart
 from ..page import Word
 
 OneEar = Literal["right", "left"]
+Doubt = Literal["test-date-uncertain", "axis-uncertain"]
 DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
 STRAY = 0.15
 """Share of a chart's values that may name the other ear and be strays on a chart of one ear."""
@@ -29,10 +30,10 @@ SAME_SIZE = 0.06
 
 @dataclass(frozen=True, slots=True)
 class OneTest:
-    """The charts of one test by their numbers, and whether it is certain that they are one."""
+    """The charts of one test by their numbers, and why all their values are doubtful, where they are."""
 
     charts: tuple[int, ...]
-    certain: bool = True
+    doubt: Doubt | None = None
 
 
 def only_ear(thresholds: Sequence[Threshold]) -> OneEar | None:
@@ -66,20 +67,17 @@ def grouped(ears: Sequence[OneEar | None], charts: Sequence[MeasuredChart], word
     -------
     list of OneTest
         A chart of the right ear and one of the left are one test, neighbours in reading order first. They are two
-        tests where each has a date of its own in the same place and the dates differ; where their dates differ
-        otherwise, or they are not drawn at one size, they stay one test but not a certain one. Any other chart is a
-        test of its own.
+        tests where each has a date of its own in the same place and the dates differ. Where their dates differ
+        otherwise they stay one test, with a doubt; so they do where they seem to be drawn at two sizes, for then an
+        axis may be misread. Any other chart is a test of its own.
     """
-    partner = {a: b for a, b in _pairs(ears) if _tests_apart(charts[a], charts[b], words) != "two"}
-    tests = []
-    for number in range(len(charts)):
-        if number in partner:
-            other = partner[number]
-            sure = _tests_apart(charts[number], charts[other], words) == "one"
-            tests.append(OneTest((number, other), sure))
-        elif number not in partner.values():
-            tests.append(OneTest((number,)))
-    return tests
+    tests = {number: OneTest((number,)) for number in range(len(charts))}
+    for one, other in _pairs(ears):
+        verdict = _tests_apart(charts[one], charts[other], words)
+        if verdict != "two":
+            tests[one] = OneTest((one, other), None if verdict == "one" else verdict)
+            del tests[other]
+    return list(tests.values())
 
 
 def _pairs(ears: Sequence[OneEar | None]) -> list[tuple[int, int]]:
@@ -99,17 +97,17 @@ def _pairs(ears: Sequence[OneEar | None]) -> list[tuple[int, int]]:
     return found
 
 
-def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]) -> Literal["one", "two", "open"]:
+def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]) -> Literal["one", "two"] | Doubt:
     here, there = _dates(one, words), _dates(other, words)
     if here and there and not {text for text, _, _ in here} & {text for text, _, _ in there}:
         same_line = any(
             abs(a[1] - b[1]) < SAME_OFFSET_DB and abs(a[2] - b[2]) < SAME_OFFSET_DB for a in here for b in there
         )
-        return "two" if same_line else "open"
+        return "two" if same_line else "test-date-uncertain"
     octaves = one.frequency.octave_px / other.frequency.octave_px
     decibels = one.level.px_per_db / other.level.px_per_db
     alike = abs(math.log(abs(octaves))) < SAME_SIZE and abs(math.log(abs(decibels))) < SAME_SIZE
-    return "one" if alike else "open"
+    return "one" if alike else "axis-uncertain"
 
 
 def _dates(chart: MeasuredChart, words: Sequence[Word]) -> list[tuple[str, float, float]]:

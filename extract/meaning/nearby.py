@@ -129,3 +129,11 @@ def flanked(mark: Mark, marks: tuple[Mark, ...]) -> float:
         return max((o.sight.score for o in there if -0.1 < way * (o.x - mark.x) / size < 0.65), default=0.0)
 
     return min(side(LEFT_SIDE, -1), side(RIGHT_SIDE, 1))
+
+
+def side_of_square(mark: Mark, taken: tuple[Mark, ...]) -> bool:
+    """Say whether a bracket may be a side of a square that stands at its level, as the square may be two brackets."""
+    if mark.sight.glyph not in ("bracket-left", "bracket-right"):
+        return False
+    squares = (o for o in taken if o.sight.glyph == "square" and abs(o.y - mark.y) < 0.2 * mark.sight.size[1])
+    return any(abs(o.x - mark.x) < 0.8 * o.sight.size[0] for o in squares)

@@ -194,6 +194,13 @@ def test_angle_marks_of_the_other_ear_on_charts_of_one_ear_are_the_leaflets() ->
     assert not chosen.open_glyphs
 
 
+def test_one_false_mark_of_the_other_ear_leaves_a_chart_an_ears_own() -> None:
+    left = row("cross", {125: 20, 250: 20, 500: 20, 1000: 25, 2000: 40, 4000: 50, 8000: 50})
+    angles = row("angle-left", {500: 10, 1000: 15, 2000: 20})
+    chosen = convention((*left, mark("circle", 500, 60, score=0.6), *angles), key=None, asked=None)
+    assert chosen.symbol_set.id == "leaflet-de"
+
+
 def test_the_letter_m_stays_open_where_two_sets_say_different_loudness_levels() -> None:
     # references.md section 2, marks whose meaning changes, no. 5
     assert "letter-m" in convention((*AIR, mark("letter-m", 1000, 60, "red")), key=None, asked=None).open_glyphs

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-import pytest
-from by_hand import OCTAVES, SIZE, frequency_scale, mark, sheet, x_of, y_of
+from dataclasses import replace
 
+import pytest
+from by_hand import OCTAVES, SIZE, chart, frequency_scale, frequency_words, mark, sheet, word, x_of, y_of
+
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
 from octavo.extract.meaning.convention import Convention
-from octavo.extract.meaning.expected import gaps, weak_marks
+from octavo.extract.meaning.expected import axis_goes_on, gaps, weak_marks
 from octavo.interpret.record import Conduction, Ear, Measure, Threshold
 from octavo.interpret.symbols import SYMBOL_SETS
 
@@ -123,3 +127,29 @@ def test_a_weak_mark_that_may_be_of_either_ear_is_named_for_both() -> None:
         "unspecified",
     ]
     assert [r.ear for r in weak_marks(sheet(), 0, (mark("triangle", 1000, 20, "blue"),), BSA)] == ["left"]
+
+
+def test_labels_beyond_the_last_one_read_say_that_the_axis_goes_on() -> None:
+    short = replace(chart(), frequency=frequency_scale(OCTAVES[:6]))
+    assert axis_goes_on(short, frequency_words())
+    assert not axis_goes_on(chart(), frequency_words())
+    assert not axis_goes_on(short, frequency_words(OCTAVES[:6]))
+
+
+def test_numbers_beside_the_row_of_labels_are_no_labels() -> None:
+    short = replace(chart(), frequency=frequency_scale(OCTAVES[:6]))
+    elsewhere = word("8000", x_of(8000), y_of(40))
+    assert not axis_goes_on(short, (*frequency_words(OCTAVES[:6]), elsewhere))
+
+
+def test_air_may_be_missing_where_the_axis_goes_on_beyond_its_last_label_read() -> None:
+    marks = [mark("circle", hz, 20, "red") for hz in OCTAVES[1:6]] + [
+        mark("cross", hz, 20, "blue") for hz in OCTAVES[1:6]
+    ]
+    short = replace(chart(*marks), frequency=frequency_scale(OCTAVES[:6]))
+    assert mean(sheet(words=frequency_words(OCTAVES[:6])), (), (short,), Choices()).remarks == ()
+    remarks = mean(sheet(words=frequency_words()), (), (short,), Choices()).remarks
+    assert {(r.code, r.ear, r.conduction) for r in remarks} == {
+        ("missing-expected", "right", "air"),
+        ("missing-expected", "left", "air"),
+    }

@@ -268,6 +268,15 @@ def test_a_circle_that_a_bracket_and_an_angle_make_together_asks() -> None:
     assert "marks-overlap" in one.why_ask
 
 
+def test_a_bracket_at_the_side_of_a_square_asks() -> None:
+    # seen on a fax: the right side of a square was read as masked bone at the square's level
+    square, side = mark("square", 1000, 50, "blue"), mark("bracket-right", 1000, 50, "blue", beside=0.07)
+    bone = [t for t in thresholds(*RIGHT, *LEFT, square, side) if t.conduction == "bone"]
+    assert ["marks-overlap" in t.why_ask for t in bone] == [True]
+    apart = [t for t in thresholds(*RIGHT, *LEFT, replace(square, y=square.y + 60), side) if t.conduction == "bone"]
+    assert ["marks-overlap" in t.why_ask for t in apart] == [False]
+
+
 def test_a_circle_between_bone_marks_beside_its_line_is_sure() -> None:
     sides = (mark("bracket-left", 8000, 65, "red", beside=-0.2), mark("angle-right", 8000, 65, "blue", beside=0.2))
     found = [t for t in thresholds(*RIGHT, *LEFT, *sides) if (t.ear, t.conduction) == ("right", "air")]

@@ -54,7 +54,7 @@ def grouped_with(ears: list[OneEar | None], words: tuple[Word, ...] = (), stretc
 def test_a_right_and_a_left_chart_are_one_test(ears: list[OneEar | None], groups: list[tuple[int, ...]]) -> None:
     found = grouped_with(ears)
     assert [test.charts for test in found] == groups
-    assert all(test.certain for test in found)
+    assert all(test.doubt is None for test in found)
 
 
 @pytest.mark.parametrize("dates", [("2017-07-18", "2018-02-28"), ("18.07.2017", "28.02.2018"), ("7/18/17", "2/28/18")])
@@ -71,11 +71,12 @@ def test_charts_of_an_ear_each_with_one_date_over_both_are_one_test() -> None:
 def test_dates_of_a_letterhead_over_the_charts_leave_it_open_whether_they_are_one_test() -> None:
     # a birth date over the one and a test date over the other stand at no common place of the form
     words = (word("1961-07-18", MIDDLE - 100, TOP - 90), word("2018-02-28", MIDDLE + APART + 150, TOP - 60))
-    assert grouped_with(["right", "left"], words) == [OneTest((0, 1), certain=False)]
+    assert grouped_with(["right", "left"], words) == [OneTest((0, 1), "test-date-uncertain")]
 
 
-def test_charts_of_an_ear_each_at_different_sizes_are_not_certainly_one_test() -> None:
-    assert grouped_with(["right", "left"], stretch=1.3) == [OneTest((0, 1), certain=False)]
+def test_charts_of_an_ear_each_that_seem_of_different_sizes_doubt_their_axes() -> None:
+    # common practice: one form prints both at one size
+    assert grouped_with(["right", "left"], stretch=1.3) == [OneTest((0, 1), "axis-uncertain")]
 
 
 def test_a_number_that_is_no_date_says_nothing() -> None:
@@ -107,10 +108,17 @@ def test_a_stray_of_the_other_ear_on_a_chart_of_one_ear_is_asked_about() -> None
     assert [(t.ear, t.frequency_hz) for t in asked] == [("left", 3000)]
 
 
-def test_where_it_is_open_whether_two_charts_are_one_test_all_their_values_ask() -> None:
+def test_where_two_charts_of_one_test_contradict_one_another_all_their_values_ask() -> None:
     reading = mean(sheet(), (), pair(1.3), Choices())
     (audiogram,) = reading.audiograms
-    assert all(t.standing == "ask" and "test-date-uncertain" in t.why_ask for t in audiogram.thresholds)
+    assert all(t.standing == "ask" and "axis-uncertain" in t.why_ask for t in audiogram.thresholds)
+    assert "axis-uncertain" in {r.code for r in reading.remarks}
+
+
+def test_where_it_is_open_of_which_date_two_charts_are_all_their_values_ask() -> None:
+    words = (word("1961-07-18", MIDDLE - 100, TOP - 90), word("2018-02-28", MIDDLE + APART + 150, TOP - 60))
+    reading = mean(sheet(words=words), (), pair(), Choices())
+    assert all("test-date-uncertain" in t.why_ask for a in reading.audiograms for t in a.thresholds)
     assert "test-date-uncertain" in {r.code for r in reading.remarks}
 
 
