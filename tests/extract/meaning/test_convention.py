@@ -25,6 +25,19 @@ def test_marks_that_the_named_set_does_not_know_stay_open() -> None:
     assert chosen.open_glyphs == {"square"}
 
 
+OPEN_ALONE = {"triangle", "bracket-left", "bracket-right", "letter-m", "circle-filled", "cross-filled"}
+"""Read off tests/published/audiometric_symbols.csv: glyphs that say different things in two sets, less the angle marks,
+which their place beside the line settles where there is no colour; and the filled marks, of which a single one may be
+a plain one smeared, where the other sets have only those."""
+
+
+@pytest.mark.parametrize("glyph", sorted({g for s in SYMBOL_SETS.values() for g in s.meanings}))
+def test_one_mark_alone_is_open_where_the_sets_read_it_differently(glyph: Glyph) -> None:
+    chosen = convention((*AIR, mark(glyph, 500, 25)), key=None, asked=None)
+    assert (glyph in chosen.open_glyphs) == (glyph in OPEN_ALONE)
+    assert (glyph in chosen.open_on_line) == (glyph in {"angle-left", "angle-right"})
+
+
 @pytest.mark.parametrize("glyph", ["circle-filled", "cross-filled", "foot-right", "foot-left"])
 def test_a_mark_that_only_bsa_has_settles_bsa(glyph: Glyph) -> None:
     assert [s for s, known in SYMBOL_SETS.items() if glyph in known.meanings] == ["bsa-2018"]

@@ -251,6 +251,17 @@ def test_a_clear_arrow_is_certain_though_a_mark_with_a_weak_arrow_stands_near() 
     assert "arrow-uncertain" not in at(thresholds(*RIGHT[:4], *LEFT[:4], lost, other), 4000, 110).why_ask
 
 
+@pytest.mark.parametrize(("peak", "certain"), [(0.65, True), (0.5, False)])
+def test_arrows_on_both_sides_of_a_cross_in_a_circle_are_one_for_each_ear(peak: float, certain: bool) -> None:
+    both = (
+        mark("circle", 4000, 100, "red", arrows=(peak, peak, 0.02)),
+        mark("cross", 4000, 100, "blue", beside=0.005, arrows=(peak, peak, 0.02)),
+    )
+    found = [t for t in thresholds(*RIGHT[:4], *LEFT[:4], *both) if t.frequency_hz == 4000]
+    assert ["arrow-uncertain" not in t.why_ask for t in found] == [certain] * 2
+    assert not certain or [t.response for t in found] == [False, False]
+
+
 def test_a_weak_arrow_is_a_doubt_near_the_last_printed_level_alone() -> None:
     # seen on a page whose arrow ran out of the chart: its peak was 0.13 where it is 0.8 else
     faint_arrow = (0.01, 0.01, 0.13)
