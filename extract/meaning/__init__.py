@@ -11,7 +11,7 @@ from ..choices import Choices
 from ..sheet import Sheet
 from ..sightings import KeyLine
 from .convention import Convention, convention
-from .expected import axis_goes_on, gaps, weak_marks
+from .expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
 from .explain import Explained, explain
 from .grouping import Doubt, OneEar, grouped, only_ear
 from .key import set_of_key
@@ -73,7 +73,7 @@ def _audiogram(
             mine = [_asked(t, "ear-uncertain") if t.ear == stray else t for t in mine]
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, explained.weak, chosen)
-        if axis_goes_on(chart, sheet.words):
+        if axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
             ears: dict[Ear, None] = {t.ear: None for t in mine if t.conduction == "air"}
             remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]
     remarks += gaps(tuple(thresholds), tuple(chart.frequency for chart, _ in parts))

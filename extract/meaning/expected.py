@@ -21,6 +21,8 @@ EXTENDED_HZ = 8500.0
 """Above this a form prints only what it tests."""
 LABEL = re.compile(r"\d{1,2}([.,]\d{1,2})?\s?[kK]|\d{1,2}[.,]?\d{3}")
 """How a form prints a frequency from 1 kHz."""
+BEYOND = 1.06
+"""How far beyond the last label's frequency, as a ratio, a mark is too far to belong to it."""
 FEWEST_LABELS = 3
 """Labels of the axis that make its row."""
 FEWEST = 2
@@ -138,3 +140,10 @@ def axis_goes_on(chart: MeasuredChart, words: tuple[Word, ...]) -> bool:
         if beyond and sum(abs(y - row) < 0.5 * height for row in rows) >= FEWEST_LABELS:
             return True
     return False
+
+
+def doubtful_beyond(chart: MeasuredChart, thresholds: list[Threshold]) -> bool:
+    """Say whether a doubtful value was seen beyond the last label read: a mark of a frequency whose label was not."""
+    last = chart.frequency.anchors[-1][0]
+    seen = (t.seen.frequency_hz or 0.0 for t in thresholds if t.seen and t.standing == "ask")
+    return any(hz > BEYOND * last for hz in seen)

@@ -10,8 +10,8 @@ from by_hand import OCTAVES, SIZE, chart, frequency_scale, frequency_words, mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.convention import Convention
-from octavo.extract.meaning.expected import axis_goes_on, gaps, weak_marks
-from octavo.interpret.record import Conduction, Ear, Measure, Threshold
+from octavo.extract.meaning.expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
+from octavo.interpret.record import Conduction, Ear, Measure, Seen, Threshold
 from octavo.interpret.symbols import SYMBOL_SETS
 
 ASHA = Convention(SYMBOL_SETS["asha-1990"], frozenset(), False)
@@ -153,3 +153,12 @@ def test_air_may_be_missing_where_the_axis_goes_on_beyond_its_last_label_read() 
         ("missing-expected", "right", "air"),
         ("missing-expected", "left", "air"),
     }
+
+
+def test_a_doubtful_mark_beyond_the_last_label_says_that_the_axis_goes_on() -> None:
+    # seen where the label of 16 kHz was lost: its marks were taken for 14 kHz or not at all
+    beyond = Threshold("left", "bone", False, 4000.0, 40.0, standing="ask", seen=Seen(0, (0.5, 0.5), 4700.0, 40.0))
+    short = replace(chart(), frequency=frequency_scale(OCTAVES[:6]))
+    assert doubtful_beyond(short, [beyond])
+    assert not doubtful_beyond(short, [replace(beyond, standing="sure")])
+    assert not doubtful_beyond(chart(), [beyond])
