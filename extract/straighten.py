@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
 
+from .eyes.axes.frequency import frequency_runs
+from .eyes.axes.level import level_runs
 from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
 from .page import Page, Pixels, Word
 from .sheet import Sheet
-from .tilt import find_tilt
+from .tilt import Tilt, find_tilt
 
 LEAST_MOVE_PX = 1.0
 """A page whose corners would move by less is left as it is."""
-SAMPLE = 90
-"""So many words are read to see whether a page turned otherwise makes sense."""
+BOLD_DEG = 3.0
+"""A greater skew is held against the page as it lies."""
+FLAT = Tilt(np.eye(3), 0.0, False)
 MOST_GROWTH = 1.6
 """The straight picture has at most so many times the pixels of the page."""
 
@@ -40,18 +44,18 @@ def straighten(page: Page) -> Sheet:
             page.pixels, np.eye(3), (width, height), page.source.taken_by, page.words, page.paths, 0.0, page.notes
         )
     tilt = find_tilt(page.pixels)
-    matrix, size = tilt.matrix, (width, height)
-    if tilt.perspective or abs(tilt.skew_deg) > 3:
-        matrix, size = _fitted(matrix, size)
-    corners = np.array([[0, 0, 1], [width, 0, 1], [width, height, 1], [0, height, 1]], float) @ matrix.T
-    moved_by = np.abs(corners[:, :2] / corners[:, 2:] - [[0, 0], [width, 0], [width, height], [0, height]]).max()
-    still = size == (width, height) and moved_by < LEAST_MOVE_PX
-    matrix = np.eye(3) if still else matrix
-    pixels = page.pixels if still else _moved(page.pixels, matrix, size)
-    quarters, words = _upright(pixels)
+    pixels, matrix, words = _laid(page.pixels, tilt)
+    if abs(tilt.skew_deg) > BOLD_DEG:
+        # the lines of a chart without a grid run askew on an upright page: its words tell
+        other = _laid(page.pixels, FLAT)
+        if _labels_in_line(other[2]) > _labels_in_line(words):
+            tilt, (pixels, matrix, words) = FLAT, other
+    size = (pixels.shape[1], pixels.shape[0])
+    quarters, words = _upright(pixels, words)
     if quarters:
         pixels = np.ascontiguousarray(np.rot90(pixels, quarters))
         matrix = _quarter_matrix(quarters, size) @ matrix
+    words = _with_sideways(pixels, words)
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
     pixels.flags.writeable = False
     taken_by = "photo" if tilt.perspective else page.source.taken_by
@@ -65,6 +69,25 @@ def straighten(page: Page) -> Sheet:
         tilt.skew_deg + 90 * quarters,
         notes,
     )
+
+
+def _laid(pixels: Pixels, tilt: Tilt) -> tuple[Pixels, npt.NDArray[np.float64], tuple[Word, ...]]:
+    """Lay a page as a tilt says; give its pixels, the map from the page's pixels to them, and the words then read."""
+    height, width = pixels.shape[:2]
+    matrix, size = tilt.matrix, (width, height)
+    if tilt.perspective or abs(tilt.skew_deg) > 3:
+        matrix, size = _fitted(matrix, size)
+    corners = np.array([[0, 0, 1], [width, 0, 1], [width, height, 1], [0, height, 1]], float) @ matrix.T
+    moved_by = np.abs(corners[:, :2] / corners[:, 2:] - [[0, 0], [width, 0], [width, height], [0, height]]).max()
+    if size == (width, height) and moved_by < LEAST_MOVE_PX:
+        return pixels, np.eye(3), read_words(pixels)
+    moved = _moved(pixels, matrix, size)
+    return moved, matrix, read_words(moved)
+
+
+def _labels_in_line(words: tuple[Word, ...]) -> int:
+    """Count the words that stand in line as the labels of axes do."""
+    return sum(len(run.values) for run in (*frequency_runs(words), *level_runs(words)))
 
 
 def _fitted(matrix: npt.NDArray[np.float64], size: tuple[int, int]) -> tuple[npt.NDArray[np.float64], tuple[int, int]]:
@@ -98,27 +121,56 @@ def _quarter_matrix(quarters: int, size: tuple[int, int]) -> npt.NDArray[np.floa
     return np.array([[0.0, -1, height - 1], [1, 0, 0], [0, 0, 1]])
 
 
-ENOUGH_NUMBERS = 4.5
-"""So many numbers read with certainty settle that a page is upright; an axis pair alone has about 12 of this kind."""
+ENOUGH_LABELS = 6
+"""So many labels in line settle that a page is upright."""
+ENOUGH_TEXT = 8
+"""So do so many longer words that read with certainty."""
 
 
-def _upright(pixels: Pixels) -> tuple[int, tuple[Word, ...]]:
-    """Tell how many quarter turns against the clock make the page's numbers readable, and read its words so turned."""
-    words = read_words(pixels)
-    worth = _numbers_read(words)
-    if worth >= ENOUGH_NUMBERS:
+def _upright(pixels: Pixels, words: tuple[Word, ...]) -> tuple[int, tuple[Word, ...]]:
+    """Tell how many quarter turns against the clock make the page readable, and read its words so turned.
+
+    ``words`` are those of the page as it lies.
+    """
+    long = sum(len(w.text) > 2 and "?" not in w.text and w.confidence > 0.9 for w in words)
+    if _labels_in_line(words) >= ENOUGH_LABELS or long >= ENOUGH_TEXT:
         return 0, words
-    best, best_worth = 0, 1.25 * worth + 0.5
+    best, best_worth, best_words = 0, 1.25 * _readable(words) + 0.5, words
     for quarters in (2, 1, 3):
-        turned = np.ascontiguousarray(np.rot90(pixels, quarters))
-        worth = _numbers_read(read_words(turned, most=SAMPLE)) * max(1.0, len(words) / SAMPLE)
-        if worth > best_worth:
-            best, best_worth = quarters, worth
-    return best, read_words(np.ascontiguousarray(np.rot90(pixels, best))) if best else words
+        turned = read_words(np.ascontiguousarray(np.rot90(pixels, quarters)))
+        if _readable(turned) > best_worth:
+            best, best_worth, best_words = quarters, _readable(turned), turned
+    return best, best_words
 
 
-def _numbers_read(words: tuple[Word, ...]) -> float:
-    """Count the axis numbers of two digits or more; upside down, 0, 1 and 8 read alike, but most others do not."""
+def _readable(words: tuple[Word, ...]) -> float:
+    """Count labels in line, and axis numbers of two digits or more a little.
+
+    Upside down, 0, 1 and 8 read alike, but most other digits do not.
+    """
     good = [w for w in words if len(w.text) >= 2 and (frequency_values(w.text) or level_value(w.text) is not None)]
     unlike = [w for w in good if set(w.text) & set("23457")]
-    return sum(w.confidence for w in unlike if w.confidence > 0.5)
+    return 3.0 * _labels_in_line(words) + sum(w.confidence for w in unlike if w.confidence > 0.5)
+
+
+def _with_sideways(pixels: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Add the numbers that stand on their side, where a row of frequencies has no column of levels to go with it."""
+    if not frequency_runs(words) or level_runs(words):
+        return words
+    height, width = pixels.shape[:2]
+    for quarters, upright in ((3, 90), (1, 270)):
+        turned = read_words(np.ascontiguousarray(np.rot90(pixels, quarters)))
+        back = np.linalg.inv(_quarter_matrix(quarters, (width, height)))
+        more = tuple(replace(w, box=_turned_box(w.box, back), upright=upright) for w in turned)
+        if level_runs(more):
+            return words + more
+    return words
+
+
+def _turned_box(
+    box: tuple[float, float, float, float], matrix: npt.NDArray[np.float64]
+) -> tuple[float, float, float, float]:
+    """Carry a box through a quarter turn."""
+    corners = np.array([[box[0], box[1], 1], [box[2], box[3], 1]]) @ matrix.T
+    (x0, y0), (x1, y1) = corners[:, :2]
+    return float(min(x0, x1)), float(min(y0, y1)), float(max(x0, x1)), float(max(y0, y1))

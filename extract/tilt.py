@@ -12,6 +12,15 @@ from .page import Pixels
 
 LONG_SIDE = 1300
 """Lines are looked for on a picture reduced to this many pixels on its long side."""
+LONE_WORTH = 0.12
+"""What lines that run one way alone count, beside the geometric mean of both ways."""
+UNLIKELY_DEG = 6.0
+UNLIKELY_WORTH = 0.55
+"""Sheets that lie farther askew are rare, and other lines of a chart run so: they need more votes."""
+ONE_TURN = 0.004
+"""Slopes this near to one another are one direction."""
+ONE_TURN_SHARE = 0.55
+"""Where so much of the line length has one direction, both ways, the page is flat and only turned."""
 FAMILY_DEG = 14.0
 """A line this near to level or upright may be a level or upright line of the page seen askew."""
 
@@ -59,6 +68,8 @@ def find_tilt(pixels: Pixels) -> Tilt:
     rotation = np.array([[math.cos(radians), math.sin(radians)], [-math.sin(radians), math.cos(radians)]])
     turned = ends @ rotation.T / (max(width, height) / 2)
     level, upright = _families(turned)
+    if _one_direction(level, 0) > ONE_TURN_SHARE and _one_direction(upright, 1) > ONE_TURN_SHARE:
+        return Tilt(turn, skew, False)
     across, down = _vanishing(level, 0), _vanishing(upright, 1)
     if across is None or down is None:
         return Tilt(turn, skew, False)
@@ -117,20 +128,29 @@ def _paper(grey: npt.NDArray[np.uint8]) -> npt.NDArray[np.uint8]:
 
 
 def _main_angle(segments: Segments) -> float | None:
-    """Give the angle, -45 to 45 degrees clockwise, that most line length has, modulo 90 degrees."""
+    """Give the angle, -45 to 45 degrees clockwise, that most level and upright line length has, modulo 90 degrees."""
     if len(segments) < 4:
         return None
     dx, dy = segments[:, 2] - segments[:, 0], segments[:, 3] - segments[:, 1]
     angle = (np.degrees(np.arctan2(dy, dx)) + 45) % 90 - 45
     weight = dx**2 + dy**2
-    bins = np.histogram(angle, bins=900, range=(-45, 45), weights=weight)[0]
-    smooth = np.convolve(np.concatenate([bins[-15:], bins, bins[:15]]), np.hanning(15), "same")[15:-15]
-    centre = -45 + 0.1 * (float(smooth.argmax()) + 0.5)
+    flat = np.abs(dx) > np.abs(dy)
+    level, upright = (_votes(angle[part], weight[part]) for part in (flat, ~flat))
+    # a page has lines both ways; the joining lines of marks and the strokes of crosses mostly have not
+    both = np.sqrt(level * upright) + LONE_WORTH * (level + upright)
+    bins = (np.arange(len(both)) + 0.5) / 10 - 45
+    centre = float(bins[(both * np.where(np.abs(bins) < UNLIKELY_DEG, 1.0, UNLIKELY_WORTH)).argmax()])
     away = (angle - centre + 45) % 90 - 45
     near = np.abs(away) < 0.6
     if weight[np.abs(away) < 3].sum() < 0.25 * weight.sum():
         return None
     return centre + float(np.average(away[near], weights=weight[near]))
+
+
+def _votes(angle: npt.NDArray[np.float64], weight: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+    """Sum weights over angles in steps of 0.1 degrees, smoothed over 1.5 degrees."""
+    bins = np.histogram(angle, bins=900, range=(-45, 45), weights=weight)[0]
+    return np.convolve(np.concatenate([bins[-15:], bins, bins[:15]]), np.hanning(15), "same")[15:-15]
 
 
 def _turn(width: int, height: int, skew: float) -> Homography:
@@ -148,6 +168,18 @@ def _families(ends: npt.NDArray[np.float64]) -> tuple[npt.NDArray[np.float64], n
     way = ends[:, 1] - ends[:, 0]
     steep = math.tan(math.radians(FAMILY_DEG))
     return ends[np.abs(way[:, 1]) < steep * np.abs(way[:, 0])], ends[np.abs(way[:, 0]) < steep * np.abs(way[:, 1])]
+
+
+def _one_direction(ends: npt.NDArray[np.float64], axis: int) -> float:
+    """Give the share of a family's squared length that has its commonest slope."""
+    if not len(ends):
+        return 0.0
+    way = ends[:, 1] - ends[:, 0]
+    slope, weight = way[:, 1 - axis] / way[:, axis], (way**2).sum(axis=1)
+    order = np.argsort(slope)
+    slope, total = slope[order], np.concatenate([[0.0], np.cumsum(weight[order])])
+    last = np.searchsorted(slope, slope + 2 * ONE_TURN, side="right")
+    return float((total[last] - total[:-1]).max() / total[-1])
 
 
 def _vanishing(ends: npt.NDArray[np.float64], axis: int) -> tuple[float, float] | None:

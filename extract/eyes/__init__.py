@@ -6,7 +6,7 @@ from ..sheet import Sheet
 from ..sightings import ChartArea, MarkSight, Sightings
 from .axes.areas import chart_areas
 from .axes.leftover import chart_like
-from .key import key_lines
+from .key import key_lines, without_specimens
 from .marks.crops import chart_crop
 from .marks.network import marks_in
 
@@ -26,10 +26,27 @@ def see(sheet: Sheet) -> Sightings:
     """
     height, width = sheet.pixels.shape[:2]
     areas = chart_areas(sheet.words, (width, height))
-    seen = [_marks_of(sheet, i, area) for i, area in enumerate(areas)]
+    seen = [without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area)) for i, area in enumerate(areas)]
     marks = tuple(mark for of_area in seen for mark in of_area)
     return Sightings(
         sheet.words, areas, marks, key_lines(sheet, areas, marks), chart_like(sheet.pixels, sheet.words, areas)
+    )
+
+
+def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea) -> tuple[MarkSight, ...]:
+    """Leave out what is a character of a label: the noughts of "10" and "100" look like small circles."""
+    places = [
+        (at, run.across, run.text_height) if run.along == "x" else (run.across, at, run.text_height)
+        for run in (area.frequency, area.level, *area.more)
+        for at in run.at
+    ]
+    return tuple(
+        m
+        for m in marks
+        if not any(
+            abs(m.at[0] - x) < 1.6 * high and abs(m.at[1] - y) < 0.6 * high and max(m.size) < 1.4 * high
+            for x, y, high in places
+        )
     )
 
 

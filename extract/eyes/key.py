@@ -55,7 +55,7 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
     """
     if not areas or not any(m.glyph in UNCLEAR and m.score > LEAST_SCORE for m in marks):
         return ()
-    words = sheet.words if sheet.taken_by == "drawn" else tuple(_meant(w) for w in sheet.words)
+    words = _meant_words(sheet)
     said = [w for w in words if KEY_WORD.match(w.text) and w.upright == 0]
     found: list[KeyLine] = []
     while said:
@@ -64,6 +64,54 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
         if len(cluster) >= 2:
             found += _lines_of(sheet.pixels, cluster, words)
     return tuple(found)
+
+
+def without_specimens(sheet: Sheet, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
+    """Leave out the specimens of a key that is printed on a chart itself.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The page.
+    marks : tuple of MarkSight
+        The marks seen on one chart.
+
+    Returns
+    -------
+    tuple of MarkSight
+        Without those that a key's words stand beside, where two or more such stand in a row or a column.
+    """
+    words = [w for w in _meant_words(sheet) if w.upright == 0 and w.text.lower() in VOCABULARY]
+    beside = [m for m in marks if any(_beside(m, w) for w in words)]
+    aligned = [m for m in beside if any(_aligned(m, o) for o in beside if o.at != m.at)]
+    if not aligned:
+        return marks
+    # two specimens may share the words: "O X air"
+    first = [m for m in marks if m not in aligned and any(_left_of(m, o) for o in aligned)]
+    gone = {id(m) for m in (*aligned, *first)}
+    return tuple(m for m in marks if id(m) not in gone)
+
+
+def _beside(mark: MarkSight, word: Word) -> bool:
+    """Say whether a word begins just right of a mark, on its line."""
+    height = word.box[3] - word.box[1]
+    gap = word.box[0] - mark.at[0] - mark.size[0] / 2
+    return -0.3 * height < gap < 3 * height and abs((word.box[1] + word.box[3]) / 2 - mark.at[1]) < 0.6 * height
+
+
+def _aligned(one: MarkSight, other: MarkSight) -> bool:
+    across, down = abs(one.at[0] - other.at[0]), abs(one.at[1] - other.at[1])
+    size = max(*one.size, *other.size)
+    return min(across, down) < 0.5 * size and max(across, down) > 0.7 * size
+
+
+def _left_of(mark: MarkSight, other: MarkSight) -> bool:
+    size = max(*mark.size, *other.size)
+    return abs(mark.at[1] - other.at[1]) < 0.4 * size and 0 < other.at[0] - mark.at[0] < 3 * size
+
+
+def _meant_words(sheet: Sheet) -> tuple[Word, ...]:
+    return sheet.words if sheet.taken_by == "drawn" else tuple(_meant(w) for w in sheet.words)
 
 
 def _meant(word: Word) -> Word:

@@ -80,16 +80,18 @@ def _distance(row: LabelRun, column: LabelRun) -> float | None:
     if not outside or gap > 2.2 * octave + 3 * column.text_height:
         return None
     top, bottom = column.at[0], column.at[-1]
-    slack = 22 * decibel + 4 * row.text_height
     above, below = top - row.across, row.across - bottom
     inside = top - 2 * decibel <= row.across <= bottom + 2 * decibel
-    off = min((gap for gap in (above, below) if gap > -6 * decibel), default=math.inf)
-    if off > slack and off > UNREAD_DB * decibel + 4 * row.text_height:
+    # charting programs print the frequencies along the line of 0 dB, wherever that lies
+    zero = top - column.values[0] * decibel
+    along_zero = abs(row.across - zero) < 3 * row.text_height
+    off = min((gap for gap in (above, below) if gap > -6 * decibel), default=0.0 if along_zero else math.inf)
+    if off > UNREAD_DB * decibel + 4 * row.text_height:
         return None
-    if inside and not (abs(above) < 6 * decibel or abs(below) < 6 * decibel):
+    if inside and not (along_zero or abs(above) < 6 * decibel or abs(below) < 6 * decibel):
         return None
     left_side = 0.0 if column.across < left + 0.2 * octave else 0.35
-    return gap / octave + left_side + 0.3 * min(abs(above), abs(below)) / (20 * decibel) + 0.2 * abs(aspect - 1)
+    return gap / octave + left_side + 0.3 * abs(off) / (20 * decibel) + 0.2 * abs(aspect - 1)
 
 
 def _area(row: LabelRun, column: LabelRun, columns: tuple[LabelRun, ...], size: tuple[int, int]) -> ChartArea:

@@ -12,14 +12,17 @@ LEVEL_SLACK_DB = 1.6
 
 
 def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
-    """Find columns of words that read as a level axis increasing downward, at least three labels each."""
+    """Find columns of words that read as a level axis increasing downward, at least three labels each.
+
+    The words of a column may stand on their side, all the same way.
+    """
     found = []
     for i, w in enumerate(words):
-        for text, chance in w.readings if w.upright == 0 else ():
+        for text, chance in w.readings if w.upright != 180 else ():
             value = level_value(text)
             if value is not None:
-                y, height = (w.box[1] + w.box[3]) / 2, w.box[3] - w.box[1]
-                found.append((w, Number(i, value, w.box[2], y, height, chance, False)))
+                height = w.box[3] - w.box[1] if w.upright == 0 else w.box[2] - w.box[0]
+                found.append((w, Number(i, value, w.box[2], (w.box[1] + w.box[3]) / 2, height, chance, False)))
     runs: list[LabelRun] = []
     left = found
     while len(left) >= 3:
@@ -44,7 +47,11 @@ def _columns(found: list[tuple[Word, Number]]) -> list[list[tuple[Word, Number]]
         for word, number in sorted(found, key=lambda pair: edge(pair[0])):
             if id(word) in seen:
                 continue
-            column = [pair for pair in found if abs(edge(pair[0]) - edge(word)) < 0.7 * number.height]
+            column = [
+                pair
+                for pair in found
+                if abs(edge(pair[0]) - edge(word)) < 0.7 * number.height and pair[0].upright == word.upright
+            ]
             seen |= {id(pair[0]) for pair in column}
             if len(column) >= 3:
                 columns.append(sorted(column, key=lambda pair: pair[1].y))

@@ -25,15 +25,12 @@ CERTAIN = 0.985
 MOST_OTHERS = 4
 
 
-def read_words(pixels: Pixels, *, most: int | None = None) -> tuple[Word, ...]:
-    """Find the words of a sheet and read them; with ``most``, about so many numbers from all over it."""
+def read_words(pixels: Pixels) -> tuple[Word, ...]:
+    """Find the level words of a sheet and read them."""
     import cv2
 
     grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     boxes = word_boxes(grey)
-    if most is not None:
-        boxes = [b for b in boxes if 1.1 < (b[2] - b[0]) / (b[3] - b[1]) < 4]  # numbers of two digits or more
-        boxes = boxes[:: max(1, len(boxes) // most)]
     if not boxes:
         return ()
     logits = label_logits(grey, boxes)

@@ -59,7 +59,7 @@ def frequency_values(text: str) -> list[tuple[float, bool]]:
 def level_value(text: str) -> float | None:
     """Give the level in dB that a label means; None where it means none (-20 to 140 in steps of 5)."""
     bare = re.sub(r"(?i)\s*dB(\s*HL)?$", "", text.strip().replace("\u2212", "-").replace("\u2013", "-"))
-    if not re.fullmatch(r"-? ?(0|[1-9]\d{0,2})", bare):
+    if not re.fullmatch(r"0|-? ?[1-9]\d{0,2}", bare):
         return None
     value = float(bare.replace(" ", ""))
     return value if -20 <= value <= 140 and value % 5 == 0 else None
