@@ -13,6 +13,7 @@ from ..sightings import KeyLine
 from .convention import Convention, convention
 from .expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
 from .explain import Explained, explain
+from .filling import without_style
 from .grouping import Doubt, OneEar, grouped, only_ear
 from .key import set_of_key
 
@@ -46,8 +47,11 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     Reading
         One audiogram a test date; two charts of one test, an ear each, are one audiogram.
     """
+    filling = without_style(charts, key)
+    charts = filling.charts
     every = tuple(mark for chart in charts for mark in chart.marks)
-    chosen = convention(every, key=set_of_key(key), asked=choices.symbols)
+    chosen = convention(every, key=set_of_key(filling.key), asked=choices.symbols)
+    chosen = replace(chosen, open_glyphs=chosen.open_glyphs | filling.doubtful)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
     ears: list[OneEar | None] = [only_ear(e.thresholds) for e in explained]
     audiograms: list[Audiogram] = []

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -88,7 +87,9 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     possible = [name for name, standing in weighed.items() if standing.possible] or list(weighed)
     best = min(possible, key=lambda name: (weighed[name].against, name != _likely(seen), possible.index(name)))
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
-    differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen)) > 1) | _styled(seen)
+    differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen)) > 1)
+    if not _filling_backed(seen):
+        differing |= glyphs & FILLED
     on_line = frozenset[Glyph]()
     if differing & ANGLES and best == "asha-1990" and not _inked(seen, ANGLES) and not _bone_worse(seen):
         # "left of the line, open toward it" is the placement of ASHA 1990 and of no other text
@@ -200,12 +201,10 @@ def _likely(seen: list[Mark]) -> str:
     return "jis-t-1201" if brackets and straight > slanted else "asha-1990"
 
 
-def _styled(seen: list[Mark]) -> frozenset[Glyph]:
-    """Name the filled air marks where filling may be mere style: nothing else is BSA's, and few circles are hollow."""
-    count = Counter[Glyph](m.sight.glyph for m in seen)
-    others = count["cross-filled"] + count["foot-right"] + count["foot-left"] + count["triangle"]
-    few_hollow = count["circle"] < count["circle-filled"]
-    return FILLED if few_hollow and not others else frozenset()
+def _filling_backed(seen: list[Mark]) -> bool:
+    """Say whether two marks besides filled circles are such as BSA uses; filling alone may be a program's style."""
+    others = FILLED - {"circle-filled"} | {"foot-right", "foot-left", "triangle"}
+    return sum(m.sight.glyph in others for m in seen) >= 2
 
 
 def _inked(seen: list[Mark], glyphs: frozenset[Glyph]) -> bool:

@@ -1,0 +1,83 @@
+"""Tell filled marks that mean something from marks that a program filled for looks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ...interpret.symbols import SYMBOL_SETS, Glyph
+from ..chart import Mark, MeasuredChart
+from ..sightings import KeyLine
+from .convention import AGAINST, PLENTY, standings
+from .key import AIR, BONE, MASKED, RIGHT, UNMASKED
+
+HOLLOW: dict[Glyph, Glyph] = {
+    "circle-filled": "circle", "square-filled": "square", "triangle-filled": "triangle",
+}  # fmt: skip
+MEANT: frozenset[Glyph] = frozenset(g for s in SYMBOL_SETS.values() for g in s.meanings)
+FEW_HOLLOW = 0.15
+"""Where filled circles mean masking, some right air is unmasked: at least so many hollow ones for each filled."""
+
+
+@dataclass(frozen=True, slots=True)
+class Filling:
+    """The charts and the key with marks that are filled for looks turned into hollow ones."""
+
+    charts: tuple[MeasuredChart, ...]
+    key: tuple[KeyLine, ...]
+    doubtful: frozenset[Glyph]
+    """Hollow glyphs that stand for filled ones which may mean masking after all."""
+
+
+def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -> Filling:
+    """Take filled marks for hollow ones where filling is style.
+
+    Parameters
+    ----------
+    charts : tuple of MeasuredChart
+        All charts of a page.
+    key : tuple of KeyLine
+        Its printed key.
+
+    Returns
+    -------
+    Filling
+        A filled shape that no symbol set has is its hollow twin. A filled circle, masked right air in BSA 2018, is an
+        ordinary one where the key says so, or where hollow circles are all but missing and no other mark is BSA's
+        alone; without the key, and while BSA stays possible, that is doubtful.
+    """
+    marks = [m for c in charts for m in c.marks if m.sight.score >= PLENTY]
+    styled = {glyph for glyph in HOLLOW if glyph not in MEANT}
+    told = _told(key)
+    glyphs = [m.sight.glyph for m in marks]
+    filled, hollow = glyphs.count("circle-filled"), glyphs.count("circle")
+    bsa = any(g in glyphs for g in ("cross-filled", "foot-right", "foot-left"))
+    doubtful: frozenset[Glyph] = frozenset()
+    if told or (told is None and filled >= 2 and hollow <= FEW_HOLLOW * filled and not bsa):
+        styled.add("circle-filled")
+        plain = [_restyled(m, styled) for m in marks]
+        if not told and standings(plain)["bsa-2018"].against < AGAINST:
+            doubtful = frozenset({"circle"})
+    return Filling(
+        tuple(replace(c, marks=tuple(_restyled(m, styled) for m in c.marks)) for c in charts),
+        tuple(replace(line, glyph=HOLLOW[line.glyph]) if line.glyph in styled else line for line in key),
+        doubtful,
+    )
+
+
+def _told(key: tuple[KeyLine, ...]) -> bool | None:
+    """Say whether the key shows a filled circle as ordinary air, or as something else; None where it shows none."""
+    for line in key:
+        if line.glyph == "circle-filled":
+            if MASKED.search(line.text) and not UNMASKED.search(line.text):
+                return False
+            if (AIR.search(line.text) or RIGHT.search(line.text)) and not BONE.search(line.text):
+                return True
+    return None
+
+
+def _restyled(mark: Mark, styled: set[Glyph]) -> Mark:
+    sight = mark.sight
+    rivals = tuple((HOLLOW[g] if g in styled else g, s) for g, s in sight.rivals)
+    glyph = HOLLOW[sight.glyph] if sight.glyph in styled else sight.glyph
+    best = {g: s for g, s in sorted(rivals, key=lambda r: r[1]) if g != glyph}
+    return replace(mark, sight=replace(sight, glyph=glyph, rivals=tuple(best.items())))
