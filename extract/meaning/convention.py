@@ -22,6 +22,8 @@ NOTHING, WHOLE = 0.4, 0.9
 """Scores at which a mark counts nothing and whole; between them in proportion."""
 AGAINST = 1.6
 """Count that speaks a set out: two clear marks or three middling ones, never one alone."""
+LACKING = 3
+"""Of sets that nothing speaks against, one that lacks so many marks more is less likely: letters tell them apart."""
 OUTLIERS = 0.25
 """Share of what speaks for a set that may be false glyphs and speak against it."""
 MOST_BONE_DB = 82.0
@@ -85,8 +87,11 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     seen = [m for m in marks if m.sight.score >= PLENTY]
     weighed = standings(seen)
     possible = [name for name, standing in weighed.items() if standing.possible] or list(weighed)
-    best = min(possible, key=lambda name: (weighed[name].against, name != _likely(seen), possible.index(name)))
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
+    lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
+    best = min(
+        possible, key=lambda name: (weighed[name].against, lacks[name], name != _likely(seen), possible.index(name))
+    )
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen)) > 1)
     if not _filling_backed(seen):
         differing |= glyphs & FILLED

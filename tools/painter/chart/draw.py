@@ -38,6 +38,10 @@ def ink_of(ear: str, strokes: Strokes) -> Ink:
     return "red" if ear == "right" else "blue"
 
 
+HIDDEN = 0.25
+"""A hollow mark so near to a filled one of its shape, in heights of a mark, is hidden by it."""
+
+
 def colour_of(ink: Ink, strokes: Strokes) -> Colour:
     """Give the colour that a form prints an ink in."""
     return {"red": strokes.red, "blue": strokes.blue, "neutral": strokes.neutral}[ink]
@@ -79,7 +83,8 @@ def draw_chart(
     number = sheet.charts
     labels = draw_words(sheet.pen, axes, look, number)
     sheet.open_chart(audiogram, axes, labels)
-    drawn = _seen([item for item in (_placed(tone, axes, look, rng) for tone in tones) if item is not None])
+    placed = [item for item in (_placed(tone, axes, look, rng) for tone in tones) if item is not None]
+    drawn = _seen(placed, look.strokes.height_db * axes.db_pt)
     if look.strokes.join_over:
         _draw_marks(sheet, audiogram, number, axes, look, drawn, only, rng)
     draw_joins(sheet, axes, look, [(d.tone, d.at) for d in drawn])
@@ -102,12 +107,18 @@ def _placed(tone: Tone, axes: Axes, look: Look, rng: np.random.Generator) -> Dra
     return Drawn(tone, glyph, ink_of(tone.ear, strokes), (x, y))
 
 
-def _seen(drawn: Sequence[Drawn]) -> list[Drawn]:
-    """Leave out a mark that would lie exactly on one of the same shape: nobody draws it, and nobody could read it."""
+def _seen(drawn: Sequence[Drawn], height: float) -> list[Drawn]:
+    """Leave out marks that nobody could see: one exactly on another of its shape, and a hollow one under a filled."""
     kept: dict[tuple[Glyph, XY], Drawn] = {}
     for item in drawn:
         kept.setdefault((item.glyph, item.at), item)
-    return list(kept.values())
+    filled = [item for item in kept.values() if item.glyph.endswith("-filled")]
+    return [item for item in kept.values() if not any(_hides(over, item, HIDDEN * height) for over in filled)]
+
+
+def _hides(over: Drawn, item: Drawn, reach: float) -> bool:
+    near = max(abs(over.at[k] - item.at[k]) for k in (0, 1)) < reach
+    return over.glyph == f"{item.glyph}-filled" and near
 
 
 def _draw_marks(

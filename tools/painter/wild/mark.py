@@ -154,6 +154,8 @@ class ArrowStyle:
 def any_arrow(rng: np.random.Generator, height: float) -> ArrowStyle:
     """Invent the arrow that goes with marks of a height in points."""
     length = height * float(rng.uniform(0.5, 2.6))
+    # programs that write arrows as characters set them apart from the mark
+    gap = float(pick(rng, (0.0, rng.uniform(0.5, 4), rng.uniform(0.1, 0.7) * height), (0.7, 0.17, 0.13)))
     return ArrowStyle(
         length=length,
         width=float(rng.uniform(0.3, min(2.2, 0.3 * height))),
@@ -161,8 +163,8 @@ def any_arrow(rng: np.random.Generator, height: float) -> ArrowStyle:
         head=length * float(rng.uniform(0.2, 0.55)),
         spread=math.radians(float(rng.uniform(15, 45))),
         kind=pick(rng, ("open", "filled", "half", "notched"), (0.4, 0.35, 0.1, 0.15)),
-        start=pick(rng, ("corner", "centre", "side", "below"), (0.5, 0.15, 0.15, 0.2)),
-        gap=float(rng.uniform(0.5, 4)) if rng.random() < 0.25 else 0.0,
+        start=pick(rng, ("corner", "centre", "side", "below"), (0.45, 0.15, 0.15, 0.25)),
+        gap=gap,
         black=bool(rng.random() < 0.15),
     )
 

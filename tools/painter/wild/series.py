@@ -36,8 +36,8 @@ ODDS: dict[Glyph, float] = {
     "letter-a": 1.8,
     "letter-m": 1.5,
     "letter-u": 1.5,
-    "foot-right": 1.7,
-    "foot-left": 2.0,
+    "foot-right": 2.0,
+    "foot-left": 2.4,
 }
 """How often a series has a glyph: those that are rare on real forms stand here more often than the common ones."""
 _LEFT: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
@@ -113,7 +113,7 @@ def any_series(rng: np.random.Generator, axes: Axes, dials: Dials, inks: Inks, *
     stroke = float(np.exp(rng.uniform(np.log(0.03), np.log(0.33))))
     beside, join = float(pick(rng, (0.0, rng.uniform(0.02, 0.12), rng.uniform(0.08, 0.35)))), rng.random() < 0.7
     joint_width = float(rng.uniform(0.3, 1.3) if rng.random() < 0.6 else rng.uniform(1, 3))
-    arrow_share = float(pick(rng, (0.0, 0.08, 0.3)))
+    arrow_share = float(pick(rng, (0.0, 0.1, 0.45)))
     step = int(pick(rng, (5, 1, 2), (0.88, 0.08, 0.04)))
     found: list[Series] = []
     earlier: list[dict[float, float]] = []
