@@ -83,3 +83,39 @@ def test_a_box_stays_on_its_sheet() -> None:
     assert top >= 0
     assert right <= 679
     assert bottom <= 699
+
+
+@pytest.mark.parametrize("first", [-20, -10])
+@pytest.mark.parametrize("above", [8, -8])
+def test_a_row_printed_along_the_line_of_0_db_inside_the_chart_is_its_axis(first: int, above: int) -> None:
+    # common practice of charting programs: an axis crosses the other at its zero
+    words = frequency_words(y=y_of(0) - above) + level_words(range(first, 121, 10))
+    (area,) = chart_areas(words, SIZE)
+    assert area.frequency.values == OCTAVES
+    assert area.box[1] < y_of(first) < y_of(120) < area.box[3]
+
+
+@pytest.mark.parametrize("last", [60, 90, 110])
+def test_a_row_at_the_foot_pairs_with_a_column_whose_last_levels_could_not_be_read(last: int) -> None:
+    row = frequency_words(y=y_of(120) + 30)
+    (area,) = chart_areas(row + level_words(range(-10, last + 1, 10)), SIZE)
+    assert area.level.values[-1] == last
+    assert area.box[3] >= y_of(120) + 30
+
+
+@pytest.mark.parametrize("first", [10, 40])
+def test_a_row_at_the_top_pairs_with_a_column_whose_first_levels_could_not_be_read(first: int) -> None:
+    (area,) = chart_areas(frequency_words() + level_words(range(first, 121, 10)), SIZE)
+    assert area.level.values[0] == first
+    assert area.box[1] <= TOP - 30
+
+
+def test_a_row_farther_from_the_levels_than_labels_get_lost_makes_no_chart() -> None:
+    assert chart_areas(frequency_words(y=y_of(120) + 30) + level_words(range(-10, 31, 10)), SIZE) == ()
+
+
+def test_a_row_between_two_columns_goes_with_the_one_that_it_stands_at() -> None:
+    # two charts above one another, the upper one's frequencies at its foot
+    lower = moved(level_words(range(0, 61, 10)), 0, y_of(120) - y_of(0) + 300)
+    (area,) = chart_areas(frequency_words(y=y_of(60) + 30) + level_words(range(0, 61, 10)) + lower, (1000, 2000))
+    assert area.level.at[-1] == pytest.approx(y_of(60))

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import cv2
 import numpy as np
 import pytest
 from by_hand import LEFT, SIZE, frequency_words, grid_picture, level_words, word
 
 from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.axes.leftover import chart_like
+from octavo.extract.intake import pages
+from octavo.extract.page import Page, Pixels
 from octavo.tools.painter import paint, render
 
 BLANK = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
@@ -53,3 +58,64 @@ def test_noise_is_no_chart() -> None:
 def test_a_page_of_words_is_no_chart(family: str) -> None:
     for seed in range(3):
         assert not chart_like(render(paint(family, seed).pdf, 120), (), ())
+
+
+def drawn_words(family: str, seed: int, folder: Path) -> Page:
+    path = folder / "page.pdf"
+    path.write_bytes(paint(family, seed).pdf)
+    (one,) = pages(path)
+    assert isinstance(one, Page)
+    return one
+
+
+def marks_picture(count: int) -> Pixels:
+    """Draw circles and crosses as on an audiogram, without axes or lines."""
+    picture = BLANK.copy()
+    for i in range(count):
+        x, y = 250 + 90 * (i // 2), 400 + 45 * (i // 2) + 120 * (i % 2)
+        if i % 2:
+            cv2.line(picture, (x - 12, y - 12), (x + 12, y + 12), (30, 30, 220), 3, cv2.LINE_AA)
+            cv2.line(picture, (x - 12, y + 12), (x + 12, y - 12), (30, 30, 220), 3, cv2.LINE_AA)
+        else:
+            cv2.circle(picture, (x, y), 13, (220, 30, 30), 3, cv2.LINE_AA)
+    return picture
+
+
+@pytest.mark.parametrize(("levels", "found"), [((0, 20, 40, 60), True), ((0, 20, 40), False)])
+def test_a_column_of_four_levels_without_frequencies_looks_like_a_chart(levels: tuple[int, ...], found: bool) -> None:
+    assert chart_like(BLANK, level_words(levels), ()) == found
+
+
+def test_a_second_column_of_levels_far_from_the_chart_found_is_left_over() -> None:
+    words = frequency_words() + level_words()
+    areas = chart_areas(words, SIZE)
+    assert not chart_like(BLANK, words, areas)
+    wide = np.full((SIZE[1], 2400, 3), 255, np.uint8)
+    assert chart_like(wide, words + level_words(x=2000), areas)
+
+
+def test_marks_on_a_page_without_axes_look_like_a_chart() -> None:
+    assert chart_like(marks_picture(12), (), ())
+
+
+@pytest.mark.parametrize("count", [1, 3])
+def test_a_few_rings_and_crosses_on_a_page_are_no_chart(count: int) -> None:
+    assert not chart_like(marks_picture(count), (), ())
+
+
+def test_marks_that_stand_in_words_are_letters() -> None:
+    words = tuple(word("OX", 250 + 90 * i, 460 + 45 * i, height=200) for i in range(6))
+    assert not chart_like(marks_picture(12), words, ())
+
+
+def test_marks_no_larger_than_the_pages_letters_are_letters() -> None:
+    words = tuple(word("Harbour", 150, 900 + 40 * i, height=36) for i in range(4))
+    assert not chart_like(marks_picture(12), words, ())
+
+
+@pytest.mark.parametrize("family", ["letter", "invoice"])
+def test_a_drawn_page_of_words_is_no_chart(family: str, tmp_path: Path) -> None:
+    for seed in range(3):
+        one = drawn_words(family, seed, tmp_path)
+        assert one.words
+        assert not chart_like(one.pixels, one.words, ())

@@ -45,7 +45,8 @@ def test_a_number_that_is_a_frequency_both_in_hertz_and_in_kilohertz_does_not_ex
     [
         ("0", 0), ("-10", -10), ("- 10", -10), ("-20", -20), ("120", 120), ("140", 140), ("65", 65), ("30 dB", 30),
         ("30 dB HL", 30), ("-25", None), ("145", None), ("150", None), ("33", None), ("1000", None), ("4.5", None),
-        ("", None), ("-", None), ("dB", None), ("O", None),
+        ("", None), ("-", None), ("dB", None), ("O", None), ("-0", None), ("05", None), ("00", None), ("-05", None),
+        ("010", None),
     ],
 )  # fmt: skip
 def test_a_level_label_goes_from_minus_20_to_140_in_steps_of_5(text: str, level: float | None) -> None:

@@ -1,0 +1,47 @@
+"""The characters of a chart's labels are no marks: a nought printed large is a small circle to the network."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from by_hand import LEFT, LEVELS, OCTAVES, grid_picture, sheet, word, x_of, y_of
+from matplotlib import get_data_path
+from PIL import Image, ImageDraw, ImageFont
+
+from octavo.extract.eyes import see
+from octavo.extract.page import Word
+from octavo.extract.sheet import Sheet
+
+HEIGHT = 30
+"""How high the digits are; the marks below are as high."""
+THRESHOLDS = dict(zip(OCTAVES, (25, 15, 35, 45, 65, 75, 85), strict=True))
+
+
+def large_labels() -> Sheet:
+    """Draw a chart with large labels, the frequencies along the line of 0 dB, and seven circles."""
+    picture = Image.fromarray(grid_picture())
+    draw = ImageDraw.Draw(picture)
+    font = ImageFont.truetype(f"{get_data_path()}/fonts/ttf/DejaVuSans.ttf", round(1.37 * HEIGHT))
+    words: list[Word] = []
+    for hz in OCTAVES:
+        at = x_of(hz), y_of(0) - 0.8 * HEIGHT
+        draw.text(at, str(hz), font=font, fill=(0, 0, 0), anchor="mm")
+        words.append(word(str(hz), *at, height=HEIGHT))
+    for level in LEVELS:
+        draw.text((LEFT - 20, y_of(level)), str(level), font=font, fill=(0, 0, 0), anchor="rm")
+        words.append(word(str(level), LEFT - 20 - 0.28 * HEIGHT * len(str(level)), y_of(level), height=HEIGHT))
+    for hz, level in THRESHOLDS.items():
+        x, y = x_of(hz), y_of(level)
+        draw.ellipse([x - 14, y - 14, x + 14, y + 14], outline=(200, 0, 0), width=3)
+    return Sheet(np.asarray(picture), np.eye(3), picture.size, "drawn", tuple(words), (), 0.0)
+
+
+def test_the_noughts_of_large_labels_are_no_circles_and_circles_beside_them_are() -> None:
+    seen = see(large_labels())
+    clear = [m for m in seen.marks if m.score > 0.4]
+    assert {m.glyph for m in clear} == {"circle"}
+    places = sorted(m.at for m in clear)
+    wanted = [(x_of(hz), y_of(level)) for hz, level in THRESHOLDS.items()]
+    assert len(places) == len(wanted)
+    for here, there in zip(places, wanted, strict=True):
+        assert here == pytest.approx(there, abs=3)

@@ -1,0 +1,93 @@
+"""Charts as measured from sightings made by hand: which marks count, and when the axes are in doubt."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from by_hand import LEVELS, SIZE, frequency_words, level_words, mark, sheet, word, x_of, y_of
+
+from octavo.extract.chart import MeasuredChart
+from octavo.extract.eyes.axes.areas import chart_areas
+from octavo.extract.measure import measure
+from octavo.extract.page import Word
+from octavo.extract.sightings import Sightings
+
+FOOT = y_of(120) + 30
+
+
+def measured(words: tuple[Word, ...], *levels: float, hz: float = 1000) -> MeasuredChart:
+    """Measure a blank sheet with these labels, and a mark at one frequency at each of some levels."""
+    areas = chart_areas(words, SIZE)
+    marks = tuple(mark("circle", hz, level).sight for level in levels)
+    (one,) = measure(sheet(), Sightings(words, areas, marks, (), False))
+    return one
+
+
+def levels_of(chart: MeasuredChart) -> list[int]:
+    return [round(m.level_db_hl) for m in chart.marks]
+
+
+def test_marks_up_to_the_row_of_frequencies_are_kept_beyond_the_last_level_that_could_be_read() -> None:
+    words = frequency_words(y=FOOT) + level_words(range(-10, 61, 10))
+    assert levels_of(measured(words, 55, 80, 100, 115)) == [55, 80, 100, 115]
+
+
+def test_marks_up_to_a_row_at_the_top_are_kept_above_the_first_level_that_could_be_read() -> None:
+    words = frequency_words() + level_words(range(40, 121, 10))
+    assert levels_of(measured(words, -10, 5, 20, 60)) == [-10, 5, 20, 60]
+
+
+def test_marks_far_beyond_the_last_level_are_left_out_where_no_row_stands_there() -> None:
+    words = frequency_words() + level_words(range(-10, 61, 10))
+    assert levels_of(measured(words, 55, 65, 85, 100)) == [55, 65]
+
+
+def test_marks_beyond_the_row_of_frequencies_are_left_out() -> None:
+    words = frequency_words(y=FOOT) + level_words()
+    assert levels_of(measured(words, 115, 125, 150)) == [115, 125]
+
+
+@pytest.mark.parametrize(("hz", "kept"), [(90, True), (60, False), (11000, True), (14000, False)])
+def test_a_mark_farther_beside_the_frequencies_than_brackets_stand_is_left_out(hz: float, kept: bool) -> None:
+    assert bool(measured(frequency_words() + level_words(), 40, hz=hz).marks) == kept
+
+
+def test_a_mark_is_given_its_frequency_and_level() -> None:
+    (one,) = measured(frequency_words() + level_words(), 35, hz=3000).marks
+    assert (one.frequency_hz, one.level_db_hl) == pytest.approx((3000, 35), abs=0.5)
+
+
+def with_chance(words: tuple[Word, ...], chance: float) -> tuple[Word, ...]:
+    return tuple(replace(w, confidence=chance) for w in words)
+
+
+@pytest.mark.parametrize(("chance", "doubted"), [(0.55, True), (0.65, False)])
+def test_an_axis_whose_label_chances_add_up_to_little_is_uncertain(chance: float, doubted: bool) -> None:
+    # four labels: 2.2 or 2.6
+    levels = with_chance(level_words((0, 20, 40, 60)), chance)
+    frequencies = with_chance(frequency_words((250, 500, 1000, 2000)), chance)
+    for words in (frequency_words() + levels, frequencies + level_words()):
+        assert ("axis-uncertain" in measured(words).doubts) == doubted
+
+
+@pytest.mark.parametrize(("chance", "doubted"), [(0.95, True), (0.5, False)])
+def test_words_that_contradict_the_frequencies_make_them_uncertain_only_where_read_with_certainty(
+    chance: float, doubted: bool
+) -> None:
+    odd = with_chance(tuple(word("8000", x_of(hz), y_of(-10) - 30) for hz in (354, 707)), chance)
+    assert ("axis-uncertain" in measured(frequency_words() + odd + level_words()).doubts) == doubted
+
+
+def test_axes_whose_labels_stand_where_they_should_are_certain() -> None:
+    assert measured(frequency_words() + level_words()).doubts == ()
+
+
+@pytest.mark.parametrize("off", [8, 14])
+def test_a_level_label_off_its_place_makes_the_axis_uncertain_or_is_left_out(off: float) -> None:
+    words = list(level_words())
+    at = LEVELS.index(120)
+    words[at] = replace(words[at], box=tuple(b + off * (i % 2) for i, b in enumerate(words[at].box)))
+    chart = measured(frequency_words() + tuple(words))
+    assert chart.level.level_at(y_of(60)) == pytest.approx(60, abs=0.5)
+    assert chart.level.labels_read == len(LEVELS) - (off > 10) or "axis-uncertain" in chart.doubts
