@@ -96,6 +96,24 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
+class Unexplained:
+    """Ink about as large and heavy as a mark that nothing seen on the chart accounts for.
+
+    ``at`` is its middle and ``size`` its width and height in sheet pixels; ``frequency_hz`` and ``level_db_hl`` are its
+    place before rounding. ``red`` and ``blue`` are the shares of its ink in those colours, ``mass`` is its ink over
+    that of the chart's typical mark.
+    """
+
+    at: tuple[float, float]
+    size: tuple[float, float]
+    frequency_hz: float
+    level_db_hl: float
+    red: float
+    blue: float
+    mass: float
+
+
+@dataclass(frozen=True, slots=True)
 class MeasuredChart:
     """One chart with its axes and marks; ``area`` is its number among the sightings."""
 
@@ -107,3 +125,4 @@ class MeasuredChart:
     marks: tuple[Mark, ...]
     doubts: tuple[str, ...]
     """Remark codes on the axes as a whole."""
+    unexplained: tuple[Unexplained, ...] = ()

@@ -33,6 +33,8 @@ MOST_BONE_HZ = 5000.0
 BONE_WORSE_DB = 22.0
 """Unmasked bone is heard by the better ear, so it is not worse than the better air by more than test and retest of
 both, 20 dB."""
+MASKED_WORSE_DB = 25.0
+"""Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
 MASKED_BETTER_DB = 12.0
 """Noise in the other ear makes no threshold better, but for test and retest, 10 dB."""
 
@@ -143,6 +145,8 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
         return False
     air = _air_at(mark, seen)
     if meaning.conduction == "air":
+        if _only_air(mark, seen) == "cross" and mark.level_db_hl < air.get("cross", -math.inf) + MASKED_WORSE_DB:
+            return True
         return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
     if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB:
         return True

@@ -18,6 +18,7 @@ from .frequencies import Placed, distance_beside, place
 from .grouping import only_of
 from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
 
+LETTERS_OF_A_WORD = 3
 SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
 OUTSHONE_SCORE = 0.66
@@ -103,9 +104,8 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         if meaning is None:
             weak.append(mark)
             continue
-        outside = not chart.level.printed[0] - 3 <= mark.level_db_hl <= chart.level.printed[1] + 3
-        if outside and mark.sight.glyph.startswith("letter"):
-            continue  # words along the axis hold such letters
+        if mark.sight.glyph.startswith("letter") and _in_a_word(mark, sheet):
+            continue
         weak += _beneath(mark, meaning)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
@@ -130,6 +130,15 @@ def _only_ear(marks: list[Mark], convention: Convention) -> Ear | None:
     meanings = (convention.symbol_set.meanings.get(mark.sight.glyph) for mark in marks)
     count = Counter(m.ear for m in meanings if m)
     return only_of(count["right"], count["left"])
+
+
+def _in_a_word(mark: Mark, sheet: Sheet) -> bool:
+    """Say whether a letter is one of a word's: captions along the axes hold such letters."""
+    x, y = mark.sight.at
+    return any(
+        w.box[0] <= x <= w.box[2] and w.box[1] <= y <= w.box[3] and len(w.text) >= LETTERS_OF_A_WORD
+        for w in sheet.words
+    )
 
 
 def _borrowed(glyph: Glyph) -> Meaning | None:

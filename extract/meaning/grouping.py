@@ -21,6 +21,10 @@ MOST_STRAYS = 2
 TITLE_DB = 30.0
 """How far above its plot a chart's title may stand, as a level difference: over labels and a caption; a letterhead
 stands higher."""
+SURE_DATE = 0.93
+"""Dates read less surely tell no two tests apart; they make the values ask."""
+MOST_YEARS = 15
+"""Two tests printed on one page are not farther apart; a date of birth is."""
 SAME_OFFSET_DB = 6.0
 """How far two dates may stand apart in their charts and be the same line of the same form."""
 
@@ -99,9 +103,9 @@ def _pairs(ears: Sequence[OneEar | None]) -> list[tuple[int, int]]:
 
 def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]) -> Literal["one", "two"] | Doubt:
     here, there = _dates(one, words), _dates(other, words)
-    if here and there and not {text for text, _, _ in here} & {text for text, _, _ in there}:
+    if here and there and not any(_same_date(a.text, b.text) for a in here for b in there):
         same_line = any(
-            abs(a[1] - b[1]) < SAME_OFFSET_DB and abs(a[2] - b[2]) < SAME_OFFSET_DB for a in here for b in there
+            _offset(a, b) < SAME_OFFSET_DB and min(a.chance, b.chance) > SURE_DATE for a in here for b in there
         )
         return "two" if same_line else "test-date-uncertain"
     octaves = one.frequency.octave_px / other.frequency.octave_px
@@ -110,8 +114,29 @@ def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]
     return "one" if alike else "axis-uncertain"
 
 
-def _dates(chart: MeasuredChart, words: Sequence[Word]) -> list[tuple[str, float, float]]:
-    """Give the dates over a chart: the text, and how far from its middle and its top they stand, as decibels."""
+@dataclass(frozen=True, slots=True)
+class _Date:
+    """A date over a chart: how surely it was read, and how far from the chart's middle and top it stands, in dB."""
+
+    text: str
+    chance: float
+    across: float
+    down: float
+
+
+def _offset(one: _Date, other: _Date) -> float:
+    return max(abs(one.across - other.across), abs(one.down - other.down))
+
+
+def _same_date(one: str, other: str) -> bool:
+    """Say whether two dates are the same, or too many years apart to be dates of two tests."""
+    years = [int(y.group()) for y in (re.search(r"\d{4}", one), re.search(r"\d{4}", other)) if y]
+    if len(years) == 2 and abs(years[0] - years[1]) > MOST_YEARS:
+        return True  # one of them is a date of birth
+    return one == other
+
+
+def _dates(chart: MeasuredChart, words: Sequence[Word]) -> list[_Date]:
     decibel = chart.level.px_per_db
     left, right = chart.frequency.anchors[0][1], chart.frequency.anchors[-1][1]
     top = chart.level.zero_px + decibel * chart.level.printed[0]
@@ -121,5 +146,5 @@ def _dates(chart: MeasuredChart, words: Sequence[Word]) -> list[tuple[str, float
         said = DATE.search(word.text)
         x, y = (word.box[0] + word.box[2]) / 2, (word.box[1] + word.box[3]) / 2
         if said and left < x < right and top - TITLE_DB * abs(decibel) < y < bottom:
-            found.append((said.group(), (x - (left + right) / 2) / decibel, (y - top) / decibel))
+            found.append(_Date(said.group(), word.confidence, (x - (left + right) / 2) / decibel, (y - top) / decibel))
     return found

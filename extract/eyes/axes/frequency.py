@@ -11,6 +11,8 @@ from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, STANDARD_HZ
 
 LOG_SLACK = 0.045
 """Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
+LABEL_SLACK = 0.3
+"""Text heights by which a label's box may be off: a digit was cut away, or a speck taken in."""
 HALF_WAY_SLACK = 0.11
 """The same for inter-octaves, which many forms print half way: 0.085 octave off (references: chart geometry)."""
 ROW_HEIGHTS = 2.4
@@ -161,7 +163,7 @@ def _log_members(row: list[Number], a: Number, octave: float) -> list[Number]:
     nearest: dict[float, Number] = {}
     for n in row:
         miss = (n.x - a.x) / octave - math.log2(n.value / a.value)
-        slack = HALF_WAY_SLACK if n.value in INTER_OCTAVES else LOG_SLACK
+        slack = max(HALF_WAY_SLACK if n.value in INTER_OCTAVES else LOG_SLACK, LABEL_SLACK * n.height / octave)
         if abs(miss) < slack and (
             n.value not in nearest
             or abs(miss) - 0.05 * n.confidence

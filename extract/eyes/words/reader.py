@@ -14,8 +14,8 @@ HEIGHT, WIDTH = 32, 128
 TEXT_HEIGHT = 18.0
 """How high a word's own box stands in the crop, in pixels of the crop."""
 
-CHARSET = "0123456789.,-/kHzdBL% ?"
-"""What the network can say; ``?`` stands for any other character. Index 0 of its output is the CTC blank."""
+CHARSET = "0123456789.,-/%()+:'& abcdefghijklmnopqrstuvwxyzäöüßéèêëçáíóúñàâîïôûùœ?"
+"""What the network can say: letters in lower case alone, ``?`` for any other character. Class 0 is the CTC blank."""
 
 LOOKALIKES = str.maketrans("\u2212\u2013\u2014\u2018\u2019", "---''")
 """Minus sign, dashes and quotation marks, and what stands for them."""

@@ -169,10 +169,17 @@ def test_triangles_better_than_the_right_ears_unmasked_air_are_bone() -> None:
     assert not chosen.open_glyphs
 
 
-def test_triangles_on_a_chart_of_the_left_ear_alone_are_likelier_its_bone() -> None:
+def test_triangles_at_the_left_ears_air_on_a_chart_without_the_right_are_its_bone() -> None:
+    # BSA 2018, rule 1: air is masked where the ears differ by 40 dB; at the left ear's own levels nothing is masked
     crosses = row("cross", {500: 20, 1000: 25, 2000: 40})
     chosen = convention((*crosses, *row("triangle", {500: 20, 1000: 25, 2000: 40})), key=None, asked=None)
-    assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", {"triangle"})
+    assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", frozenset())
+
+
+def test_triangles_far_worse_than_the_left_ears_air_may_be_the_right_ears_masked_air() -> None:
+    crosses = row("cross", {500: 5, 1000: 5, 2000: 10})
+    chosen = convention((*crosses, *row("triangle", {500: 50, 1000: 55, 2000: 60})), key=None, asked=None)
+    assert chosen.symbol_set.id == "asha-1990"
 
 
 def test_one_triangle_far_worse_than_the_better_air_settles_nothing() -> None:

@@ -70,7 +70,21 @@ def test_charts_of_an_ear_each_with_one_date_over_both_are_one_test() -> None:
 
 def test_dates_of_a_letterhead_over_the_charts_leave_it_open_whether_they_are_one_test() -> None:
     # a birth date over the one and a test date over the other stand at no common place of the form
-    words = (word("1961-07-18", MIDDLE - 100, TOP - 90), word("2018-02-28", MIDDLE + APART + 150, TOP - 60))
+    words = (word("2012-07-18", MIDDLE - 100, TOP - 90), word("2018-02-28", MIDDLE + APART + 150, TOP - 60))
+    assert grouped_with(["right", "left"], words) == [OneTest((0, 1), "test-date-uncertain")]
+
+
+def test_a_date_of_birth_over_one_chart_is_no_test_date() -> None:
+    # common practice: tests are printed on one page to show a change over months or a few years
+    words = (word("1961-07-18", MIDDLE, TOP - 60), word("2018-02-28", MIDDLE + APART, TOP - 60))
+    assert grouped_with(["right", "left"], words) == [OneTest((0, 1))]
+
+
+def test_dates_that_were_not_read_for_certain_tell_no_two_tests_apart() -> None:
+    words = tuple(
+        replace(word(text, MIDDLE + k * APART, TOP - 60), confidence=0.8)
+        for k, text in enumerate(("2017-07-18", "2018-02-28"))
+    )
     assert grouped_with(["right", "left"], words) == [OneTest((0, 1), "test-date-uncertain")]
 
 
@@ -116,7 +130,7 @@ def test_where_two_charts_of_one_test_contradict_one_another_all_their_values_as
 
 
 def test_where_it_is_open_of_which_date_two_charts_are_all_their_values_ask() -> None:
-    words = (word("1961-07-18", MIDDLE - 100, TOP - 90), word("2018-02-28", MIDDLE + APART + 150, TOP - 60))
+    words = (word("2012-07-18", MIDDLE - 100, TOP - 90), word("2018-02-28", MIDDLE + APART + 150, TOP - 60))
     reading = mean(sheet(words=words), (), pair(), Choices())
     assert all("test-date-uncertain" in t.why_ask for a in reading.audiograms for t in a.thresholds)
     assert "test-date-uncertain" in {r.code for r in reading.remarks}

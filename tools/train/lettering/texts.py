@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ....extract.eyes.words.reader import classes_of
-
-ALPHABET = "0123456789.,-/%()+:'& abcdefghijklmnopqrstuvwxyzäöüßéèêëçáíóúñàâîïôûùœ?"
-"""What the network learns to say: letters in lower case alone, ``?`` for any other character."""
+from ....extract.eyes.words.reader import CHARSET, classes_of
 
 FREQUENCIES = (125, 250, 375, 500, 750, 1000, 1500, 2000, 3000, 4000, 5000, 6000, 8000, 9000, 10000, 11200, 12500,
                14000, 16000, 18000, 20000)  # fmt: skip
@@ -55,13 +52,13 @@ OTHERS = '°§#*=;"@±×_!'
 
 
 def target(text: str) -> list[int]:
-    """Give the class numbers of a text in ``ALPHABET``; 0 is the CTC blank."""
-    return classes_of(text, ALPHABET)
+    """Give the class numbers of a text in ``CHARSET``; 0 is the CTC blank."""
+    return classes_of(text)
 
 
 def spelled(text: str) -> str:
     """Give a text as the network is to say it."""
-    return "".join(ALPHABET[c - 1] for c in target(text)).strip()
+    return "".join(CHARSET[c - 1] for c in target(text)).strip()
 
 
 def word_text(rng: np.random.Generator) -> str:

@@ -15,9 +15,9 @@ import numpy as np
 import torch
 from torch import nn
 
-from ....extract.eyes.words.reader import HEIGHT, WIDTH, decode_all
+from ....extract.eyes.words.reader import CHARSET, HEIGHT, WIDTH, decode_all
 from ..school import Training
-from .texts import ALPHABET, spelled, target
+from .texts import spelled, target
 from .word import legible_faces, paint_words
 
 MOST = WIDTH // 4
@@ -60,7 +60,7 @@ class LabelNet(nn.Module):
             *_layer(d, e, (3, 3), (2, 1), (1, 1)),
             *_layer(e, f, (2, 3), (1, 1), (0, 1)),
             _Along(f), _Along(f), _Along(f),
-            nn.Conv2d(f, 1 + len(ALPHABET), 1),
+            nn.Conv2d(f, 1 + len(CHARSET), 1),
         )  # fmt: skip
 
     def forward(self, x: torch.Tensor) -> torch.Tensor:
@@ -136,7 +136,7 @@ def score(net: nn.Module, batches: list[Words], device: str) -> dict[str, float]
     with torch.no_grad():
         for crops, texts, _ in batches:
             ink = 1.0 - torch.from_numpy(crops).to(device)[:, None].float() / 255.0
-            for got, text in zip(decode_all(net(ink).squeeze(1).float().cpu().numpy(), ALPHABET), texts, strict=True):
+            for got, text in zip(decode_all(net(ink).squeeze(1).float().cpu().numpy()), texts, strict=True):
                 want = spelled(text)
                 kind = "nothing" if want in ("", "?") else "letters" if any(map(str.isalpha, want)) else "numbers"
                 right["all"].append(got.text == want)

@@ -8,8 +8,8 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from octavo.extract.eyes.words.reader import WIDTH
-from octavo.tools.train.lettering.texts import ALPHABET, FREQUENCIES, LEVELS, WORDS, spelled, target, word_text
+from octavo.extract.eyes.words.reader import CHARSET, WIDTH
+from octavo.tools.train.lettering.texts import FREQUENCIES, LEVELS, WORDS, spelled, target, word_text
 
 
 @cache
@@ -19,15 +19,15 @@ def texts(count: int) -> list[str]:
 
 
 def test_every_character_of_the_alphabet_is_there_once_and_letters_are_small():
-    assert len(set(ALPHABET)) == len(ALPHABET)
-    assert ALPHABET.lower() == ALPHABET
+    assert len(set(CHARSET)) == len(CHARSET)
+    assert CHARSET.lower() == CHARSET
 
 
 def test_targets_fit_the_characters_of_the_network():
     for text in texts(2000):
         classes = target(text)
         assert len(classes) == len(text)
-        assert all(1 <= c <= len(ALPHABET) for c in classes)  # 0 is the blank
+        assert all(1 <= c <= len(CHARSET) for c in classes)  # 0 is the blank
 
 
 @pytest.mark.parametrize(

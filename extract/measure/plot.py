@@ -1,0 +1,175 @@
+"""A chart's picture laid flat at a known size of its marks, as ink against paper, without its straight lines."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from ..chart import Bend
+from ..eyes.marks.crops import chart_crop
+from ..page import Pixels
+
+MARK_PX = 22.0
+"""The picture has the size at which its marks measure this: strokes are about two pixels wide then."""
+PAPER_PX = 30
+"""What is dark and narrower than this is ink on the paper around it: filled marks are, bands of shading are not."""
+FLOOR = 0.3
+"""Ink of less than this share of a mark's darkness is shading, a faint grid or grain."""
+LINE_MARKS = 3.0
+"""How many marks long a straight level or upright run must be to be a line."""
+LINE_COVER = 0.5
+"""Share of a line's length that has ink where it is dashed."""
+LEAST_KNOWN = 0.25
+"""Share of a run's length that must be free of marks for the rest of it to tell of a line."""
+
+Ink = npt.NDArray[np.float32]
+Place = tuple[float, float]
+Box = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Plot:
+    """A chart's picture with its bend undone, shape (height, width, 3), uint8, RGB.
+
+    ``at = (chart - corner + 0.5) * scale - 0.5``, in pixels, of a place in chart coordinates.
+    """
+
+    pixels: Pixels
+    scale: float
+    corner: Place
+    bend: Bend
+
+    def of_chart(self, x: float, y: float) -> Place:
+        """Give the place on the picture of a place in chart coordinates."""
+        return (x - self.corner[0] + 0.5) * self.scale - 0.5, (y - self.corner[1] + 0.5) * self.scale - 0.5
+
+    def of_sheet(self, x: float, y: float) -> Place:
+        """Give the place on the picture of a sheet position."""
+        return self.of_chart(*self.bend.undone(x, y))
+
+    def on_sheet(self, x: float, y: float) -> Place:
+        """Give the sheet position of a place on the picture."""
+        chart = (x + 0.5) / self.scale - 0.5 + self.corner[0], (y + 0.5) / self.scale - 0.5 + self.corner[1]
+        at = chart
+        for _ in range(3):  # the bend's inverse: it changes by far less than a pixel over a pixel
+            back = self.bend.undone(*at)
+            at = at[0] + chart[0] - back[0], at[1] + chart[1] - back[1]
+        return at
+
+
+def plot_of(pixels: Pixels, box: Box, bend: Bend, scale: float) -> Plot:
+    """Cut a chart out of a sheet and lay it flat.
+
+    Parameters
+    ----------
+    pixels : ndarray, shape (height, width, 3), uint8, RGB
+        The sheet.
+    box : tuple of float
+        The chart's region in sheet pixels.
+    bend : Bend
+        How its paper lies.
+    scale : float
+        Pixels of the picture per sheet pixel.
+
+    Returns
+    -------
+    Plot
+        Its printed lines are level and upright.
+    """
+    import cv2
+
+    crop = chart_crop(pixels, box, scale=scale)
+    flat = Plot(crop.pixels, crop.scale, crop.corner, bend)
+    height, width = crop.pixels.shape[:2]
+    nodes = [
+        [flat.on_sheet(float(x), float(y)) for x in np.linspace(0, width - 1, 9)]
+        for y in np.linspace(0, height - 1, 9)
+    ]
+    sheet_x, sheet_y = np.moveaxis(np.array(nodes, np.float32), 2, 0)
+    maps = [
+        _spread((part - corner + 0.5) * crop.scale - 0.5, width, height)
+        for part, corner in ((sheet_x, crop.corner[0]), (sheet_y, crop.corner[1]))
+    ]
+    if max(float(np.abs(maps[0] - np.arange(width)).max()), float(np.abs(maps[1].T - np.arange(height)).max())) < 0.4:
+        return flat
+    laid = cv2.remap(crop.pixels, maps[0], maps[1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+    return Plot(np.asarray(laid, np.uint8), crop.scale, crop.corner, bend)
+
+
+def _spread(nodes: npt.NDArray[np.float32], width: int, height: int) -> npt.NDArray[np.float32]:
+    """Fill in between nodes that lie evenly from the first pixel to the last."""
+    rows = np.linspace(0, nodes.shape[0] - 1, height)
+    columns = np.linspace(0, nodes.shape[1] - 1, width)
+    down = np.stack([np.interp(rows, np.arange(nodes.shape[0]), column) for column in nodes.T], axis=1)
+    r = np.minimum(columns.astype(int), nodes.shape[1] - 2)
+    part = columns - r
+    return np.ascontiguousarray(down[:, r] * (1 - part) + down[:, r + 1] * part, np.float32)
+
+
+def darkness(pixels: Pixels) -> Pixels:
+    """Give how much darker than the paper around it a pixel is, in its darkest channel, shape (height, width), uint8."""
+    import cv2
+
+    red, green, blue = cv2.split(pixels)
+    light = cv2.min(cv2.min(red, green), blue)
+    half = cv2.resize(light, None, fx=0.5, fy=0.5, interpolation=cv2.INTER_AREA)
+    wide = np.ones((PAPER_PX // 2, PAPER_PX // 2), np.uint8)
+    paper = cv2.blur(cv2.morphologyEx(half, cv2.MORPH_CLOSE, wide), (3, 3))
+    paper = cv2.resize(paper, (light.shape[1], light.shape[0]), interpolation=cv2.INTER_LINEAR)
+    return np.asarray(cv2.subtract(paper, light), np.uint8)
+
+
+def as_ink(dark: Pixels, of_mark: float) -> Ink:
+    """Give each pixel's ink as a share of a mark's, 0 to 1; what is much fainter is none."""
+    ink = np.clip(dark.astype(np.float32) / of_mark, 0, 1)
+    ink[ink < FLOOR] = 0
+    return ink
+
+
+def without_lines(ink: Ink, told: Pixels) -> Ink:
+    """Take out level and upright lines, solid, dashed or dotted: the grid, the frame, flat joining lines.
+
+    ``told`` is not 0 where marks and words were seen: there nothing speaks for or against a line.
+    """
+    import cv2
+
+    free = (told == 0).astype(np.float32)
+    there = (ink > 0).astype(np.uint8)
+    length = round(LINE_MARKS * MARK_PX) | 1
+    lines = np.zeros(ink.shape, bool)
+    for shape, thick in (((length, 1), (3, 1)), ((1, length), (1, 3))):
+        # a line that is not quite straight stays within three pixels over this length
+        near = cv2.dilate(there, np.ones(thick, np.uint8)).astype(np.float32) * free
+        known = np.asarray(cv2.blur(free, shape, borderType=cv2.BORDER_REFLECT))
+        cover = np.asarray(cv2.blur(near, shape, borderType=cv2.BORDER_REFLECT))
+        lines |= (cover >= LINE_COVER * known) & (known > LEAST_KNOWN)
+    return np.where(lines, np.float32(0), ink)
+
+
+def mean_ink(picture: Pixels, weight: Ink) -> tuple[float, float]:
+    """Give the shares of a weighted place's ink that are red and that are blue."""
+    red, green, blue = (picture[..., i].astype(np.float32) for i in range(3))
+    strong = 0.25 * (255 - np.minimum(np.minimum(red, green), blue)) + 8
+    total = float(weight.sum())
+    if total <= 0:
+        return 0.0, 0.0
+    is_red = (red - np.maximum(green, blue) > strong) * weight
+    is_blue = (blue - np.maximum(red, green * 0.9 + 0.1 * blue) > 0.6 * strong) * weight
+    return float(is_red.sum()) / total, float(is_blue.sum()) / total
+
+
+def window_sum(ink: Ink, side: int) -> Ink:
+    """Give the ink in a square window around each pixel."""
+    import cv2
+
+    return np.asarray(
+        cv2.boxFilter(ink, -1, (side, side), normalize=False, borderType=cv2.BORDER_CONSTANT), np.float32
+    )
+
+
+def clear_share(share: float) -> float:
+    """Round a share so that a record does not depend on the last bit."""
+    return math.floor(share * 1000 + 0.5) / 1000
