@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from by_hand import LEFT, LEVELS, OCTAVES, grid_picture, sheet, word, x_of, y_of
+from by_hand import LEFT, LEVELS, OCTAVES, grid_picture, word, x_of, y_of
 from matplotlib import get_data_path
 from PIL import Image, ImageDraw, ImageFont
 

@@ -96,3 +96,48 @@ def test_joined_marks_over_the_grid_do_not_bend_it() -> None:
     bend = fitted(picture)
     for x, y in points:
         assert bend.undone(x, y) == pytest.approx((x, y), abs=0.5)
+
+
+def upright_lines_only(seed: int) -> Pixels:
+    """Draw a chart's frame and octave lines, no level lines, and three joined curves of marks on 5-dB steps."""
+    import cv2
+
+    rng = np.random.default_rng(seed)
+    picture = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    top, bottom = int(y_of(-16)), int(y_of(126))
+    for hz in OCTAVES:
+        cv2.line(picture, (int(x_of(hz)), top), (int(x_of(hz)), bottom), (120, 120, 120), 2)
+    cv2.rectangle(picture, (int(LEFT), top), (int(x_of(8000)), bottom), (120, 120, 120), 2)
+    for start in (10, 40, 70):
+        levels = start + np.cumsum(5 * rng.integers(-1, 3, len(OCTAVES)))
+        points = [(int(x_of(hz)), int(y_of(level))) for hz, level in zip(OCTAVES, levels, strict=True)]
+        cv2.polylines(picture, [np.array(points, np.int32)], False, (200, 0, 0), 2)
+        for x, y in points:
+            cv2.circle(picture, (x, y), 10, (200, 0, 0), 3)
+    return picture
+
+
+@pytest.mark.parametrize("seed", [0, 3, 7, 15])
+def test_joined_marks_on_a_chart_with_upright_lines_alone_are_no_level_lines(seed: int) -> None:
+    # common practice of charting programs: a frame and octave lines, and no lines at the levels
+    bend = fitted(upright_lines_only(seed))
+    assert bend.down == (0.0,) * 6
+    assert bend.across[0] == pytest.approx(0, abs=0.3)
+    assert bend.lines_found >= 60  # seven octave lines of ten stretches each
+
+
+def lettered() -> Pixels:
+    """Print lines of text over a blank chart, at heights that have nothing to do with its levels."""
+    import cv2
+
+    picture = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    for i in range(22):
+        at = (int(LEFT) - 7 * i * i % 83, int(y_of(-10)) + 31 * i)
+        cv2.putText(picture, "Harbour Lane clinic invented words", at, cv2.FONT_HERSHEY_SIMPLEX, 1.0, (0, 0, 0), 2)
+    return picture
+
+
+def test_lines_of_text_over_a_chart_are_no_lattice() -> None:
+    bend = fitted(lettered())
+    assert bend.across == bend.down == (0.0,) * 6
+    assert bend.lines_found == 0

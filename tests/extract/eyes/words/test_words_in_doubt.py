@@ -1,4 +1,4 @@
-"""Words that could not be read for certain carry the axis texts that they may say, on coarse pictures of painted pages."""
+"""Words not read for certain carry the axis texts that they may say, on coarse pictures of painted pages."""
 
 from __future__ import annotations
 
@@ -70,8 +70,8 @@ def test_an_empty_sheet_has_no_words() -> None:
     assert read_words(np.full((300, 200, 3), 255, np.uint8)) == ()
 
 
-@pytest.mark.parametrize("text", ["125", "750", "1000", "8000", "12500", "0.25", "0,5", "1.5", "8", "1k", "12.5k", "-10",
-                                  "-20", "0", "65", "120", "140"])  # fmt: skip
+@pytest.mark.parametrize("text", ["125", "750", "1000", "8000", "12500", "0.25", "0,5", "1.5", "8", "1k", "12.5k",
+                                  "-10", "-20", "0", "65", "120", "140"])  # fmt: skip
 def test_what_axes_of_audiograms_usually_print_is_among_the_axis_texts(text: str) -> None:
     # ISO 8253-1 and clinical forms: Hz or kHz, with a decimal point or comma; levels by 5 dB (common practice)
     assert text in AXIS_TEXTS
