@@ -54,6 +54,11 @@ class LevelScale:
     labels_read: int
     worst_misfit: float
 
+    @property
+    def printed_step_db(self) -> float:
+        """The mean step between the printed levels."""
+        return (self.printed[1] - self.printed[0]) / max(self.labels_read - 1, 1)
+
     def level_at(self, y: float) -> float:
         """Give the level in dB HL at a position."""
         return (y - self.zero_px) / self.px_per_db

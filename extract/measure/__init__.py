@@ -7,6 +7,7 @@ from ..eyes.axes.areas import USUAL_HZ
 from ..sheet import Sheet
 from ..sightings import ChartArea, Sightings
 from .axes import fit_frequency, fit_level
+from .ink import Axes, unexplained_ink
 from .lattice import fit_bend
 
 BEYOND_OCTAVES = 0.62
@@ -53,7 +54,9 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         or area.frequency.strays > 1
     ):
         doubts.append("axis-uncertain")
-    return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts))
+    seen = tuple(sight for sight in sightings.marks if sight.area == number)
+    unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, Axes(frequency, level, bend))
+    return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts), unexplained)
 
 
 def _octaves_out(frequency: FrequencyScale, x: float) -> float:

@@ -11,38 +11,34 @@ import numpy.typing as npt
 
 from ..chart import Bend, FrequencyScale, LevelScale, Unexplained
 from ..page import Pixels, Word
-from ..sightings import MarkSight
-from .plot import MARK_PX, Box, Ink, Place, Plot, as_ink, darkness, mean_ink, plot_of, window_sum, without_lines
+from ..sightings import ChartArea, MarkSight
+from .plot import MARK_PX, Ink, Place, Plot, Region, as_ink, darkness, mean_ink, plot_of, window_sum, without_lines
+from .told import explain_arrows, explain_joins, explain_labels, explain_marks, explain_words
 
 FEWEST_MARKS = 3
 """So many clear marks show how large, dark and heavy marks are on a chart."""
 CLEAR = 0.45
 TOLD = 0.16
 """Score from which a peak explains the ink at its place: ``meaning`` speaks of it itself."""
-ARROW = 0.3
-ARROW_SLOPES = (
-    tuple((-x, 1.0) for x in (0.4, 0.6, 0.8, 1.0, 1.25, 1.6)), tuple((x, 1.0) for x in (0.4, 0.6, 0.8, 1.0, 1.25, 1.6)),
-    ((-0.2, 1.0), (0.0, 1.0), (0.2, 1.0)),
-)  # fmt: skip
-"""Ways in which an arrow down-left, down-right or straight down may point: right and down."""
-ARROW_REACH = 2.6
-"""How far from its mark's centre an arrow may end, in marks."""
-ARROW_GAP = 0.35
-"""The longest break within an arrow, and between it and its mark's box, in marks."""
-LEAST_MASS = 0.4
+LEAST_MASS = 0.3
 """Share of a typical mark's ink that has a mark's weight."""
 WINDOW = round(1.2 * MARK_PX) | 1
 THIN = 0.09 * MARK_PX
 """A standard deviation of ink across its long axis below this is a stroke's, not a mark's, in pixels."""
-JOIN_COVER = 0.55
-JOIN_BESIDE = 0.4
-"""Share of the way between two marks that must have ink for a join, and that may have ink beside it."""
-BESIDE_PX = 6.0
-JOIN_PX = 5
 OCTAVES_BESIDE = 0.3
 """How far beyond the outermost printed frequencies a mark may stand."""
 DB_BEYOND = 4.0
 MOST = 8
+GRAIN_PERCENTILE = 85
+ABOVE_GRAIN = 2.5
+"""How much heavier than most places of the chart ink must be: where grain is everywhere, a mark does not stand out."""
+ABOVE_AROUND = 1.8
+MOST_AROUND = 0.4
+"""So many of the places around may be nearly as heavy: halftones and writing go on, a mark does not."""
+MOST_PIECES = 10
+"""A mark falls into fewer pieces where lines were taken out of it; a halftone falls into more."""
+LEAST_ROOM = 0.3
+"""Share of a place that is not accounted for, from which it tells of grain."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +51,7 @@ class Axes:
 
 
 def unexplained_ink(
-    pixels: Pixels, words: tuple[Word, ...], sights: tuple[MarkSight, ...], box: Box, axes: Axes
+    pixels: Pixels, words: tuple[Word, ...], sights: tuple[MarkSight, ...], area: ChartArea, axes: Axes
 ) -> tuple[Unexplained, ...]:
     """Account for the ink of one chart.
 
@@ -67,8 +63,8 @@ def unexplained_ink(
         All words of the sheet.
     sights : tuple of MarkSight
         What was seen on this chart, weak peaks included.
-    box : tuple of float
-        The chart's region in sheet pixels.
+    area : ChartArea
+        The chart's region and labels.
     axes : Axes
         Its axes.
 
@@ -81,24 +77,28 @@ def unexplained_ink(
     clear = [s for s in sights if s.score >= CLEAR]
     if len(clear) < FEWEST_MARKS:
         return ()
-    plot = plot_of(pixels, box, axes.bend, MARK_PX / median(max(s.size) for s in clear))
+    plot = plot_of(pixels, area.box, axes.bend, MARK_PX / median(max(s.size) for s in clear))
     dark = darkness(plot.pixels)
     of_mark = _mark_darkness(dark, plot, clear)
     if of_mark < 8:
         return ()
     told = [s for s in sights if s.score >= TOLD]
     explained = np.zeros(dark.shape, np.uint8)
-    _explain_marks(explained, plot, told)
-    _explain_words(explained, plot, words)
-    ink = without_lines(as_ink(dark, of_mark), explained)
+    explain_marks(explained, plot, told)
+    region = _region(plot, axes)
+    ink = without_lines(as_ink(dark, of_mark), explained, region)
+    explain_words(explained, plot, words, area)
+    explain_labels(explained, plot, area)
     typical = _typical_mass(ink, plot, clear)
     if typical < MARK_PX:
         return ()
     free = explained == 0
-    _explain_joins(explained, ink, free, [plot.of_sheet(*s.at) for s in told])
-    _explain_arrows(explained, ink, plot, told)
+    explain_joins(explained, ink, free, [plot.of_sheet(*s.at) for s in told])
+    explain_arrows(explained, ink, plot, told)
     rest = np.where(explained > 0, np.float32(0), ink)
-    return _found(plot, rest, axes, typical)
+    found = _heaviest(rest, explained == 0, region, typical)
+    seen = (_described(plot, axes, rest, at, mass) for at, mass in found)
+    return tuple(s for s in seen if s is not None)
 
 
 def _mark_darkness(dark: Pixels, plot: Plot, clear: list[MarkSight]) -> float:
@@ -123,114 +123,39 @@ def _typical_mass(ink: Ink, plot: Plot, clear: list[MarkSight]) -> float:
     return float(np.percentile(found, 40))
 
 
-def _explain_marks(explained: Pixels, plot: Plot, told: list[MarkSight]) -> None:
-    """Mark off the boxes of what was seen, and the sectors in which arrows hang from it."""
+def _heaviest(rest: Ink, free: npt.NDArray[np.bool_], region: Region, typical: float) -> list[tuple[Place, float]]:
+    """Find where what is left is as heavy as a mark and stands out, heaviest first: places with their mass."""
     import cv2
 
-    for sight in told:
-        x, y = plot.of_sheet(*sight.at)
-        wide, high = (0.5 * 1.15 * side * plot.scale + 1.5 for side in sight.size)
-        corners = (round(x - wide), round(y - high)), (round(x + wide), round(y + high))
-        cv2.rectangle(explained, *corners, 255, -1)
-
-
-def _explain_arrows(explained: Pixels, ink: Ink, plot: Plot, told: list[MarkSight]) -> None:
-    """Mark off the arrows that were seen: the way of most ink from the mark on, as far as the ink goes."""
-    import cv2
-
-    thick = cv2.dilate(ink, np.ones((3, 3), np.uint8)) > 0
-    for sight in told:
-        at = np.array(plot.of_sheet(*sight.at))
-        size = max(sight.size) * plot.scale
-        out = np.arange(0.5 * size, ARROW_REACH * size)
-        for score, slopes in zip(sight.arrows, ARROW_SLOPES, strict=True):
-            if score <= ARROW:
-                continue
-            best, tip, way = 0.0, 0.0, np.zeros(2)
-            for slope in slopes:
-                unit = np.array(slope) / math.hypot(*slope)
-                there = thick[_inside(at[1] + out * unit[1], thick.shape[0]), _inside(at[0] + out * unit[0], thick.shape[1])]
-                inked = out[there]
-                if not len(inked) or inked[0] > (0.75 + ARROW_GAP) * size:
-                    continue
-                breaks = np.flatnonzero(np.diff(inked) > ARROW_GAP * size)
-                end = float(inked[breaks[0]] if len(breaks) else inked[-1])
-                filled = float((inked <= end).sum())
-                if filled > best:
-                    best, tip, way = filled, end, unit
-            if best:
-                start, end = (tuple(int(v) for v in np.rint(at + d * way)) for d in (0.4 * size, tip))
-                cv2.line(explained, start, end, (255,), 7)
-                cv2.circle(explained, end, round(0.35 * size), (255,), -1)
-
-
-def _inside(values: npt.NDArray[np.float64], length: int) -> npt.NDArray[np.intp]:
-    """Round positions to pixels, those outside to the nearest."""
-    return np.rint(values).astype(np.intp).clip(0, length - 1)
-
-
-def _explain_words(explained: Pixels, plot: Plot, words: tuple[Word, ...]) -> None:
-    """Mark off words; a single sign may be a mark taken for a letter."""
-    import cv2
-
-    for word in words:
-        if len(word.text.strip()) < 2:
-            continue
-        (x0, y0), (x1, y1) = plot.of_sheet(*word.box[:2]), plot.of_sheet(*word.box[2:])
-        cv2.rectangle(explained, (round(x0) - 2, round(y0) - 2), (round(x1) + 2, round(y1) + 2), 255, -1)
-
-
-def _explain_joins(explained: Pixels, ink: Ink, free: npt.NDArray[np.bool_], places: list[Place]) -> None:
-    """Mark off the straight strips between marks along which most of the way, and little beside it, has ink."""
-    import cv2
-
-    if len(places) < 2:
-        return
-    at = np.array(places)
-    thick = cv2.dilate(ink, np.ones((3, 3), np.uint8)) > 0
-    first, second = np.triu_indices(len(at), 1)
-    start, way = at[first], at[second] - at[first]
-    long = np.hypot(way[:, 0], way[:, 1])
-    fits = (long > MARK_PX) & (np.abs(way[:, 0]) > 0.4 * MARK_PX) & (np.abs(way[:, 0]) < 0.45 * ink.shape[1])
-    start, way, long = start[fits], way[fits], long[fits]
-    covers = []
-    normal = np.stack([-way[:, 1], way[:, 0]], axis=1) / long[:, None]
-    part = np.linspace(0, 1, 41)
-    for beside in (0.0, -BESIDE_PX, BESIDE_PX):
-        x = _inside(start[:, :1] + beside * normal[:, :1] + way[:, :1] * part, ink.shape[1])
-        y = _inside(start[:, 1:] + beside * normal[:, 1:] + way[:, 1:] * part, ink.shape[0])
-        known = free[y, x]
-        covers.append((thick[y, x] & known).sum(axis=1) / np.maximum(known.sum(axis=1), 4))
-    line = (covers[0] >= JOIN_COVER) & (np.maximum(covers[1], covers[2]) < JOIN_BESIDE)
-    for i in np.flatnonzero(line):
-        a, b = (tuple(int(v) for v in np.rint(p)) for p in (start[i], start[i] + way[i]))
-        cv2.line(explained, a, b, (255,), JOIN_PX)
-
-
-def _found(plot: Plot, rest: Ink, axes: Axes, typical: float) -> tuple[Unexplained, ...]:
-    """Find the heaviest places of what is left."""
-    import cv2
-
-    left, right, top, bottom = _region(plot, axes)
-    mass = window_sum(rest, WINDOW)
+    left, top, right, bottom = region
+    if left >= right or top >= bottom:
+        return []
+    mass, room = window_sum(rest, WINDOW), window_sum(free.astype(np.float32), WINDOW)
     inner = mass[top:bottom, left:right]
-    if not inner.size:
-        return ()
-    limit = max(LEAST_MASS, 3 * float(np.percentile(inner, 75)) / typical)
-    if limit > 1:
-        return ()
-    peak = (inner >= limit * typical) & (inner >= cv2.dilate(inner, np.ones((WINDOW, WINDOW), np.uint8)))
-    found: list[tuple[float, Place, Ink]] = []
-    for row, column in sorted(map(tuple, np.argwhere(peak)), key=lambda p: -inner[p]):
+    least = max(LEAST_MASS * typical, ABOVE_GRAIN * float(np.percentile(inner, GRAIN_PERCENTILE)))
+    peak = (inner >= least) & (inner >= cv2.dilate(inner, np.ones((WINDOW, WINDOW), np.uint8)))
+    found: list[tuple[Place, float]] = []
+    for row, column in sorted(map(tuple, np.argwhere(peak)), key=lambda p: -inner[p])[: 4 * MOST]:
         at = (float(column + left), float(row + top))
-        if all(math.dist(at, other) > WINDOW for _, other, _ in found):
-            found.append((float(inner[row, column]) / typical, at, rest))
-    seen = [_described(plot, axes, rest, at, m) for m, at, _ in found[:MOST]]
-    return tuple(s for s in seen if s is not None)
+        if any(math.dist(at, other) < WINDOW for other, _ in found):
+            continue
+        beside = [
+            float(mass[y, x]) * WINDOW * WINDOW / float(room[y, x])
+            for dx in (-WINDOW, 0, WINDOW)
+            for dy in (-WINDOW, 0, WINDOW)
+            if (dx or dy)
+            and 0 <= (y := row + top + dy) < rest.shape[0]
+            and 0 <= (x := column + left + dx) < rest.shape[1]
+            and room[y, x] > LEAST_ROOM * WINDOW * WINDOW
+        ]
+        crowd = sum(ABOVE_AROUND * b > inner[row, column] for b in beside)
+        if crowd < MOST_AROUND * max(len(beside), 4):
+            found.append((at, float(inner[row, column]) / typical))
+    return found[:MOST]
 
 
-def _region(plot: Plot, axes: Axes) -> tuple[int, int, int, int]:
-    """Give the part of the picture in which marks stand: left, right, top, bottom."""
+def _region(plot: Plot, axes: Axes) -> Region:
+    """Give the part of the picture in which marks stand."""
     beside = OCTAVES_BESIDE * axes.frequency.octave_px
     beyond = DB_BEYOND * axes.level.px_per_db
     low, high = axes.level.printed
@@ -238,17 +163,19 @@ def _region(plot: Plot, axes: Axes) -> tuple[int, int, int, int]:
     x0, top = plot.of_chart(axes.frequency.anchors[0][1] - beside, y0 - beyond)
     x1, bottom = plot.of_chart(axes.frequency.anchors[-1][1] + beside, y1 + beyond)
     height, width = plot.pixels.shape[:2]
-    return max(round(x0), 0), min(round(x1), width), max(round(top), 0), min(round(bottom), height)
+    return max(round(x0), 0), max(round(top), 0), min(round(x1), width), min(round(bottom), height)
 
 
 def _described(plot: Plot, axes: Axes, rest: Ink, at: Place, mass: float) -> Unexplained | None:
     """Look at one place closely; None where its ink is a stroke or part of something larger."""
+    import cv2
+
     half = WINDOW // 2
     x0, y0 = max(round(at[0]) - half, 0), max(round(at[1]) - half, 0)
     part = rest[y0 : y0 + WINDOW, x0 : x0 + WINDOW]
     ys, xs = np.nonzero(part)
     weight = part[ys, xs]
-    if len(xs) < 5:
+    if len(xs) < 5 or cv2.connectedComponents((part > 0).astype(np.uint8))[0] > MOST_PIECES:
         return None
     spread = np.cov(np.stack([xs, ys]), aweights=weight)
     thin = math.sqrt(max(float(np.linalg.eigvalsh(spread)[0]), 0.0))
@@ -259,7 +186,7 @@ def _described(plot: Plot, axes: Axes, rest: Ink, at: Place, mass: float) -> Une
     if max(wide, high) < 0.4 * MARK_PX:
         return None
     red, blue = mean_ink(plot.pixels[y0 : y0 + WINDOW, x0 : x0 + WINDOW], part)
-    left, right, top, bottom = _region(plot, axes)
+    left, top, right, bottom = _region(plot, axes)
     if not (left <= x <= right and top <= y <= bottom):
         return None
     sheet = plot.on_sheet(x, y)

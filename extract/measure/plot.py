@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,18 +15,26 @@ MARK_PX = 22.0
 """The picture has the size at which its marks measure this: strokes are about two pixels wide then."""
 PAPER_PX = 30
 """What is dark and narrower than this is ink on the paper around it: filled marks are, bands of shading are not."""
-FLOOR = 0.3
-"""Ink of less than this share of a mark's darkness is shading, a faint grid or grain."""
-LINE_MARKS = 3.0
+NODES = 6
+"""The bend is smooth: so many places along each side tell it for all pixels."""
+FLOOR, FULL = 0.3, 0.8
+"""Ink of less than this share of a mark's darkness is shading, a faint grid or grain; from ``FULL`` it is a mark's."""
+LINE_MARKS = 4.0
 """How many marks long a straight level or upright run must be to be a line."""
 LINE_COVER = 0.5
 """Share of a line's length that has ink where it is dashed."""
-LEAST_KNOWN = 0.25
+WHOLE_COVER = 0.4
+"""The same of a line over the whole chart."""
+LINE_ROOM = 6
+"""Pixels beside a line on one side of which at least there is less ink: it is no row of marks."""
+LEAST_KNOWN = 0.45
 """Share of a run's length that must be free of marks for the rest of it to tell of a line."""
 
 Ink = npt.NDArray[np.float32]
 Place = tuple[float, float]
 Box = tuple[float, float, float, float]
+Region = tuple[int, int, int, int]
+"""Left, top, right, bottom in pixels of a plot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +61,7 @@ class Plot:
         """Give the sheet position of a place on the picture."""
         chart = (x + 0.5) / self.scale - 0.5 + self.corner[0], (y + 0.5) / self.scale - 0.5 + self.corner[1]
         at = chart
-        for _ in range(3):  # the bend's inverse: it changes by far less than a pixel over a pixel
+        for _ in range(2):  # the bend's inverse: it changes by far less than a pixel over a pixel
             back = self.bend.undone(*at)
             at = at[0] + chart[0] - back[0], at[1] + chart[1] - back[1]
         return at
@@ -85,8 +92,8 @@ def plot_of(pixels: Pixels, box: Box, bend: Bend, scale: float) -> Plot:
     flat = Plot(crop.pixels, crop.scale, crop.corner, bend)
     height, width = crop.pixels.shape[:2]
     nodes = [
-        [flat.on_sheet(float(x), float(y)) for x in np.linspace(0, width - 1, 9)]
-        for y in np.linspace(0, height - 1, 9)
+        [flat.on_sheet(float(x), float(y)) for x in np.linspace(0, width - 1, NODES)]
+        for y in np.linspace(0, height - 1, NODES)
     ]
     sheet_x, sheet_y = np.moveaxis(np.array(nodes, np.float32), 2, 0)
     maps = [
@@ -110,7 +117,7 @@ def _spread(nodes: npt.NDArray[np.float32], width: int, height: int) -> npt.NDAr
 
 
 def darkness(pixels: Pixels) -> Pixels:
-    """Give how much darker than the paper around it a pixel is, in its darkest channel, shape (height, width), uint8."""
+    """Give how much darker than the paper around it each pixel is, in its darkest channel, 0 to 255."""
     import cv2
 
     red, green, blue = cv2.split(pixels)
@@ -123,16 +130,22 @@ def darkness(pixels: Pixels) -> Pixels:
 
 
 def as_ink(dark: Pixels, of_mark: float) -> Ink:
-    """Give each pixel's ink as a share of a mark's, 0 to 1; what is much fainter is none."""
-    ink = np.clip(dark.astype(np.float32) / of_mark, 0, 1)
-    ink[ink < FLOOR] = 0
-    return ink
+    """Give each pixel's ink, from 0 for what is much fainter than a mark's strokes to 1 for what is as dark."""
+    return np.clip((dark.astype(np.float32) / of_mark - FLOOR) / (FULL - FLOOR), 0, 1)
 
 
-def without_lines(ink: Ink, told: Pixels) -> Ink:
+def without_lines(ink: Ink, told: Pixels, region: Region) -> Ink:
     """Take out level and upright lines, solid, dashed or dotted: the grid, the frame, flat joining lines.
 
-    ``told`` is not 0 where marks and words were seen: there nothing speaks for or against a line.
+    Parameters
+    ----------
+    ink : ndarray, shape (height, width), float32
+        Ink from 0 to 1.
+    told : ndarray, shape (height, width), uint8
+        Not 0 where marks were seen: there nothing speaks for or against a line.
+    region : tuple of int
+        Left, top, right and bottom of the grid: a line that has ink over most of its way from end to end is taken out
+        whole, also where marks leave little of it to be seen.
     """
     import cv2
 
@@ -145,8 +158,24 @@ def without_lines(ink: Ink, told: Pixels) -> Ink:
         near = cv2.dilate(there, np.ones(thick, np.uint8)).astype(np.float32) * free
         known = np.asarray(cv2.blur(free, shape, borderType=cv2.BORDER_REFLECT))
         cover = np.asarray(cv2.blur(near, shape, borderType=cv2.BORDER_REFLECT))
-        lines |= (cover >= LINE_COVER * known) & (known > LEAST_KNOWN)
+        lines |= (cover >= LINE_COVER * known) & (known > LEAST_KNOWN) & (_beside(cover, shape[0] > 1) < 0.7 * cover)
+        left, top, right, bottom = region
+        part = near[top:bottom, left:right], free[top:bottom, left:right]
+        axis = 1 if shape[0] > 1 else 0
+        whole = part[0].sum(axis=axis) / np.maximum(part[1].sum(axis=axis), 1)
+        beside = np.minimum(np.roll(whole, LINE_ROOM), np.roll(whole, -LINE_ROOM))
+        found = np.flatnonzero((whole >= WHOLE_COVER) & (beside < 0.7 * whole))
+        if axis:
+            lines[top + found, left:right] = True
+        else:
+            lines[top:bottom, left + found] = True
     return np.where(lines, np.float32(0), ink)
+
+
+def _beside(cover: Ink, level: bool) -> Ink:
+    """Give the lesser of what lies a line's room to either side."""
+    axis = 0 if level else 1
+    return np.minimum(np.roll(cover, LINE_ROOM, axis), np.roll(cover, -LINE_ROOM, axis))
 
 
 def mean_ink(picture: Pixels, weight: Ink) -> tuple[float, float]:
@@ -165,11 +194,4 @@ def window_sum(ink: Ink, side: int) -> Ink:
     """Give the ink in a square window around each pixel."""
     import cv2
 
-    return np.asarray(
-        cv2.boxFilter(ink, -1, (side, side), normalize=False, borderType=cv2.BORDER_CONSTANT), np.float32
-    )
-
-
-def clear_share(share: float) -> float:
-    """Round a share so that a record does not depend on the last bit."""
-    return math.floor(share * 1000 + 0.5) / 1000
+    return np.asarray(cv2.boxFilter(ink, -1, (side, side), normalize=False, borderType=cv2.BORDER_CONSTANT), np.float32)
