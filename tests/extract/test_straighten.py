@@ -5,9 +5,13 @@ from __future__ import annotations
 import cv2
 import numpy as np
 import pytest
-from by_hand import frequency_words, grid_picture, level_words, page
+from by_hand import OCTAVES, frequency_words, grid_picture, level_words, page
+from drawn_by_hand import LEVELS, plotted, plotted_y, turned
 
+from octavo.extract.eyes.axes.areas import chart_areas
+from octavo.extract.sheet import Sheet
 from octavo.extract.straighten import straighten
+from octavo.extract.tilt import find_tilt
 from octavo.tools.painter import paint, render
 
 PAINTED = paint("wide", 3)
@@ -66,3 +70,56 @@ def test_a_page_without_lines_or_words_is_left_as_it_is() -> None:
 def test_a_page_that_had_to_be_turned_says_so() -> None:
     assert "skewed" in straighten(page(np.rot90(PICTURE, 2))).notes
     assert "skewed" not in straighten(page(PICTURE)).notes
+
+
+STEEP = [[10.0 * i for i in range(7)], [10.0 * i + 15 for i in range(7)]]
+"""Two curves that fall by 10 dB an octave."""
+DOTTED = plotted(STEEP, grid=":", frame=False)
+
+
+def texts(sheet: Sheet) -> set[str]:
+    return {w.text for w in sheet.words}
+
+
+def test_an_upright_page_whose_only_long_lines_are_steep_joins_stays_upright() -> None:
+    assert abs(find_tilt(DOTTED).skew_deg) > 20  # what the lines alone would say
+    sheet = straighten(page(DOTTED))
+    assert sheet.turn_deg == 0
+    assert sheet.notes == ()
+    np.testing.assert_array_equal(sheet.pixels, DOTTED)
+    assert {str(hz) for hz in OCTAVES} <= texts(sheet)
+
+
+@pytest.mark.parametrize("degrees", [5.0, 12.0, -5.0, -12.0])
+def test_a_page_that_truly_lies_turned_is_laid_straight(degrees: float) -> None:
+    sheet = straighten(page(turned(plotted(STEEP), degrees)))
+    assert sheet.turn_deg == pytest.approx(degrees, abs=0.1)
+    assert len({str(hz) for hz in OCTAVES} & texts(sheet)) >= 5
+    assert ("skewed" in sheet.notes) == (abs(sheet.turn_deg) > 5)
+
+
+FEW = plotted([[20, 30, 45]], hz=(500, 1000, 2000), levels=(0, 40, 80))
+
+
+@pytest.mark.parametrize("quarters", [0, 1, 2, 3])
+def test_a_page_with_six_numbers_is_turned_until_they_read(quarters: int) -> None:
+    sheet = straighten(page(np.rot90(FEW, quarters)))
+    assert sheet.pixels.shape == FEW.shape
+    assert np.abs(sheet.pixels.astype(int) - FEW).mean() < 1
+    assert {"500", "1000", "2000", "40", "80"} <= texts(sheet)
+
+
+@pytest.mark.parametrize(("level_turn", "upright"), [(90, 90), (270, 270)])
+def test_levels_written_on_their_side_are_read_and_make_a_chart(level_turn: int, upright: int) -> None:
+    picture = plotted(STEEP, level_turn=level_turn)
+    sheet = straighten(page(picture))
+    assert sheet.turn_deg == pytest.approx(0, abs=0.05)
+    assert {str(v) for v in LEVELS} <= {w.text for w in sheet.words if w.upright == upright}
+    (area,) = chart_areas(sheet.words, (picture.shape[1], picture.shape[0]))
+    assert area.level.values == LEVELS
+    assert area.frequency.values == OCTAVES
+    assert area.level.at == pytest.approx([plotted_y(v) for v in LEVELS], abs=2)
+
+
+def test_words_on_their_side_are_not_looked_for_where_the_levels_stand_upright() -> None:
+    assert {w.upright for w in straighten(page(plotted(STEEP))).words} == {0}

@@ -6,7 +6,8 @@ import cv2
 import numpy as np
 import numpy.typing as npt
 import pytest
-from by_hand import grid_picture, x_of, y_of
+from by_hand import OCTAVES, grid_picture, x_of, y_of
+from drawn_by_hand import plotted
 
 from octavo.extract.page import Pixels
 from octavo.extract.tilt import find_tilt
@@ -89,3 +90,92 @@ def test_a_page_without_lines_is_left_as_it_is(what: str) -> None:
     if what != "two lines":
         np.testing.assert_array_equal(tilt.matrix, np.eye(3))
     assert not tilt.perspective
+
+
+def rising(count: int, step: float) -> list[list[float]]:
+    return [[10.0 * k + step * i for i in range(7)] for k in range(count)]
+
+
+@pytest.mark.parametrize(("count", "step"), [(3, 10), (4, 5), (4, 10)])
+def test_joining_lines_of_an_audiogram_do_not_turn_a_plotted_page_with_a_dashed_grid(count: int, step: float) -> None:
+    # the lines of one audiogram run one way; those of a grid run both ways
+    tilt = find_tilt(plotted(rising(count, step), grid=(0, (24, 8)), frame=False))
+    assert tilt.skew_deg == pytest.approx(0, abs=0.05)
+    assert not tilt.perspective
+
+
+def joined(picture: Pixels, count: int, step: float) -> Pixels:
+    """Draw joined circles over the charts made by hand, ``step`` dB an octave."""
+    for curve in rising(count, step):
+        points = [(x_of(hz), y_of(level)) for hz, level in zip(OCTAVES, curve, strict=True)]
+        cv2.polylines(picture, [np.array(points, np.int32)], False, (200, 0, 0), 2)
+        for x, y in points:
+            cv2.circle(picture, (int(x), int(y)), 9, (200, 0, 0), 3)
+    return picture
+
+
+def dashed(dash: int, gap: int) -> Pixels:
+    """Draw the lattice of the charts made by hand in dashes."""
+    picture, solid = np.full((HEIGHT, WIDTH, 3), 255, np.uint8), grid_picture()
+    inked = np.arange(HEIGHT) % (dash + gap) < dash
+    for hz in OCTAVES:
+        x = int(x_of(hz))
+        picture[inked, x : x + 2] = solid[inked, x : x + 2]
+    for level in range(-10, 121, 10):
+        y = int(y_of(level))
+        picture[y : y + 2, inked[:WIDTH]] = solid[y : y + 2, inked[:WIDTH]]
+    return picture
+
+
+@pytest.mark.parametrize("step", [5, 10])
+def test_joining_lines_do_not_turn_a_page_whose_grid_is_drawn_in_dashes(step: float) -> None:
+    assert find_tilt(joined(dashed(32, 12), 5, step)).skew_deg == pytest.approx(0, abs=0.05)
+
+
+@pytest.mark.parametrize("degrees", [0.0, 4.0])
+@pytest.mark.parametrize("step", [5, 10, 15])
+def test_an_open_frame_on_a_dotted_grid_says_how_the_page_lies(step: float, degrees: float) -> None:
+    picture = joined(dashed(2, 6), 3, step)
+    picture[int(y_of(-10)) : int(y_of(120)), int(x_of(125)) : int(x_of(125)) + 2] = 0
+    picture[int(y_of(120)) : int(y_of(120)) + 2, int(x_of(125)) : int(x_of(8000))] = 0
+    tilt = find_tilt(warped(picture, turn(degrees)))
+    assert tilt.skew_deg == pytest.approx(degrees, abs=0.1)
+    assert not tilt.perspective
+
+
+@pytest.mark.parametrize("degrees", [0.0, -3.0])
+def test_lines_one_way_alone_still_tell_how_a_page_lies(degrees: float) -> None:
+    ruled = np.full((HEIGHT, WIDTH, 3), 255, np.uint8)
+    ruled[200:1000:40, 150:850] = 100
+    assert find_tilt(warped(ruled, turn(degrees))).skew_deg == pytest.approx(degrees, abs=0.05)
+
+
+def test_a_hatching_both_ways_turns_no_page_that_has_nearly_as_many_lines_of_its_own() -> None:
+    picture = np.full((HEIGHT, WIDTH, 3), 255, np.uint8)
+    picture[150:1050:100, 150:850] = 0
+    picture[150:1050, 150:851:100] = 0
+    hatched = np.full((HEIGHT, WIDTH, 3), 255, np.uint8)
+    hatched[150:1050:85, 150:850] = 0
+    hatched[150:1050, 150:851:85] = 0
+    both = np.minimum(picture, warped(hatched, turn(20.0)))
+    assert find_tilt(hatched).skew_deg == pytest.approx(0, abs=0.05)
+    assert find_tilt(both).skew_deg == pytest.approx(0, abs=0.1)
+
+
+@pytest.mark.parametrize("degrees", [0.0, 2.5, -3.0])
+@pytest.mark.parametrize("lean", [0.05, 0.1, -0.1])
+def test_a_flat_page_shows_no_perspective_although_some_lines_on_it_converge(lean: float, degrees: float) -> None:
+    # octave lines and one axis at the foot; three curves, the steeper the farther from it
+    picture = np.full((HEIGHT, WIDTH, 3), 255, np.uint8)
+    for x in range(200, 801, 100):
+        picture[200:850, x : x + 2] = 120
+    picture[850:852, 200:800] = 120
+    for y in (620, 420, 220):
+        slope = lean * (850 - y) / 600
+        for x in range(200, 800, 100):
+            ends = [(x0, round(y + slope * (x0 - 500))) for x0 in (x + 12, x + 88)]
+            cv2.line(picture, ends[0], ends[1], (0, 0, 200), 2, cv2.LINE_AA)
+    tilt = find_tilt(warped(picture, turn(degrees)))
+    assert not tilt.perspective
+    assert tilt.skew_deg == pytest.approx(degrees, abs=0.05)
+    np.testing.assert_allclose(through(tilt.matrix @ turn(degrees), CORNERS), CORNERS, atol=1.5)

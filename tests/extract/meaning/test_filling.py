@@ -1,4 +1,4 @@
-"""Filled marks: masking under BSA 2018, or a program's style; the sets are in tests/published/audiometric_symbols.csv."""
+"""Filled marks: BSA masking, or a program's style; what the sets say: tests/published/audiometric_symbols.csv."""
 
 from __future__ import annotations
 
@@ -68,8 +68,8 @@ def test_one_square_does_not_exclude_bsa() -> None:
 TOLD = (line("circle-filled", "Right air"), line("cross", "Left air"))
 
 
-@pytest.mark.parametrize("text", ["Right air", "filled circle: Right air", "Right", "Air, unmasked", "Luftleitung rechts",
-                                  "aérienne droite"])  # fmt: skip
+@pytest.mark.parametrize("text", ["Right air", "filled circle: Right air", "Right", "Air, unmasked",
+                                  "Luftleitung rechts", "aérienne droite"])  # fmt: skip
 def test_a_key_that_says_a_filled_circle_is_ordinary_air_makes_it_so_without_a_doubt(text: str) -> None:
     found = right_air(read(*FILLED, *CROSSES, key=(line("circle-filled", text), line("cross", "Left air"))))
     assert values(found) == RIGHT
