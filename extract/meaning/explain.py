@@ -19,6 +19,8 @@ from .grouping import only_of
 from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
 
 LETTERS_OF_A_WORD = 3
+BEYOND_DB = 3.0
+"""A mark farther beyond the printed levels stands where the axis may be misread."""
 SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
 OUTSHONE_SCORE = 0.66
@@ -231,7 +233,9 @@ def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
         why.append("marks-overlap")
     if placed.miss_octaves > SURE_FREQUENCY_MISS or placed.margin < 0.72:
         why.append("frequency-uncertain")
-    if not scene.chart.level.printed[0] - 3 <= mark.level_db_hl <= scene.chart.level.printed[1] + 3:
+    level = scene.chart.level
+    room = max(BEYOND_DB, 0.5 * level.printed_step_db + 1)  # a plot may go on for half a step of its labels
+    if not level.printed[0] - room <= mark.level_db_hl <= level.printed[1] + room:
         why.append("axis-uncertain")
     return why
 

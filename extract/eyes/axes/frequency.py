@@ -11,6 +11,9 @@ from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, STANDARD_HZ
 
 LOG_SLACK = 0.045
 """Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
+STRETCHED_CHANCE = 0.85
+RARE_HZ = frozenset({187.5, 375.0, 5000.0, 9000.0, 11200.0})
+"""A label that keeps an axis' order alone must be read surely, and be none that few forms print."""
 LABEL_SLACK = 0.3
 """Text heights by which a label's box may be off: a digit was cut away, or a speck taken in."""
 HALF_WAY_SLACK = 0.11
@@ -146,7 +149,9 @@ def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Numbe
     level = sum(m.y for m in members) / len(members)
     longer = list(members)
     for n in sorted(row, key=lambda n: -n.confidence):
-        if n.confidence < 0.5 or abs(n.y - level) > 0.75 * n.height or any(n.value == m.value for m in longer):
+        if n.confidence < STRETCHED_CHANCE or n.value in RARE_HZ or any(n.value == m.value for m in longer):
+            continue
+        if abs(n.y - level) > 0.75 * n.height:
             continue
         if any((n.x < m.x) != (n.value < m.value) or abs(n.x - m.x) < 1.2 * n.height for m in longer):
             continue
@@ -156,7 +161,17 @@ def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Numbe
         wide = abs(n.x - near.x) / abs(math.log2(near.value / n.value))
         if 0.35 * octave < wide < 2.8 * octave:
             longer.append(n)
+    added = [n for n in longer if n not in members]
+    if len(added) == 1 and _slipped(added[0], members, octave):
+        return members
     return sorted(longer, key=lambda n: n.x)
+
+
+def _slipped(n: Number, members: list[Number], octave: float) -> bool:
+    """Say whether a single label out of step was misread, standing in another octave's place, or its box is off."""
+    step = math.log2(members[0].value / 1000) + (n.x - members[0].x) / octave
+    off = abs(step - math.log2(n.value / 1000))
+    return off < 0.2 or abs(step - round(step)) < LOG_SLACK
 
 
 def _log_members(row: list[Number], a: Number, octave: float) -> list[Number]:

@@ -18,11 +18,11 @@ def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     """
     found = []
     for i, w in enumerate(words):
-        for text, chance in w.readings if w.upright != 180 else ():
-            value = level_value(text)
-            if value is not None:
-                height = w.box[3] - w.box[1] if w.upright == 0 else w.box[2] - w.box[0]
-                found.append((w, Number(i, value, w.box[2], (w.box[1] + w.box[3]) / 2, height, chance, False)))
+        if w.upright == 180:
+            continue
+        height = w.box[3] - w.box[1] if w.upright == 0 else w.box[2] - w.box[0]
+        for value, chance in _values(w).items():
+            found.append((w, Number(i, value, w.box[2], (w.box[1] + w.box[3]) / 2, height, chance, False)))
     runs: list[LabelRun] = []
     left = found
     while len(left) >= 3:
@@ -37,6 +37,16 @@ def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
         taken = {id(w) for w, _ in best}
         left = [pair for pair in left if id(pair[0]) not in taken]
     return tuple(runs)
+
+
+def _values(word: Word) -> dict[float, float]:
+    """Give the levels that a word may mean, each with its chance; "- 10" and "-10" are one."""
+    found: dict[float, float] = {}
+    for text, chance in word.readings:
+        value = level_value(text)
+        if value is not None:
+            found[value] = min(1.0, found.get(value, 0.0) + chance)
+    return found
 
 
 def _columns(found: list[tuple[Word, Number]]) -> list[list[tuple[Word, Number]]]:
