@@ -98,15 +98,20 @@ def test_a_page_that_truly_lies_turned_is_laid_straight(degrees: float) -> None:
     assert ("skewed" in sheet.notes) == (abs(sheet.turn_deg) > 5)
 
 
-FEW = plotted([[20, 30, 45]], hz=(500, 1000, 2000), levels=(0, 40, 80))
+FEW = [((500, 1000, 2000), (0, 40, 80)), ((1000, 6000, 8000), (0, 10, 60, 80, 100))]
+"""Frequencies and levels of two charts; the second's have digits alone that read upside down as well, 0, 1, 6, 8."""
 
 
+@pytest.mark.parametrize(("hz", "levels"), FEW)
 @pytest.mark.parametrize("quarters", [0, 1, 2, 3])
-def test_a_page_with_six_numbers_is_turned_until_they_read(quarters: int) -> None:
-    sheet = straighten(page(np.rot90(FEW, quarters)))
-    assert sheet.pixels.shape == FEW.shape
-    assert np.abs(sheet.pixels.astype(int) - FEW).mean() < 1
-    assert {"500", "1000", "2000", "40", "80"} <= texts(sheet)
+def test_a_page_with_few_numbers_is_turned_until_they_read(
+    hz: tuple[int, ...], levels: tuple[int, ...], quarters: int
+) -> None:
+    upright = plotted([[20, 30, 45]], hz=hz, levels=levels)
+    sheet = straighten(page(np.rot90(upright, quarters)))
+    assert sheet.pixels.shape == upright.shape
+    assert np.abs(sheet.pixels.astype(int) - upright).mean() < 1
+    assert {str(v) for v in (*hz, *levels) if v} <= texts(sheet)
 
 
 @pytest.mark.parametrize(("level_turn", "upright"), [(90, 90), (270, 270)])

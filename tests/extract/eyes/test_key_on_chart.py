@@ -55,7 +55,7 @@ def test_specimens_in_one_row_are_no_marks() -> None:
 
 def test_two_specimens_that_share_their_words_are_no_marks() -> None:
     # "O X air" over "< > bone"
-    right, left = at("circle", 620, 300), at("angle-left", 620, 330)
+    right, left = at("circle", 600, 300), at("angle-left", 600, 330)
     shared = (*after(at("cross", 640, 300), "air"), *after(at("angle-right", 640, 330), "bone"))
     specimens = (right, at("cross", 640, 300), left, at("angle-right", 640, 330))
     assert kept((*THRESHOLDS, *specimens), shared) == THRESHOLDS

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
-from by_hand import LEFT, LEVELS, OCTAVES, grid_picture, word, x_of, y_of
+from by_hand import LEFT, LEVELS, OCTAVES, grid_picture, mark, word, x_of, y_of
 from matplotlib import get_data_path
 from PIL import Image, ImageDraw, ImageFont
 
@@ -34,6 +36,22 @@ def large_labels() -> Sheet:
         x, y = x_of(hz), y_of(level)
         draw.ellipse([x - 14, y - 14, x + 14, y + 14], outline=(200, 0, 0), width=3)
     return Sheet(np.asarray(picture), np.eye(3), picture.size, "drawn", tuple(words), (), 0.0)
+
+
+@pytest.mark.parametrize(("at", "size", "kept"), [
+    ((x_of(1000) + 20, y_of(0) - 24), 16, False),  # a nought of "1000", printed above the line of 0 dB
+    ((LEFT - 30, y_of(60)), 16, False),  # the nought of "60"
+    ((x_of(1000), y_of(0) - 24), 44, True),  # a mark larger than the labels' characters, over one
+    ((x_of(1000), y_of(15)), 16, True),
+    ((x_of(1000) + 50, y_of(0) - 24), 16, True),
+    ((x_of(1000), y_of(60)), 16, True),
+])  # fmt: skip
+def test_what_is_as_small_as_a_label_and_stands_in_one_is_no_mark(
+    at: tuple[float, float], size: float, kept: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    circle = replace(mark("circle", 1000, 40).sight, at=at, size=(size, size))
+    monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (circle,))
+    assert bool(see(large_labels()).marks) == kept
 
 
 def test_the_noughts_of_large_labels_are_no_circles_and_circles_beside_them_are() -> None:

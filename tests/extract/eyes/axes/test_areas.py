@@ -114,8 +114,10 @@ def test_a_row_farther_from_the_levels_than_labels_get_lost_makes_no_chart() -> 
     assert chart_areas(frequency_words(y=y_of(120) + 30) + level_words(range(-10, 31, 10)), SIZE) == ()
 
 
-def test_a_row_between_two_columns_goes_with_the_one_that_it_stands_at() -> None:
-    # two charts above one another, the upper one's frequencies at its foot
-    lower = moved(level_words(range(0, 61, 10)), 0, y_of(120) - y_of(0) + 300)
-    (area,) = chart_areas(frequency_words(y=y_of(60) + 30) + level_words(range(0, 61, 10)) + lower, (1000, 2000))
-    assert area.level.at[-1] == pytest.approx(y_of(60))
+@pytest.mark.parametrize(("upper", "lower"), [(60, 120), (120, 60)])
+def test_a_row_between_two_columns_goes_with_the_one_that_it_stands_at(upper: int, lower: int) -> None:
+    # two charts above one another with their frequencies at the foot; those of the lower one could not be read
+    above = level_words(range(0, upper + 1, 10))
+    below = moved(level_words(range(0, lower + 1, 10)), 0, y_of(upper) - y_of(0) + 230)
+    (area,) = chart_areas(frequency_words(y=y_of(upper) + 30) + above + below, (1000, 2500))
+    assert area.level.at[-1] == pytest.approx(y_of(upper))

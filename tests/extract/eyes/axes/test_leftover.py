@@ -104,7 +104,9 @@ def test_a_few_rings_and_crosses_on_a_page_are_no_chart(count: int) -> None:
 
 
 def test_marks_that_stand_in_words_are_letters() -> None:
-    words = tuple(word("OX", 250 + 90 * i, 460 + 45 * i, height=200) for i in range(6))
+    large = tuple(word("OX", 250 + 90 * i, 460 + 45 * i, height=200) for i in range(6))
+    words = large + tuple(word("Harbour", 150, 900 + 20 * i, height=10) for i in range(10))
+    assert chart_like(marks_picture(12), words[len(large) :], ())
     assert not chart_like(marks_picture(12), words, ())
 
 
