@@ -131,3 +131,5 @@ class MeasuredChart:
     doubts: tuple[str, ...]
     """Remark codes on the axes as a whole."""
     unexplained: tuple[Unexplained, ...] = ()
+    row_db: float | None = None
+    """The level at whose height the row of frequencies stands: the plot reaches to it, whatever labels were read."""

@@ -233,11 +233,17 @@ def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
         why.append("marks-overlap")
     if placed.miss_octaves > SURE_FREQUENCY_MISS or placed.margin < 0.72:
         why.append("frequency-uncertain")
-    level = scene.chart.level
-    room = max(BEYOND_DB, 0.5 * level.printed_step_db + 1)  # a plot may go on for half a step of its labels
-    if not level.printed[0] - room <= mark.level_db_hl <= level.printed[1] + room:
+    if not _in_plot(scene.chart, mark.level_db_hl):
         why.append("axis-uncertain")
     return why
+
+
+def _in_plot(chart: MeasuredChart, level_db: float) -> bool:
+    """Say whether a level lies where the plot is known to be: between its labels, half a step on, or up to its row."""
+    low, high = chart.level.printed
+    room = max(BEYOND_DB, 0.5 * chart.level.printed_step_db + 1)
+    row = low if chart.row_db is None else chart.row_db
+    return min(low - room, row) <= level_db <= max(high + room, row)
 
 
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:

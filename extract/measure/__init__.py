@@ -31,7 +31,8 @@ def measure(sheet: Sheet, sightings: Sightings) -> tuple[MeasuredChart, ...]:
 
 def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) -> MeasuredChart:
     frequency = fit_frequency(area.frequency)
-    level = fit_level((area.level, *(run for run in area.more if run.kind == "level")))
+    level_runs = (area.level, *(run for run in area.more if run.kind == "level"))
+    level = fit_level(level_runs)
     bend = fit_bend(sheet.pixels, area.box, frequency, level)
     reach = _reach(level, area.frequency.across)
     marks = []
@@ -49,14 +50,15 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         level.worst_misfit > MOST_LABEL_MISFIT_DB
         or frequency.worst_misfit > MOST_LABEL_MISFIT_OCTAVES
         or abs(bend.down[0]) > MOST_SHIFT_DB * level.px_per_db
-        or sum(area.level.confidences) < SURE_LABELS
+        or max(sum(run.confidences) for run in level_runs) < SURE_LABELS
         or sum(area.frequency.confidences) < SURE_LABELS
         or area.frequency.strays > 1
     ):
         doubts.append("axis-uncertain")
     seen = tuple(sight for sight in sightings.marks if sight.area == number)
     unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, Axes(frequency, level, bend))
-    return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts), unexplained)
+    row_db = level.level_at(area.frequency.across)
+    return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts), unexplained, row_db)
 
 
 def _octaves_out(frequency: FrequencyScale, x: float) -> float:

@@ -19,7 +19,7 @@ from ...extract.choices import Choices
 from ...extract.eyes import see
 from ...extract.intake import pages
 from ...extract.meaning import mean
-from ...extract.meaning.certainty import NAMES
+from ...extract.meaning.certainty import NAMES, certainty
 from ...extract.measure import measure
 from ...extract.page import Page
 from ...extract.straighten import straighten
@@ -32,8 +32,8 @@ from ..painter.spoiling import spoil, write_file
 FIRST_SEED = 70_000_000
 WAYS = ("drawn", "drawn", "scan", "scan", "copy", "fax-fine", "fax-coarse", "photo")
 SUFFIX = {"drawn": ".pdf", "scan": ".png", "copy": ".png", "photo": ".jpg"}
-HARD_REASONS_ASIDE = frozenset({"faint", "marks-overlap", "low-certainty"})
-"""Values asked about for any other reason stand outside the fit: they are never sure."""
+BY_CHANCE = frozenset({"marks-overlap", "low-certainty"})
+"""What a value below the limit is asked about for; one asked about for another reason is never sure, and no part."""
 
 
 def rows_of(number: int) -> list[tuple[tuple[float, ...], bool]]:
@@ -67,9 +67,12 @@ def _judged(page: Page, truth: PageRecord) -> list[tuple[tuple[float, ...], bool
     for threshold, reasons in zip(thresholds, reading.evidence, strict=True):
         evidence[id(threshold)] = reasons
     rows = []
+    limit = certainty().sure_from
     for finding in compare(truth, record):
         read: Threshold | None = finding.read
-        if read is not None and id(read) in evidence and not set(read.why_ask) - HARD_REASONS_ASIDE:
+        if read is None or id(read) not in evidence:
+            continue
+        if not set(read.why_ask) - (BY_CHANCE if read.probability < limit else frozenset()):
             rows.append((evidence[id(read)], finding.exact))
     return rows
 
