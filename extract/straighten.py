@@ -44,17 +44,12 @@ def straighten(page: Page) -> Sheet:
             page.pixels, np.eye(3), (width, height), page.source.taken_by, page.words, page.paths, 0.0, page.notes
         )
     tilt = find_tilt(page.pixels)
-    pixels, matrix, words = _laid(page.pixels, tilt)
+    pixels, matrix, quarters, words = _upright(*_laid(page.pixels, tilt))
     if abs(tilt.skew_deg) > BOLD_DEG:
         # the lines of a chart without a grid run askew on an upright page: its words tell
-        other = _laid(page.pixels, FLAT)
-        if _labels_in_line(other[2]) > _labels_in_line(words):
-            tilt, (pixels, matrix, words) = FLAT, other
-    size = (pixels.shape[1], pixels.shape[0])
-    quarters, words = _upright(pixels, words)
-    if quarters:
-        pixels = np.ascontiguousarray(np.rot90(pixels, quarters))
-        matrix = _quarter_matrix(quarters, size) @ matrix
+        flat = _upright(*_laid(page.pixels, FLAT))
+        if _labels_in_line(flat[3]) > _labels_in_line(words):
+            tilt, (pixels, matrix, quarters, words) = FLAT, flat
     words = _with_sideways(pixels, words)
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
     pixels.flags.writeable = False
@@ -127,20 +122,25 @@ ENOUGH_TEXT = 8
 """So do so many longer words that read with certainty."""
 
 
-def _upright(pixels: Pixels, words: tuple[Word, ...]) -> tuple[int, tuple[Word, ...]]:
-    """Tell how many quarter turns against the clock make the page readable, and read its words so turned.
+def _upright(
+    pixels: Pixels, matrix: npt.NDArray[np.float64], words: tuple[Word, ...]
+) -> tuple[Pixels, npt.NDArray[np.float64], int, tuple[Word, ...]]:
+    """Turn a laid page by the quarter turns that make it readable.
 
-    ``words`` are those of the page as it lies.
+    Give its pixels, the map from the page's pixels to them, the quarter turns against the clock, and its words.
     """
     long = sum(len(w.text) > 2 and "?" not in w.text and w.confidence > 0.9 for w in words)
     if _labels_in_line(words) >= ENOUGH_LABELS or long >= ENOUGH_TEXT:
-        return 0, words
+        return pixels, matrix, 0, words
     best, best_worth, best_words = 0, 1.25 * _readable(words) + 0.5, words
     for quarters in (2, 1, 3):
         turned = read_words(np.ascontiguousarray(np.rot90(pixels, quarters)))
         if _readable(turned) > best_worth:
             best, best_worth, best_words = quarters, _readable(turned), turned
-    return best, best_words
+    if not best:
+        return pixels, matrix, 0, words
+    matrix = _quarter_matrix(best, (pixels.shape[1], pixels.shape[0])) @ matrix
+    return np.ascontiguousarray(np.rot90(pixels, best)), matrix, best, best_words
 
 
 def _readable(words: tuple[Word, ...]) -> float:

@@ -81,11 +81,13 @@ def texts(sheet: Sheet) -> set[str]:
     return {w.text for w in sheet.words}
 
 
-def test_an_upright_page_whose_only_long_lines_are_steep_joins_stays_upright() -> None:
-    assert abs(find_tilt(DOTTED).skew_deg) > 20  # what the lines alone would say
-    sheet = straighten(page(DOTTED))
-    assert sheet.turn_deg == 0
-    assert sheet.notes == ()
+@pytest.mark.parametrize("quarters", [0, 1, 2, 3])
+def test_a_page_whose_only_long_lines_are_steep_joins_is_turned_by_no_more_than_quarters(quarters: int) -> None:
+    lain = np.rot90(DOTTED, quarters)
+    assert abs(find_tilt(page(lain).pixels).skew_deg) > 20  # what the lines alone would say
+    sheet = straighten(page(lain))
+    assert sheet.turn_deg == 90 * (-quarters % 4)
+    assert ("skewed" in sheet.notes) == bool(quarters)
     np.testing.assert_array_equal(sheet.pixels, DOTTED)
     assert {str(hz) for hz in OCTAVES} <= texts(sheet)
 
