@@ -106,7 +106,8 @@ class Unexplained:
 
     ``at`` is its middle and ``size`` its width and height in sheet pixels; ``frequency_hz`` and ``level_db_hl`` are its
     place before rounding. ``red`` and ``blue`` are the shares of its ink in those colours, ``mass`` is its ink over
-    that of the chart's typical mark.
+    that of the chart's typical mark. ``hangs_from`` is the place of the mark from which it hangs as an arrow would,
+    ``at`` the end of the stroke then.
     """
 
     at: tuple[float, float]
@@ -116,6 +117,7 @@ class Unexplained:
     red: float
     blue: float
     mass: float
+    hangs_from: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,5 +133,6 @@ class MeasuredChart:
     doubts: tuple[str, ...]
     """Remark codes on the axes as a whole."""
     unexplained: tuple[Unexplained, ...] = ()
+    """Ink that may be marks or arrows that were missed."""
     row_db: float | None = None
     """The level at whose height the row of frequencies stands: the plot reaches to it, whatever labels were read."""

@@ -16,6 +16,7 @@ from .explain import Explained, explain
 from .filling import without_style
 from .grouping import Doubt, OneEar, grouped, only_ear
 from .key import set_of_key
+from .unexplained import arrows_doubted, maybe_missed
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +72,13 @@ def _audiogram(
     thresholds: list[Threshold] = []
     remarks: list[Remark] = []
     for place, (chart, explained) in enumerate(parts):
-        mine = [_on_chart(t, place) for t in explained.thresholds]
+        mine = arrows_doubted(sheet, chart, [_on_chart(t, place) for t in explained.thresholds])
         if ear := only_ear(mine):
             stray = "left" if ear == "right" else "right"
             mine = [_asked(t, "ear-uncertain") if t.ear == stray else t for t in mine]
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, explained.weak, chosen)
+        remarks += maybe_missed(sheet, place, chart, mine)
         if axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
             ears: dict[Ear, None] = {t.ear: None for t in mine if t.conduction == "air"}
             remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]

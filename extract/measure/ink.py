@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import median
 
 import numpy as np
@@ -13,6 +13,7 @@ from ..chart import Bend, FrequencyScale, LevelScale, Unexplained
 from ..page import Pixels, Word
 from ..sightings import ChartArea, MarkSight
 from .plot import MARK_PX, Ink, Place, Plot, Region, as_ink, darkness, mean_ink, plot_of, window_sum, without_lines
+from .tails import tails
 from .told import explain_arrows, explain_joins, explain_labels, explain_marks, explain_words
 
 FEWEST_MARKS = 3
@@ -22,9 +23,11 @@ TOLD = 0.16
 """Score from which a peak explains the ink at its place: ``meaning`` speaks of it itself."""
 LEAST_MASS = 0.3
 """Share of a typical mark's ink that has a mark's weight."""
+STROKES_PX = 3.2 * MARK_PX
+"""How long the strokes of a typical mark are together, and those of lines through it."""
 WINDOW = round(1.2 * MARK_PX) | 1
-THIN = 0.09 * MARK_PX
-"""A standard deviation of ink across its long axis below this is a stroke's, not a mark's, in pixels."""
+THIN = 1.5
+"""A standard deviation of ink across its long axis below this is a line's, not a mark's, in pixels."""
 OCTAVES_BESIDE = 0.3
 """How far beyond the outermost printed frequencies a mark may stand."""
 DB_BEYOND = 4.0
@@ -35,7 +38,7 @@ ABOVE_GRAIN = 2.5
 ABOVE_AROUND = 1.8
 MOST_AROUND = 0.4
 """So many of the places around may be nearly as heavy: halftones and writing go on, a mark does not."""
-MOST_PIECES = 10
+MOST_PIECES = 13
 """A mark falls into fewer pieces where lines were taken out of it; a halftone falls into more."""
 LEAST_ROOM = 0.3
 """Share of a place that is not accounted for, from which it tells of grain."""
@@ -83,10 +86,11 @@ def unexplained_ink(
     if of_mark < 8:
         return ()
     told = [s for s in sights if s.score >= TOLD]
-    explained = np.zeros(dark.shape, np.uint8)
-    explain_marks(explained, plot, told)
     region = _region(plot, axes)
-    ink = without_lines(as_ink(dark, of_mark), explained, region)
+    ink = as_ink(dark, of_mark)
+    explained = np.zeros(dark.shape, np.uint8)
+    explain_marks(explained, plot, told, stroke_px=_typical_mass(ink, plot, clear) / STROKES_PX)
+    ink = without_lines(ink, explained, region)
     explain_words(explained, plot, words, area)
     explain_labels(explained, plot, area)
     typical = _typical_mass(ink, plot, clear)
@@ -97,7 +101,8 @@ def unexplained_ink(
     explain_arrows(explained, ink, plot, told)
     rest = np.where(explained > 0, np.float32(0), ink)
     found = _heaviest(rest, explained == 0, region, typical)
-    seen = (_described(plot, axes, rest, at, mass) for at, mass in found)
+    seen = [_described(plot, axes, rest, at, mass) for at, mass in found]
+    seen += [_tail(plot, axes, rest, sight, tip, typical) for sight, tip in tails(rest, plot, clear)]
     return tuple(s for s in seen if s is not None)
 
 
@@ -185,13 +190,25 @@ def _described(plot: Plot, axes: Axes, rest: Ink, at: Place, mass: float) -> Une
     wide, high = (float(np.percentile(v, 97) - np.percentile(v, 3)) + 1 for v in (xs, ys))
     if max(wide, high) < 0.4 * MARK_PX:
         return None
-    red, blue = mean_ink(plot.pixels[y0 : y0 + WINDOW, x0 : x0 + WINDOW], part)
     left, top, right, bottom = _region(plot, axes)
     if not (left <= x <= right and top <= y <= bottom):
         return None
-    sheet = plot.on_sheet(x, y)
-    chart_x, chart_y = axes.bend.undone(*sheet)
-    return Unexplained(
-        sheet, (wide / plot.scale, high / plot.scale), axes.frequency.hz_at(chart_x), axes.level.level_at(chart_y),
-        red, blue, mass,
-    )  # fmt: skip
+    size = wide / plot.scale, high / plot.scale
+    return _placed(plot, axes, (x, y), size, mean_ink(plot.pixels[y0 : y0 + WINDOW, x0 : x0 + WINDOW], part), mass)
+
+
+def _tail(plot: Plot, axes: Axes, rest: Ink, sight: MarkSight, tip: Place, typical: float) -> Unexplained:
+    """Describe a stroke that hangs from a mark."""
+    at = plot.of_sheet(*sight.at)
+    left, right = sorted((round(at[0]), round(tip[0])))
+    window = slice(max(round(at[1]), 0), max(round(tip[1]), 0) + 2), slice(max(left - 1, 0), max(right, 0) + 2)
+    part = rest[window]
+    size = (right - left + 1) / plot.scale, (tip[1] - at[1] + 1) / plot.scale
+    tail = _placed(plot, axes, tip, size, mean_ink(plot.pixels[window], part), float(part.sum()) / typical)
+    return replace(tail, hangs_from=sight.at)
+
+
+def _placed(plot: Plot, axes: Axes, at: Place, size: Place, colours: tuple[float, float], mass: float) -> Unexplained:
+    sheet = plot.on_sheet(*at)
+    x, y = axes.bend.undone(*sheet)
+    return Unexplained(sheet, size, axes.frequency.hz_at(x), axes.level.level_at(y), *colours, mass)

@@ -15,7 +15,8 @@ from .plot import MARK_PX, Box, Ink, Place, Plot
 OUTLINE_SCORE = 0.6
 """Only a mark so clearly seen is explained by its strokes alone, so that another's show beneath it."""
 OUTLINE_PX = 6
-"""Width of a stroke with what blur and a careless hand add to it."""
+BLUR_PX = 3.5
+"""Width of the strip that a stroke explains: at least, and what blur and a careless hand add to the stroke's own."""
 ROOM = 1.1
 """How much larger than seen a mark's box is taken."""
 OUTLINES: dict[Glyph, tuple[tuple[Place, ...], ...]] = {
@@ -55,21 +56,22 @@ HEAD = 0.35
 """Width of a shaft's strip in pixels, and how far an arrow's head reaches from its tip, in marks."""
 
 
-def explain_marks(explained: Pixels, plot: Plot, told: list[MarkSight]) -> None:
+def explain_marks(explained: Pixels, plot: Plot, told: list[MarkSight], *, stroke_px: float) -> None:
     """Mark off what was seen: the strokes of clear marks, the boxes of others."""
     import cv2
 
+    thick = max(OUTLINE_PX, min(round(stroke_px + BLUR_PX), 2 * OUTLINE_PX))
     for sight in told:
         at = plot.of_sheet(*sight.at)
         wide, high = (0.5 * ROOM * side * plot.scale + 1 for side in sight.size)
-        inner = wide - OUTLINE_PX / 3, high - OUTLINE_PX / 3
+        inner = wide - thick / 3, high - thick / 3
         clear = sight.score >= OUTLINE_SCORE
         if clear and sight.glyph in OUTLINES:
             for stroke in OUTLINES[sight.glyph]:
                 points = np.rint(np.array(stroke) * inner + at).astype(np.int32)
-                cv2.polylines(explained, [points], False, (255,), OUTLINE_PX)
+                cv2.polylines(explained, [points], False, (255,), thick)
         elif clear and sight.glyph == "circle":
-            cv2.ellipse(explained, _pixel(at), _pixel(inner), 0, 0, 360, (255,), OUTLINE_PX)
+            cv2.ellipse(explained, _pixel(at), _pixel((max(inner[0], 1), max(inner[1], 1))), 0, 0, 360, (255,), thick)
         elif sight.glyph in ("circle", "circle-filled"):
             cv2.ellipse(explained, _pixel(at), _pixel((wide, high)), 0, 0, 360, (255,), -1)
         else:
@@ -120,8 +122,8 @@ def explain_joins(explained: Pixels, ink: Ink, free: npt.NDArray[np.bool_], plac
     part = np.linspace(0, 1, JOIN_STEPS)
 
     def along(values: npt.NDArray[np.bool_], beside: float) -> npt.NDArray[np.bool_]:
-        x = _inside(start[:, :1] + beside * normal[:, :1] + way[:, :1] * part, ink.shape[1])
-        y = _inside(start[:, 1:] + beside * normal[:, 1:] + way[:, 1:] * part, ink.shape[0])
+        x = inside(start[:, :1] + beside * normal[:, :1] + way[:, :1] * part, ink.shape[1])
+        y = inside(start[:, 1:] + beside * normal[:, 1:] + way[:, 1:] * part, ink.shape[0])
         return values[y, x]
 
     thick &= free
@@ -158,7 +160,7 @@ def _tip(thick: npt.NDArray[np.bool_], at: Place, size: float, slopes: tuple[Pla
     most, tip = 0, None
     for right, down in slopes:
         x, y = (v / math.hypot(right, down) for v in (right, down))
-        inked = out[thick[_inside(at[1] + out * y, thick.shape[0]), _inside(at[0] + out * x, thick.shape[1])]]
+        inked = out[thick[inside(at[1] + out * y, thick.shape[0]), inside(at[0] + out * x, thick.shape[1])]]
         if not len(inked) or inked[0] > (BOX_END + ARROW_GAP) * size:
             continue
         breaks = np.flatnonzero(np.diff(inked) > ARROW_GAP * size)
@@ -172,7 +174,7 @@ def _pixel(place: Place) -> tuple[int, int]:
     return round(place[0]), round(place[1])
 
 
-def _inside(values: npt.NDArray[np.float64], length: int) -> npt.NDArray[np.intp]:
+def inside(values: npt.NDArray[np.float64], length: int) -> npt.NDArray[np.intp]:
     """Round positions to pixels, those outside to the nearest."""
     return np.rint(values).astype(np.intp).clip(0, length - 1)
 

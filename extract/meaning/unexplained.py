@@ -1,0 +1,95 @@
+"""What ink that nothing explains says: a mark may have been missed there, or an arrow that hangs from one."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from ...interpret.reasons import remark
+from ...interpret.record import Conduction, Ear, Remark, Threshold
+from ..chart import MeasuredChart, Unexplained
+from ..sheet import Sheet
+
+COLOURED = 0.6
+"""Share of the ink from which its colour names an ear, where no more than ``OTHER`` of it has the other colour."""
+OTHER = 0.15
+NEAR = 1.6
+"""How far from a mark's centre ink that may be its arrow lies, in marks."""
+BELOW = 0.3
+"""How far below a mark's centre the middle of its arrow lies at least, in marks."""
+MOST_BONE_HZ = 6500.0
+"""Above this no bone mark is missed: bone is tested up to 4000 Hz, 6000 Hz at the most (ASHA 2005)."""
+
+
+def maybe_missed(sheet: Sheet, number: int, chart: MeasuredChart, thresholds: list[Threshold]) -> tuple[Remark, ...]:
+    """Name the ears and conductions of which a mark may have been missed.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        For positions on the page.
+    number : int
+        The chart's number in its audiogram.
+    chart : MeasuredChart
+        The chart with its unexplained ink.
+    thresholds : list of Threshold
+        The chart's values.
+
+    Returns
+    -------
+    tuple of Remark
+        ``unexplained-ink`` for each ear, conduction and printed frequency that the ink may be a mark of. Colour names
+        the ear [common practice: right red, left blue]; without it both are named.
+    """
+    return tuple(
+        remark(
+            "unexplained-ink", ear=ear, conduction=conduction, frequency_hz=hz, chart=number, at=sheet.on_page(*ink.at)
+        )
+        for ink in chart.unexplained
+        if ink.hangs_from is None
+        for hz in (_printed(chart, ink),)
+        for ear in _ears(ink)
+        for conduction in _conductions(hz, thresholds)
+    )
+
+
+def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshold]) -> list[Threshold]:
+    """Ask about values that stand as heard although ink hangs from their mark that may be an arrow."""
+    hung = {sheet.on_page(*at) for at in _hung(chart)}
+    return [
+        replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))))
+        if t.response and t.seen is not None and t.seen.at in hung
+        else t
+        for t in thresholds
+    ]
+
+
+def _hung(chart: MeasuredChart) -> list[tuple[float, float]]:
+    """Give the places of marks from which unexplained ink hangs, or below which it lies close by."""
+    found = [ink.hangs_from for ink in chart.unexplained if ink.hangs_from is not None]
+    for ink in (ink for ink in chart.unexplained if ink.hangs_from is None):
+        for sight in (mark.sight for mark in chart.marks):
+            size = max(sight.size)
+            below = ink.at[1] - sight.at[1] > BELOW * size
+            if below and math.dist(ink.at, sight.at) < NEAR * size:
+                found.append(sight.at)
+    return found
+
+
+def _printed(chart: MeasuredChart, ink: Unexplained) -> float:
+    """Give the printed frequency nearest to the ink."""
+    return min((hz for hz, _ in chart.frequency.anchors), key=lambda hz: abs(math.log2(hz / ink.frequency_hz)))
+
+
+def _ears(ink: Unexplained) -> tuple[Ear, ...]:
+    if ink.red >= COLOURED and ink.blue <= OTHER:
+        return ("right",)
+    if ink.blue >= COLOURED and ink.red <= OTHER:
+        return ("left",)
+    return ("right", "left")
+
+
+def _conductions(hz: float, thresholds: list[Threshold]) -> tuple[Conduction, ...]:
+    """Give air, bone where it is tested, and what else the chart holds."""
+    usual: tuple[Conduction, ...] = ("air", "bone") if hz <= MOST_BONE_HZ else ("air",)
+    return tuple(dict.fromkeys((*usual, *(t.conduction for t in thresholds if t.conduction == "field"))))
