@@ -100,9 +100,11 @@ def unexplained_ink(
     explain_joins(explained, ink, free, [plot.of_sheet(*s.at) for s in told])
     explain_arrows(explained, ink, plot, told)
     rest = np.where(explained > 0, np.float32(0), ink)
-    found = _heaviest(rest, explained == 0, region, typical)
+    grain = _grain(rest, region)
+    found = _heaviest(rest, explained == 0, region, typical, ABOVE_GRAIN * grain)
     seen = [_described(plot, axes, rest, at, mass) for at, mass in found]
-    seen += [_tail(plot, axes, rest, sight, tip, typical) for sight, tip in tails(rest, plot, clear)]
+    if ABOVE_GRAIN * grain < LEAST_MASS * typical:
+        seen += [_tail(plot, axes, rest, sight, tip, typical) for sight, tip in tails(rest, plot, clear)]
     return tuple(s for s in seen if s is not None)
 
 
@@ -128,7 +130,16 @@ def _typical_mass(ink: Ink, plot: Plot, clear: list[MarkSight]) -> float:
     return float(np.percentile(found, 40))
 
 
-def _heaviest(rest: Ink, free: npt.NDArray[np.bool_], region: Region, typical: float) -> list[tuple[Place, float]]:
+def _grain(rest: Ink, region: Region) -> float:
+    """Give how much ink a place of a mark's size has where there is none."""
+    left, top, right, bottom = region
+    inner = window_sum(rest, WINDOW)[top:bottom, left:right]
+    return float(np.percentile(inner, GRAIN_PERCENTILE)) if inner.size else 0.0
+
+
+def _heaviest(
+    rest: Ink, free: npt.NDArray[np.bool_], region: Region, typical: float, above: float
+) -> list[tuple[Place, float]]:
     """Find where what is left is as heavy as a mark and stands out, heaviest first: places with their mass."""
     import cv2
 
@@ -137,7 +148,7 @@ def _heaviest(rest: Ink, free: npt.NDArray[np.bool_], region: Region, typical: f
         return []
     mass, room = window_sum(rest, WINDOW), window_sum(free.astype(np.float32), WINDOW)
     inner = mass[top:bottom, left:right]
-    least = max(LEAST_MASS * typical, ABOVE_GRAIN * float(np.percentile(inner, GRAIN_PERCENTILE)))
+    least = max(LEAST_MASS * typical, above)
     peak = (inner >= least) & (inner >= cv2.dilate(inner, np.ones((WINDOW, WINDOW), np.uint8)))
     found: list[tuple[Place, float]] = []
     for row, column in sorted(map(tuple, np.argwhere(peak)), key=lambda p: -inner[p])[: 4 * MOST]:

@@ -64,6 +64,9 @@ def tails(rest: Ink, plot: Plot, marks: list[MarkSight]) -> tuple[tuple[MarkSigh
 def _longest(thick: npt.NDArray[np.bool_], rest: Ink, plot: Plot, sight: MarkSight) -> Place | None:
     """Follow the ink from a mark's box on in every way of an arrow; give where the longest stroke ends."""
     at, size = plot.of_sheet(*sight.at), max(sight.size) * plot.scale
+    far, x0, y0 = round(REACH * size), round(at[0]), round(at[1])
+    if not thick[max(y0, 0) : max(y0 + far, 0), max(x0 - far, 0) : max(x0 + far, 0)].sum() > 2 * LONG * size:
+        return None
     longest, tip = LONG * size, None
     for right, down in (slope for slopes in ARROW_SLOPES for slope in slopes):
         x, y = (v / math.hypot(right, down) for v in (right, down))

@@ -1,0 +1,104 @@
+"""What follows from ink that nothing explains: remarks for missed marks, doubts for missed arrows."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from by_hand import chart, mark, row, sheet, x_of, y_of
+
+from octavo.extract.chart import MeasuredChart, Unexplained
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import Reading, mean
+from octavo.interpret.record import Threshold
+
+LEVELS = {250: 20, 500: 30, 1000: 40, 2000: 50, 4000: 60, 8000: 70}
+SIZE = 14.0
+"""The size of the marks of ``by_hand``, in pixels."""
+
+
+def both_ears(*ink: Unexplained) -> MeasuredChart:
+    circles = row("circle", LEVELS, "red")
+    crosses = row("cross", {hz: level + 15 for hz, level in LEVELS.items()}, "blue")
+    return replace(chart(*circles, *crosses), unexplained=ink)
+
+
+def ink(hz: float, level: float, *, red: float = 0.0, blue: float = 0.0, down: float = 0.0) -> Unexplained:
+    return Unexplained((x_of(hz), y_of(level) + down), (SIZE, SIZE), hz, level, red, blue, 0.9)
+
+
+def read(measured: MeasuredChart) -> Reading:
+    return mean(sheet(), (), (measured,), Choices())
+
+
+def told(reading: Reading) -> set[tuple[object, ...]]:
+    return {(r.ear, r.conduction, r.frequency_hz) for r in reading.remarks if r.code == "unexplained-ink"}
+
+
+def asked(reading: Reading) -> list[Threshold]:
+    values = [t for audiogram in reading.audiograms for t in audiogram.thresholds]
+    return [t for t in values if "arrow-uncertain" in t.why_ask]
+
+
+def test_a_chart_whose_ink_is_all_explained_has_nothing_to_tell() -> None:
+    reading = read(both_ears())
+    assert told(reading) == set()
+    assert asked(reading) == []
+
+
+@pytest.mark.parametrize(("red", "blue", "ear"), [(0.9, 0.0, "right"), (0.05, 0.8, "left")])
+def test_coloured_ink_may_be_a_mark_of_the_ear_that_its_colour_names(red: float, blue: float, ear: str) -> None:
+    # common practice: red for the right ear, blue for the left
+    reading = read(both_ears(ink(1000, 10, red=red, blue=blue)))
+    assert told(reading) == {(ear, "air", 1000.0), (ear, "bone", 1000.0)}
+
+
+@pytest.mark.parametrize(("red", "blue"), [(0.0, 0.0), (0.5, 0.5), (0.7, 0.3)])
+def test_ink_without_one_clear_colour_may_be_a_mark_of_either_ear(red: float, blue: float) -> None:
+    reading = read(both_ears(ink(1000, 10, red=red, blue=blue)))
+    assert {ear for ear, *_ in told(reading)} == {"right", "left"}
+
+
+def test_ink_at_8000_hz_is_no_bone_mark() -> None:
+    # ASHA 2005: bone conduction is tested at 250 to 4000 Hz
+    assert told(read(both_ears(ink(8000, 10)))) == {("right", "air", 8000.0), ("left", "air", 8000.0)}
+
+
+def test_ink_beside_its_line_is_told_at_the_printed_frequency() -> None:
+    assert {hz for *_, hz in told(read(both_ears(ink(1130, 10))))} == {1000.0}
+
+
+def test_the_remark_says_where_on_the_page_to_look() -> None:
+    measured = both_ears(ink(1000, 10, red=1.0))
+    places = {r.at for r in read(measured).remarks if r.code == "unexplained-ink"}
+    assert places == {sheet().on_page(x_of(1000), y_of(10))}
+
+
+def test_ink_away_from_the_marks_leaves_their_values_as_they_were() -> None:
+    before, after = (read(c).audiograms[0].thresholds for c in (both_ears(), both_ears(ink(1000, 10))))
+    assert after == before
+
+
+def test_a_mark_from_which_a_stroke_hangs_may_not_have_been_heard() -> None:
+    hanging = replace(ink(2000, 70, blue=1.0), hangs_from=(x_of(2000), y_of(65)))
+    reading = read(both_ears(hanging))
+    assert [(t.ear, t.frequency_hz, t.standing) for t in asked(reading)] == [("left", 2000.0, "ask")]
+    assert told(reading) == set()
+
+
+def test_ink_close_below_a_mark_may_be_its_arrow() -> None:
+    reading = read(both_ears(ink(1000, 40, down=1.1 * SIZE)))
+    assert [(t.ear, t.frequency_hz) for t in asked(reading)] == [("right", 1000.0)]
+
+
+def test_ink_above_a_mark_is_no_arrow_of_it() -> None:
+    assert asked(read(both_ears(ink(1000, 40, down=-1.1 * SIZE)))) == []
+
+
+def test_a_mark_with_an_arrow_needs_no_second_one() -> None:
+    mute = mark("cross", 8000, 100, "blue", arrows=(0.01, 0.97, 0.01))
+    circles = row("circle", LEVELS, "red")
+    hanging = replace(ink(8000, 105), hangs_from=mute.sight.at)
+    reading = read(replace(chart(*circles, mute), unexplained=(hanging,)))
+    assert [t.response for t in reading.audiograms[0].thresholds if t.ear == "left"] == [False]
+    assert asked(reading) == []
