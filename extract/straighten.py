@@ -160,7 +160,7 @@ def _with_sideways(pixels: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
     height, width = pixels.shape[:2]
     for quarters, upright in ((3, 90), (1, 270)):
         turned = read_words(np.ascontiguousarray(np.rot90(pixels, quarters)))
-        back = np.linalg.inv(_quarter_matrix(quarters, (width, height)))
+        back = np.asarray(np.linalg.inv(_quarter_matrix(quarters, (width, height))), np.float64)
         more = tuple(replace(w, box=_turned_box(w.box, back), upright=upright) for w in turned)
         if level_runs(more):
             return words + more
