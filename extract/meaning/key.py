@@ -9,8 +9,8 @@ from ..sightings import KeyLine
 
 BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]se[ao])\b")
 AIR = re.compile(r"(?i)\b(air|ac|luft\w*|a[ée]rien\w*|a[ée]re[ao])\b")
-MASKED = re.compile(r"(?i)\b(masked|vertäubt|maskiert|masqu\w*|enmascarad\w*)\b")
-UNMASKED = re.compile(r"(?i)\b(unmasked|not[ -]masked|non[ -]masqu\w*|nicht|ohne|sin|sans|without)\b")
+MASKED = re.compile(r"(?i)\b(mask|masked|vertäubt|maskiert|masqu\w*|enmascarad\w*)\b")
+UNMASKED = re.compile(r"(?i)\b((?:un|not[ -])mask|(?:un|not[ -])masked|non[ -]masqu\w*|nicht|ohne|sin|sans|without)\b")
 LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
 RIGHT = re.compile(r"(?i)\b(right|rechts|droite|derech[ao]|r)\b")
 LEFT = re.compile(r"(?i)\b(left|links|gauche|izquierd[ao]|l)\b")

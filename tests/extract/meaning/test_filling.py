@@ -68,7 +68,7 @@ def test_one_square_does_not_exclude_bsa() -> None:
 TOLD = (line("circle-filled", "Right air"), line("cross", "Left air"))
 
 
-@pytest.mark.parametrize("text", ["Right air", "filled circle: Right air", "Right", "Air, unmasked",
+@pytest.mark.parametrize("text", ["Right air", "filled circle: Right air", "Right", "Air, unmasked", "Air, unmask.",
                                   "Luftleitung rechts", "aérienne droite"])  # fmt: skip
 def test_a_key_that_says_a_filled_circle_is_ordinary_air_makes_it_so_without_a_doubt(text: str) -> None:
     found = right_air(read(*FILLED, *CROSSES, key=(line("circle-filled", text), line("cross", "Left air"))))
@@ -84,7 +84,7 @@ def test_a_key_that_says_so_goes_before_hollow_circles_and_bsas_own_marks() -> N
 
 
 @pytest.mark.parametrize("text", ["Right air masked", "Air right, masked", "Luftleitung rechts, vertäubt",
-                                  "aérienne droite masquée"])  # fmt: skip
+                                  "aérienne droite masquée", "R, air mask."])  # fmt: skip
 def test_filled_circles_that_the_key_calls_masked_stay_masked(text: str) -> None:
     key = (line("circle", "Right air"), line("circle-filled", text), line("cross", "Left air"))
     found = right_air(read(*FILLED, *CROSSES, key=key, symbols="bsa-2018"))
