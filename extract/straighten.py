@@ -118,8 +118,6 @@ def _quarter_matrix(quarters: int, size: tuple[int, int]) -> npt.NDArray[np.floa
 
 ENOUGH_LABELS = 6
 """So many labels in line settle that a page is upright."""
-ENOUGH_TEXT = 8
-"""So do so many longer words that read with certainty."""
 
 
 def _upright(
@@ -129,8 +127,7 @@ def _upright(
 
     Give its pixels, the map from the page's pixels to them, the quarter turns against the clock, and its words.
     """
-    long = sum(len(w.text) > 2 and "?" not in w.text and w.confidence > 0.9 for w in words)
-    if _labels_in_line(words) >= ENOUGH_LABELS or long >= ENOUGH_TEXT:
+    if _labels_in_line(words) >= ENOUGH_LABELS:
         return pixels, matrix, 0, words
     best, best_worth, best_words = 0, 1.25 * _readable(words) + 0.5, words
     for quarters in (2, 1, 3):

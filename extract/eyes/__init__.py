@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..sheet import Sheet
-from ..sightings import ChartArea, MarkSight, Sightings
+from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas
 from .axes.leftover import chart_like
 from .key import key_lines, without_specimens
@@ -35,19 +35,24 @@ def see(sheet: Sheet) -> Sightings:
 
 def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea) -> tuple[MarkSight, ...]:
     """Leave out what is a character of a label: the noughts of "10" and "100" look like small circles."""
-    places = [
-        (at, run.across, run.text_height) if run.along == "x" else (run.across, at, run.text_height)
-        for run in (area.frequency, area.level, *area.more)
-        for at in run.at
-    ]
+    boxes = [box for run in (area.frequency, area.level, *area.more) for box in _label_boxes(run)]
     return tuple(
         m
         for m in marks
         if not any(
-            abs(m.at[0] - x) < 1.6 * high and abs(m.at[1] - y) < 0.6 * high and max(m.size) < 1.4 * high
-            for x, y, high in places
+            abs(m.at[0] - x) < half and abs(m.at[1] - y) < 0.6 * high and max(m.size) < 1.4 * high
+            for x, y, half, high in boxes
         )
     )
+
+
+def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:
+    """Give the middles of a run's labels, half their width and their height, in sheet pixels."""
+    boxes = []
+    for value, at in zip(run.values, run.at, strict=True):
+        half = (0.3 * len(f"{value:g}") + 0.1) * run.text_height  # a digit is some 0.6 of its height wide
+        boxes.append((*((at, run.across) if run.along == "x" else (run.across, at)), half, run.text_height))
+    return boxes
 
 
 SMALL_MARK_PX = 17.0

@@ -47,8 +47,6 @@ class Convention:
     open_glyphs: frozenset[Glyph]
     told: bool
     """Whether the page's key or the person named the set."""
-    open_on_line: frozenset[Glyph] = frozenset()
-    """Glyphs that nothing but their place beside the line settles."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,11 +95,7 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen)) > 1)
     if not _filling_backed(seen):
         differing |= glyphs & FILLED
-    on_line = frozenset[Glyph]()
-    if differing & ANGLES and best == "asha-1990" and not _inked(seen, ANGLES) and not _bone_worse(seen):
-        # "left of the line, open toward it" is the placement of ASHA 1990 and of no other text
-        on_line = differing & ANGLES
-    return Convention(SYMBOL_SETS[best], differing - on_line, False, on_line)
+    return Convention(SYMBOL_SETS[best], differing, False)
 
 
 def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
@@ -214,23 +208,3 @@ def _filling_backed(seen: list[Mark]) -> bool:
     """Say whether two marks besides filled circles are such as BSA uses; filling alone may be a program's style."""
     others = FILLED - {"circle-filled"} | {"foot-right", "foot-left", "triangle"}
     return sum(m.sight.glyph in others for m in seen) >= 2
-
-
-def _inked(seen: list[Mark], glyphs: frozenset[Glyph]) -> bool:
-    return any(m.sight.glyph in glyphs and m.sight.ink != "neutral" for m in seen)
-
-
-def _bone_worse(seen: list[Mark]) -> bool:
-    """Say whether angle marks, read as ASHA's, are bone worse than the same ear's air beyond test and retest."""
-    own: dict[Glyph, tuple[Glyph, int]] = {"angle-left": ("circle", 1), "angle-right": ("cross", -1)}
-    worse = 0
-    for mark in (m for m in seen if m.sight.glyph in own):
-        glyph, way = own[mark.sight.glyph]
-        worse += any(
-            o.sight.glyph == glyph
-            and o.sight.area == mark.sight.area
-            and -0.2 < way * (o.x - mark.x) / mark.sight.size[1] < 1.0
-            and mark.level_db_hl - o.level_db_hl > 13
-            for o in seen
-        )
-    return worse > 1

@@ -249,11 +249,8 @@ def _in_plot(chart: MeasuredChart, level_db: float) -> bool:
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:
     """Give the reasons why a glyph's meaning is open on this page."""
     sight, convention = mark.sight, scene.convention
-    on_line = scene.beside_px < 0.05 * scene.chart.frequency.octave_px
     why = []
     if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
-        why.append("symbol-set-unknown")
-    if on_line and sight.glyph in convention.open_on_line:
         why.append("symbol-set-unknown")
     if meaning.ear == "by-colour":
         if sight.ink == "neutral" and ear == "unspecified" and scene.sheet.taken_by != "drawn":

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 import re
+from dataclasses import replace
+from itertools import combinations
 
 from ...page import Word
 from ...sightings import LabelRun
@@ -11,6 +13,9 @@ from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, STANDARD_HZ
 
 LOG_SLACK = 0.045
 """Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
+MOST_OFF = 0.2
+CONTRADICTION = 2
+"""A label that contradicts the others counts as so many strays: the axis is in doubt."""
 STRETCHED_CHANCE = 0.85
 RARE_HZ = frozenset({187.5, 375.0, 5000.0, 9000.0, 11200.0})
 """A label that keeps an axis' order alone must be read surely, and be none that few forms print."""
@@ -136,7 +141,9 @@ def _log_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
     if len(best) < 3 or worth(best) < LEAST_WORTH:
         return None
     longer = _with_stretched_ends(best, row)
-    return _as_frequency_run(longer, "log" if len(longer) == len(best) else "equal", row), longer
+    if len(longer) == len(best):
+        return _as_frequency_run(best, "log", row), best
+    return _doubted(_as_frequency_run(longer, "equal", row), best, longer), longer
 
 
 def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Number]:
@@ -162,16 +169,32 @@ def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Numbe
         if 0.35 * octave < wide < 2.8 * octave:
             longer.append(n)
     added = [n for n in longer if n not in members]
-    if len(added) == 1 and _slipped(added[0], members, octave):
-        return members
+    if len(added) == 1 and _off_place(added[0], members, octave) < MOST_OFF:
+        return members  # its box is off, no more
     return sorted(longer, key=lambda n: n.x)
 
 
+def _doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> LabelRun:
+    """Doubt an evenly spaced axis of which all but one or two labels fit a logarithmic one.
+
+    Where such a label stands in another octave's very place, it may have been misread.
+    """
+    octave = (fitting[-1].x - fitting[0].x) / math.log2(fitting[-1].value / fitting[0].value)
+    others = [n for n in every if n not in fitting]
+    if len(fitting) > 3 and len(others) < 3 and any(_slipped(n, fitting, octave) for n in others):
+        return replace(run, strays=run.strays + CONTRADICTION)
+    return run
+
+
 def _slipped(n: Number, members: list[Number], octave: float) -> bool:
-    """Say whether a single label out of step was misread, standing in another octave's place, or its box is off."""
+    """Say whether a label stands where the members put another octave, so that it may have been misread."""
     step = math.log2(members[0].value / 1000) + (n.x - members[0].x) / octave
-    off = abs(step - math.log2(n.value / 1000))
-    return off < 0.2 or abs(step - round(step)) < LOG_SLACK
+    return abs(step - round(step)) < LOG_SLACK
+
+
+def _off_place(n: Number, members: list[Number], octave: float) -> float:
+    """Give how far a label stands from its place on the members' logarithmic axis, in octaves."""
+    return abs((n.x - members[0].x) / octave - math.log2(n.value / members[0].value))
 
 
 def _log_members(row: list[Number], a: Number, octave: float) -> list[Number]:
@@ -209,7 +232,8 @@ def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
                 best = members
     if len(best) < 5 or worth(best) < LEAST_WORTH:
         return None
-    return _as_frequency_run(best, "equal", row), best
+    fits = [_log_members(best, a, (b.x - a.x) / math.log2(b.value / a.value)) for a, b in combinations(best, 2)]
+    return _doubted(_as_frequency_run(best, "equal", row), max(fits, key=len), best), best
 
 
 def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelRun:

@@ -25,17 +25,18 @@ def test_marks_that_the_named_set_does_not_know_stay_open() -> None:
     assert chosen.open_glyphs == {"square"}
 
 
-OPEN_ALONE = {"triangle", "bracket-left", "bracket-right", "letter-m", "circle-filled", "cross-filled"}
-"""Read off tests/published/audiometric_symbols.csv: glyphs that say different things in two sets, less the angle marks,
-which their place beside the line settles where there is no colour; and the filled marks, of which a single one may be
-a plain one smeared, where the other sets have only those."""
+OPEN_ALONE = {
+    "triangle", "angle-left", "angle-right", "bracket-left", "bracket-right", "letter-m", "circle-filled",
+    "cross-filled",
+}  # fmt: skip
+"""Read off tests/published/audiometric_symbols.csv: glyphs that say different things in two sets; and the filled marks,
+of which a single one may be a plain one smeared, where the other sets have only those."""
 
 
 @pytest.mark.parametrize("glyph", sorted({g for s in SYMBOL_SETS.values() for g in s.meanings}))
 def test_one_mark_alone_is_open_where_the_sets_read_it_differently(glyph: Glyph) -> None:
     chosen = convention((*AIR, mark(glyph, 500, 25)), key=None, asked=None)
     assert (glyph in chosen.open_glyphs) == (glyph in OPEN_ALONE)
-    assert (glyph in chosen.open_on_line) == (glyph in {"angle-left", "angle-right"})
 
 
 @pytest.mark.parametrize("glyph", ["circle-filled", "cross-filled", "foot-right", "foot-left"])
@@ -137,7 +138,7 @@ def test_angle_marks_settle_that_brackets_are_the_masked_ones() -> None:
     angles = row("angle-left", {500: 10, 1000: 15, 2000: 20})
     chosen = convention((*AIR, *angles, *MASKED_BONE), key=None, asked=None)
     assert chosen.symbol_set.id == "asha-1990"
-    assert not chosen.open_glyphs | chosen.open_on_line
+    assert not chosen.open_glyphs
 
 
 def test_triangles_where_the_right_ears_air_is_missing_are_that_air() -> None:
@@ -186,24 +187,14 @@ def test_one_triangle_far_worse_than_the_better_air_settles_nothing() -> None:
     assert "triangle" in convention((*AIR, mark("triangle", 1000, 70)), key=None, asked=None).open_glyphs
 
 
-def test_one_angle_mark_worse_than_its_ears_air_opens_nothing() -> None:
-    marks = (*AIR, mark("angle-left", 500, 45, beside=-0.1), *row("angle-left", {1000: 15, 2000: 20}, beside=-0.1))
-    assert not convention(marks, key=None, asked=None).open_glyphs
-
-
-def test_angle_marks_without_ink_are_open_only_where_they_stand_on_the_line() -> None:
-    # references.md section 2, marks whose meaning changes, no. 2: placement tells where there is no colour
-    marks = (*AIR, *row("angle-left", {500: 10, 1000: 15}), *row("angle-right", {500: 10, 1000: 15}))
-    chosen = convention(marks, key=None, asked=None)
-    assert not chosen.open_glyphs
-    assert chosen.open_on_line == {"angle-left", "angle-right"}
-
-
-def test_angle_marks_that_would_be_bone_worse_than_the_same_ears_air_stay_open() -> None:
-    # bone worse than air by more than test and retest is suspect; here the other convention explains it
-    air = (*row("circle", {500: 10, 1000: 10}), *row("cross", {500: 50, 1000: 50}))
-    angles = (*row("angle-left", {500: 45, 1000: 45}), *row("angle-right", {500: 10, 1000: 10}))
-    assert convention((*air, *angles), key=None, asked=None).open_glyphs == {"angle-left", "angle-right"}
+def test_angle_marks_without_ink_or_masked_marks_beside_them_are_open_wherever_they_stand() -> None:
+    # references.md section 2, marks whose meaning changes, no. 2: the side of the line helps only where the
+    # placement of ASHA is known to be used
+    for beside in (0.0, 0.1):
+        left = row("angle-left", {500: 10, 1000: 15}, beside=-beside)
+        right = row("angle-right", {500: 10, 1000: 15}, beside=beside)
+        chosen = convention((*AIR, *left, *right), key=None, asked=None)
+        assert chosen.open_glyphs == {"angle-left", "angle-right"}
 
 
 def test_angle_marks_of_the_other_ear_on_charts_of_one_ear_are_the_leaflets() -> None:

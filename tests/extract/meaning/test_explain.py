@@ -294,14 +294,16 @@ def test_a_circle_between_bone_marks_beside_its_line_is_sure() -> None:
     assert all("marks-overlap" not in t.why_ask for t in found)
 
 
-def test_angle_marks_on_the_line_without_ink_ask_and_beside_it_do_not() -> None:
-    # references.md section 2: the placement beside the line is ASHA's; on it either ear may be meant
+def test_angle_marks_without_ink_ask_until_another_mark_of_asha_tells_their_ear() -> None:
+    # references.md section 2, marks whose meaning changes, no. 2: without colour the shape alone names no ear
     grey = (*row("circle", {500: 20, 1000: 30, 2000: 30}), *row("cross", {500: 25, 1000: 35, 2000: 35}))
-    for beside, open_there in ((0.0, True), (-0.14, False)):
-        angles = row("angle-left", {500: 15, 1000: 20, 2000: 20}, beside=beside)
-        bone = [t for t in thresholds(*grey, *angles) if t.conduction == "bone"]
+    angles = row("angle-left", {500: 15, 1000: 20, 2000: 20}, beside=-0.14)
+    masked = row("square", {500: 45, 1000: 50, 2000: 50})
+    for others, open_there in (((), True), (masked, False)):
+        bone = [t for t in thresholds(*grey, *angles, *others) if t.conduction == "bone"]
         assert len(bone) == 3
         assert all(("symbol-set-unknown" in t.why_ask) == open_there for t in bone)
+
 
 
 def test_a_chart_without_marks_has_no_thresholds() -> None:
