@@ -81,7 +81,7 @@ def draw_sightings(sheet: Sheet, sightings: Sightings) -> Pixels:
 
 
 def draw_charts(sheet: Sheet, charts: tuple[MeasuredChart, ...]) -> Pixels:
-    """Draw the axes as fitted, bent as the paper is, and every mark with its place in Hz and dB HL before rounding.
+    """Draw the axes as fitted, bent as the paper is, every mark before rounding, and ink that nothing explains.
 
     Parameters
     ----------
@@ -93,7 +93,8 @@ def draw_charts(sheet: Sheet, charts: tuple[MeasuredChart, ...]) -> Pixels:
     Returns
     -------
     Pixels
-        A new picture of the sheet's shape. Lines that lie on the printed ones show that the fit is good.
+        A new picture of the sheet's shape. Lines that lie on the printed ones show that the fit is good. Ink that
+        nothing seen explains is framed.
     """
     notes = Notes(faded(sheet.pixels, _FADE), _LETTERS)
     for chart in charts:
@@ -106,6 +107,10 @@ def draw_charts(sheet: Sheet, charts: tuple[MeasuredChart, ...]) -> Pixels:
             notes.ring(mark.sight.at, 0.35 * notes.radius, colour)
             text = f"{mark.frequency_hz:.0f}: {mark.level_db_hl:.1f}"
             notes.beside(text, mark.sight.at, colour, away=_clear_of(notes, mark.sight), far=True)
+        for ink in chart.unexplained:
+            (x, y), (wide, high) = ink.at, ink.size
+            notes.frame((x - wide / 2, y - high / 2, x + wide / 2, y + high / 2), DOUBT)
+            notes.beside("an arrow?" if ink.hangs_from else "a mark?", ink.at, DOUBT, away=1.0, far=True)
         if chart.doubts:
             left, top, *_ = chart.box
             notes.beside(", ".join(chart.doubts), (left, top), DOUBT, ((1, -1), (1, 1)), 1.0)

@@ -25,6 +25,8 @@ LINE_COVER = 0.5
 """Share of a line's length that has ink where it is dashed."""
 WHOLE_COVER = 0.4
 """The same of a line over the whole chart."""
+OVER = round(1.5 * MARK_PX)
+"""How far beyond the printed labels such a line may go on."""
 LINE_ROOM = 6
 """Pixels beside a line on one side of which at least there is less ink: it is no row of marks."""
 LEAST_KNOWN = 0.45
@@ -166,9 +168,9 @@ def without_lines(ink: Ink, told: Pixels, region: Region) -> Ink:
         beside = np.minimum(np.roll(whole, LINE_ROOM), np.roll(whole, -LINE_ROOM))
         found = np.flatnonzero((whole >= WHOLE_COVER) & (beside < 0.7 * whole))
         if axis:
-            lines[top + found, left:right] = True
+            lines[top + found, max(left - OVER, 0) : right + OVER] = True
         else:
-            lines[top:bottom, left + found] = True
+            lines[max(top - OVER, 0) : bottom + OVER, left + found] = True
     return np.where(lines, np.float32(0), ink)
 
 

@@ -26,6 +26,8 @@ UPRIGHT = 0.25
 HEAD = 0.18
 HEAVIER = 1.25
 """Half the width of an arrow's head in marks, and how much more ink it has than its shaft."""
+FILLED = 0.6
+"""Share of an arrow's way from its mark's box to its tip that shows."""
 BESIDE_PX = 6.0
 MOST_BESIDE = 0.4
 """Share of its length that may have ink so far beside it: a stroke is alone."""
@@ -83,7 +85,7 @@ def _longest(thick: npt.NDArray[np.bool_], rest: Ink, plot: Plot, sight: MarkSig
         end = float(inked[breaks[0]] if len(breaks) else inked[-1])
         run = out <= end
         long = float(there[run].sum())
-        if long <= longest or max(before[run].mean(), behind[run].mean()) >= MOST_BESIDE:
+        if long <= max(longest, FILLED * (end - edge)) or max(before[run].mean(), behind[run].mean()) >= MOST_BESIDE:
             continue
         here = at[0] + end * x, at[1] + end * y
         # what runs straight down may be a piece of a printed line: only its head makes it an arrow

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
-from octavo.extract.chart import Bend, FrequencyScale, LevelScale, Mark, MeasuredChart
+from octavo.extract.chart import Bend, FrequencyScale, LevelScale, Mark, MeasuredChart, Unexplained
 from octavo.extract.page import Pixels, Word
 from octavo.extract.sheet import Sheet
 from octavo.extract.sightings import ChartArea, LabelRun, MarkSight, Sightings
 from octavo.interpret.symbols import Ink
 from octavo.tools.step_pictures import (
     AREA,
+    DOUBT,
     FREQUENCY,
     INK_COLOURS,
     LEVEL,
@@ -118,6 +120,13 @@ def test_the_fitted_lines_are_drawn_where_the_bend_says_that_they_lie(bend: Bend
 def test_the_charts_picture_marks_every_mark_at_its_place() -> None:
     mark = Mark(a_sight("blue"), 360.0, 310.0, 500.0, 50.0)
     assert nearest(draw_charts(a_sheet(), (a_chart(FLAT, mark),)), INK_COLOURS["blue"], 360, 310) <= math.sqrt(2) * 4
+
+
+def test_the_charts_picture_frames_ink_that_nothing_explains() -> None:
+    ink = Unexplained((500.0, 200.0), (24.0, 20.0), 950.0, 13.0, 0.0, 0.0, 0.9)
+    picture = draw_charts(a_sheet(), (replace(a_chart(FLAT), unexplained=(ink,)),))
+    corners = ((488, 190), (512, 190), (512, 210), (488, 210))
+    assert all(nearest(picture, DOUBT, *corner) <= 2 for corner in corners)
 
 
 def test_a_page_without_a_chart_is_drawn_all_the_same() -> None:
