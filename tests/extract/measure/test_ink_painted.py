@@ -15,6 +15,7 @@ from octavo.extract.eyes import see
 from octavo.extract.intake import pages
 from octavo.extract.measure import measure
 from octavo.extract.measure.ink import Axes, unexplained_ink
+from octavo.extract.page import Page
 from octavo.extract.sheet import Sheet
 from octavo.extract.sightings import MarkSight, Sightings
 from octavo.extract.straighten import straighten
@@ -62,7 +63,9 @@ def look_at(folder: Path, family: str, way: str, seed: int) -> Iterator[Seen]:
         file.write_bytes(page.pdf)
     else:
         write_file(spoil(render(page.pdf, 300), way, seed, dpi=300), way, file)
-    sheet = straighten(next(iter(pages(file))))
+    read = next(iter(pages(file)))
+    assert isinstance(read, Page)
+    sheet = straighten(read)
     sightings = see(sheet)
     for chart in measure(sheet, sightings):
         yield Seen(sheet, sightings, chart)
