@@ -25,6 +25,8 @@ LEAST_MASS = 0.3
 """Share of a typical mark's ink that has a mark's weight."""
 STROKES_PX = 3.2 * MARK_PX
 """How long the strokes of a typical mark are together, and those of lines through it."""
+LEAST_TAIL = 0.22
+"""The same of an arrow."""
 WINDOW = round(1.2 * MARK_PX) | 1
 THIN = 1.5
 """A standard deviation of ink across its long axis below this is a line's, not a mark's, in pixels."""
@@ -105,7 +107,7 @@ def unexplained_ink(
     seen = [_described(plot, axes, rest, at, mass) for at, mass in found]
     if ABOVE_GRAIN * grain < LEAST_MASS * typical:
         seen += [_tail(plot, axes, rest, sight, tip, typical) for sight, tip in tails(rest, plot, clear)]
-    return tuple(s for s in seen if s is not None)
+    return tuple(s for s in seen if s is not None and s.mass >= (LEAST_TAIL if s.hangs_from else LEAST_MASS))
 
 
 def _mark_darkness(dark: Pixels, plot: Plot, clear: list[MarkSight]) -> float:
