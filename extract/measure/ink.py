@@ -25,8 +25,8 @@ LEAST_MASS = 0.3
 """Share of a typical mark's ink that has a mark's weight."""
 STROKES_PX = 3.2 * MARK_PX
 """How long the strokes of a typical mark are together, and those of lines through it."""
-LEAST_TAIL = 0.22
-"""The same of an arrow."""
+LEAST_TAIL = 0.17
+"""Share of a typical mark's ink that an arrow has: shorter strokes are pieces of joins and lines."""
 WINDOW = round(1.2 * MARK_PX) | 1
 THIN = 1.5
 """A standard deviation of ink across its long axis below this is a line's, not a mark's, in pixels."""
