@@ -109,7 +109,7 @@ def _left_of(mark: MarkSight, other: MarkSight) -> bool:
     """Say whether a mark stands close before a specimen on its line, and is as large."""
     own, size = max(mark.size), max(other.size)
     alike = 0.7 * size < own < 1.4 * size
-    return alike and abs(mark.at[1] - other.at[1]) < 0.3 * size and 0 < other.at[0] - mark.at[0] < 2.5 * size
+    return alike and abs(mark.at[1] - other.at[1]) < 0.3 * size and 0 < other.at[0] - mark.at[0] < 3 * size
 
 
 def _meant_words(sheet: Sheet) -> tuple[Word, ...]:

@@ -13,7 +13,7 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
-from .convention import Convention
+from .convention import MASKED_BETTER_DB, Convention
 from .frequencies import Placed, distance_beside, place
 from .grouping import only_of
 from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
@@ -112,7 +112,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     kept, dropped = _one_a_slot(candidates)
-    kept = _bone_against_air(kept)
+    kept = _masked_against_unmasked(_bone_against_air(kept))
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 
@@ -287,6 +287,23 @@ def _bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
         _asking(c, "implausible")
         if (t := c.threshold).conduction == "bone"
         and t.level_db_hl - air.get((t.ear, t.frequency_hz), t.level_db_hl) >= BONE_WORSE_DB
+        else c
+        for c in candidates
+    ]
+
+
+def _masked_against_unmasked(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about masked values that are better than the same ear's unmasked ones: noise makes no threshold better."""
+    unmasked = {
+        (t.ear, t.conduction, t.measure, t.frequency_hz): t.level_db_hl
+        for t in (c.threshold for c in candidates)
+        if not t.masked
+    }
+    return [
+        _asking(c, "implausible")
+        if (t := c.threshold).masked
+        and t.level_db_hl
+        < unmasked.get((t.ear, t.conduction, t.measure, t.frequency_hz), t.level_db_hl) - MASKED_BETTER_DB
         else c
         for c in candidates
     ]

@@ -79,6 +79,11 @@ def ghost(mark: Mark, taken: tuple[Mark, ...], weak: list[Mark]) -> bool:
     return strange or any(same_place(o, mark) and o.sight.score >= BOTH_SCORE for o in taken)
 
 
+ARROW_REACH = 1.6
+"""Marks closer than so many sizes, and their arrows, run into one another."""
+SHARED_ARROW = 0.4
+
+
 def colour_differs(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:
     """Say whether the mark's ink names the other ear, unless a mark in that ink stands at the same place."""
     red, blue = mark.sight.red, mark.sight.blue
@@ -98,7 +103,8 @@ def heard(mark: Mark, ear: Ear, taken: tuple[Mark, ...], *, deepest_db: float) -
     strongest = max(left, right, down)
     if not near:
         least = 0.1 if mark.level_db_hl > deepest_db - DEEP_DB else 0.2
-        return strongest < 0.5, not least < strongest < ARROW_SURE
+        clear = strongest <= least or (strongest >= ARROW_SURE and not _arrow_shared(mark, ear, taken))
+        return strongest < 0.5, clear
     own, others = (left, right) if ear == "right" else (right, left) if ear == "left" else (down, max(left, right))
     if strongest < 0.2:
         return True, True
@@ -110,6 +116,18 @@ def heard(mark: Mark, ear: Ear, taken: tuple[Mark, ...], *, deepest_db: float) -
     if others > 0.7 and own < 0.15 and down < 0.15:
         return True, True
     return own < 0.5, False
+
+
+def _arrow_shared(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:
+    """Say whether a mark's arrow may hang from another mark close by.
+
+    So it may where the other shows an arrow of the same direction, or where it points away from the mark's own ear
+    (an arrow of the right ear points left on the page, one of the left ear right; ASHA 1990).
+    """
+    way = max(range(3), key=lambda i: mark.sight.arrows[i])
+    astray = (way, ear) in {(0, "left"), (1, "right")}
+    close = [o for o in taken if another(o, mark) and same_place(o, mark, ARROW_REACH)]
+    return any(o.sight.arrows[way] > SHARED_ARROW or astray for o in close)
 
 
 def flanked(mark: Mark, marks: tuple[Mark, ...]) -> float:
