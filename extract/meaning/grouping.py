@@ -15,6 +15,7 @@ from ..page import Word
 OneEar = Literal["right", "left"]
 Doubt = Literal["test-date-uncertain", "axis-uncertain"]
 DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
+ENOUGH_SURE = 4
 STRAY = 0.15
 """Share of a chart's values that may name the other ear and be strays on a chart of one ear."""
 MOST_STRAYS = 2
@@ -41,9 +42,18 @@ class OneTest:
 
 
 def only_ear(thresholds: Sequence[Threshold]) -> OneEar | None:
-    """Name the ear that a chart shows alone, a few strays aside; None for a chart of both ears or of none."""
+    """Name the ear that a chart shows alone, a few strays aside; None for a chart of both ears or of none.
+
+    On a chart with few values one or two of the other ear are strays where none of them stands as sure.
+    """
     ears = [t.ear for t in thresholds]
-    return only_of(ears.count("right"), ears.count("left"))
+    if ear := only_of(ears.count("right"), ears.count("left")):
+        return ear
+    sure = [t.ear for t in thresholds if t.standing == "sure"]
+    asked = [t.ear for t in thresholds if t.standing != "sure"]
+    alone = only_of(sure.count("right"), sure.count("left"))
+    strays = asked.count("left" if alone == "right" else "right")
+    return alone if len(sure) >= ENOUGH_SURE and strays <= MOST_STRAYS else None
 
 
 def only_of(right: int, left: int) -> OneEar | None:

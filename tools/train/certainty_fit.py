@@ -1,7 +1,8 @@
 """Fit how sure a value is; run as ``python -m octavo.tools.train.certainty_fit PAGES`` (CPU; some 2 pages a second).
 
 Pages of the training families with seeds that the network never saw, in every way of spoiling, are read; logistic
-weights are fitted to whether each value was right, and the limit of ``sure`` is set so that few wrong values pass it.
+weights are fitted to whether each value was right. The limit of ``sure`` is set so that it asks about a small share of
+the values; what it cannot tell apart from right values is left to the rules that ask for a reason of their own.
 """
 
 from __future__ import annotations
@@ -91,12 +92,9 @@ def fit(x: np.ndarray, right: np.ndarray, *, pull: float = 1.0) -> tuple[np.ndar
     return weights[:-1], float(weights[-1])
 
 
-def sure_limit(chance: np.ndarray, right: np.ndarray, share: float) -> float:
-    """Give the least limit above which at most ``share`` of all values are wrong."""
-    order = np.argsort(-chance)
-    wrong = np.cumsum(~right[order])
-    good = np.flatnonzero(wrong <= share * len(right))
-    return float(chance[order][good[-1]])
+def sure_limit(chance: np.ndarray, asked: float) -> float:
+    """Give the limit below which a share ``asked`` of all values lies."""
+    return float(np.quantile(chance, asked))
 
 
 def main() -> None:
@@ -104,7 +102,7 @@ def main() -> None:
     parser = argparse.ArgumentParser()
     parser.add_argument("pages", type=int)
     parser.add_argument("--workers", type=int, default=2)
-    parser.add_argument("--wrong", type=float, default=0.0003, help="share of wrong values that may stand as sure")
+    parser.add_argument("--asked", type=float, default=0.02, help="share of values asked about for their chance alone")
     args = parser.parse_args()
     with multiprocessing.get_context("spawn").Pool(args.workers) as pool:
         rows = [row for page in pool.imap_unordered(rows_of, range(args.pages)) for row in page]
@@ -112,7 +110,7 @@ def main() -> None:
     right = np.array([r[1] for r in rows], bool)
     weights, constant = fit(x, right.astype(float))
     chance = 1 / (1 + np.exp(-(x @ weights + constant).clip(-30, 30)))
-    limit = sure_limit(chance, right, args.wrong)
+    limit = sure_limit(chance, args.asked)
     sure = chance >= limit
     today = datetime.datetime.now(tz=datetime.UTC).date()
     out = {

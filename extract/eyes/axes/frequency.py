@@ -187,9 +187,12 @@ def _doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> Label
 
 
 def _slipped(n: Number, members: list[Number], octave: float) -> bool:
-    """Say whether a label stands where the members put another octave, so that it may have been misread."""
+    """Say whether a label stands where the members put another octave whose number differs in one digit."""
     step = math.log2(members[0].value / 1000) + (n.x - members[0].x) / octave
-    return abs(step - round(step)) < LOG_SLACK
+    if abs(step - round(step)) >= LOG_SLACK:
+        return False
+    said, there = f"{n.value:g}", f"{1000 * 2 ** round(step):g}"
+    return len(said) == len(there) and sum(a != b for a, b in zip(said, there, strict=True)) == 1
 
 
 def _off_place(n: Number, members: list[Number], octave: float) -> float:
