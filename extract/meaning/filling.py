@@ -46,7 +46,7 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
         alone; without the key, and while BSA stays possible, that is doubtful.
     """
     marks = [m for c in charts for m in c.marks if m.sight.score >= PLENTY]
-    styled = {glyph for glyph in HOLLOW if glyph not in MEANT}
+    styled: set[Glyph] = {glyph for glyph in HOLLOW if glyph not in MEANT}
     told = _told(key)
     glyphs = [m.sight.glyph for m in marks]
     filled, hollow = glyphs.count("circle-filled"), glyphs.count("circle")

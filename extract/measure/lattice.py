@@ -73,7 +73,7 @@ def _ink(pixels: Pixels) -> Pixels:
 
     red, green, blue = cv2.split(pixels)
     darkest = cv2.min(cv2.min(red, green), blue)
-    return np.asarray(cv2.min(cv2.bitwise_not(darkest), CAP), np.uint8)
+    return np.minimum(cv2.bitwise_not(darkest), CAP).astype(np.uint8)
 
 
 def _stretches(

@@ -126,7 +126,9 @@ def _draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, sty
         raise FileNotFoundError(f"LibreOffice wrote no {path}")
     if kind != "pdf":
         with pypdfium2.PdfDocument(path) as document:
-            picture = document[0].render(scale=int(kind.split()[0]) / 72).to_pil()
+            # pypdfium2 declares the scale as a whole number but takes any
+            options: dict[str, Any] = {"scale": int(kind.split()[0]) / 72}
+            picture = document[0].render(**options).to_pil()
         path.unlink()
         path = path.with_suffix(".png")
         picture.save(path)

@@ -103,7 +103,9 @@ def _scanned(path: Path) -> npt.NDArray[np.uint8]:
     """Give the page as augraphy takes it: blue, green, red; a PDF at the scanner's resolution."""
     if path.suffix == ".pdf":
         with pypdfium2.PdfDocument(path) as document:
-            picture = document[0].render(scale=SCAN_DPI / 72).to_pil().convert("RGB")
+            # pypdfium2 declares the scale as a whole number but takes any
+            options: dict[str, Any] = {"scale": SCAN_DPI / 72}
+            picture = document[0].render(**options).to_pil().convert("RGB")
     else:
         with Image.open(path) as stored:
             picture = stored.convert("RGB")
