@@ -134,5 +134,7 @@ class MeasuredChart:
     """Remark codes on the axes as a whole."""
     unexplained: tuple[Unexplained, ...] = ()
     """Ink that may be marks or arrows that were missed."""
+    beyond: tuple[Mark, ...] = ()
+    """Clear marks beside the chart's frequencies: a label there may have been lost."""
     row_db: float | None = None
     """The level at whose height the row of frequencies stands: the plot reaches to it, whatever labels were read."""

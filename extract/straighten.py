@@ -134,6 +134,8 @@ def _upright(
         turned = read_words(np.ascontiguousarray(np.rot90(pixels, quarters)))
         if _readable(turned) > best_worth:
             best, best_worth, best_words = quarters, _readable(turned), turned
+        if _labels_in_line(turned) >= ENOUGH_LABELS:
+            break
     if not best:
         return pixels, matrix, 0, words
     matrix = _quarter_matrix(best, (pixels.shape[1], pixels.shape[0])) @ matrix

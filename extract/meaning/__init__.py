@@ -77,7 +77,7 @@ def _audiogram(
             stray = "left" if ear == "right" else "right"
             mine = [_asked(t, "ear-uncertain") if t.ear == stray else t for t in mine]
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
-        remarks += weak_marks(sheet, place, explained.weak, chosen)
+        remarks += weak_marks(sheet, place, (*explained.weak, *chart.beyond), chosen)
         remarks += maybe_missed(sheet, place, chart, mine)
         if axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
             ears: dict[Ear, None] = {t.ear: None for t in mine if t.conduction == "air"}

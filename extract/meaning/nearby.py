@@ -24,6 +24,7 @@ ALIKE: tuple[frozenset[Glyph], ...] = (
     frozenset({"bracket-left", "half-bracket-left", "foot-right"}),
     frozenset({"bracket-right", "half-bracket-right", "foot-left"}),
     frozenset({"letter-m", "letter-u"}),
+    frozenset({"letter-s", "letter-a"}),
 )
 """Shapes that may be taken for one another; two of one group at one place are one mark."""
 
@@ -79,6 +80,10 @@ def ghost(mark: Mark, taken: tuple[Mark, ...], weak: list[Mark]) -> bool:
     return strange or any(same_place(o, mark) and o.sight.score >= BOTH_SCORE for o in taken)
 
 
+BOTH_ARROWS = 0.8
+"""Two arrows at one place of two marks are one of each from this score on."""
+RIGHT_SHAPES = frozenset({"circle", "circle-filled", "triangle", "angle-left", "bracket-left"})
+LEFT_SHAPES = frozenset({"cross", "cross-filled", "square", "angle-right", "bracket-right"})
 ARROW_REACH = 1.6
 """Marks closer than so many sizes, and their arrows, run into one another."""
 SHARED_ARROW = 0.4
@@ -108,7 +113,9 @@ def heard(mark: Mark, ear: Ear, taken: tuple[Mark, ...], *, deepest_db: float) -
     own, others = (left, right) if ear == "right" else (right, left) if ear == "left" else (down, max(left, right))
     if strongest < 0.2:
         return True, True
-    if min(left, right) > ARROW_SURE:
+    if any(_ear_by_shape(o) == _ear_by_shape(mark) for o in near):
+        return own < 0.5, False  # two marks of one ear: the arrow may be either's
+    if min(left, right) > BOTH_ARROWS:
         return False, True
     # one arrow at a place of two marks: its side tells whose it is
     if (own > 0.7 and others < 0.2) or (down > 0.7 and own < 0.2 and others < 0.2):
@@ -116,6 +123,14 @@ def heard(mark: Mark, ear: Ear, taken: tuple[Mark, ...], *, deepest_db: float) -
     if others > 0.7 and own < 0.15 and down < 0.15:
         return True, True
     return own < 0.5, False
+
+
+def _ear_by_shape(mark: Mark) -> str:
+    """Name the ear that most symbol sets give a shape; its own name where they give none."""
+    glyph = mark.sight.glyph
+    if glyph in RIGHT_SHAPES:
+        return "right"
+    return "left" if glyph in LEFT_SHAPES else glyph
 
 
 def _arrow_shared(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:

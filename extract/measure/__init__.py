@@ -18,6 +18,8 @@ USUAL_DB = (-10.0, 110.0)
 """An axis that reads as shorter than this may have a label at its end that could not be read."""
 MOST_LABEL_MISFIT_DB = 2.0
 MOST_LABEL_MISFIT_OCTAVES = 0.07
+CLEAR_MARK = 0.6
+"""A mark beside the frequencies that is seen so clearly is told."""
 SURE_LABELS = 2.4
 """An axis is in doubt where the chances of its labels add up to less."""
 MOST_SHIFT_DB = 1.8
@@ -35,16 +37,21 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     level = fit_level(level_runs)
     bend = fit_bend(sheet.pixels, area.box, frequency, level)
     reach = _reach(level, area.frequency.across)
-    marks = []
+    marks: list[Mark] = []
+    beyond: list[Mark] = []
     for sight in sightings.marks:
         if sight.area != number:
             continue
         x, y = bend.undone(*sight.at)
         octaves_out = _octaves_out(frequency, x)
         db = level.level_at(y)
-        if octaves_out > BEYOND_OCTAVES or not reach[0] <= db <= reach[1]:
+        if not reach[0] <= db <= reach[1]:
             continue
-        marks.append(Mark(sight, x, y, frequency.hz_at(x), db))
+        mark = Mark(sight, x, y, frequency.hz_at(x), db)
+        if octaves_out <= BEYOND_OCTAVES:
+            marks.append(mark)
+        elif sight.score > CLEAR_MARK:
+            beyond.append(mark)
     doubts = []
     if (
         level.worst_misfit > MOST_LABEL_MISFIT_DB
@@ -58,7 +65,9 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     seen = tuple(sight for sight in sightings.marks if sight.area == number)
     unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, Axes(frequency, level, bend))
     row_db = level.level_at(area.frequency.across)
-    return MeasuredChart(number, area.box, frequency, level, bend, tuple(marks), tuple(doubts), unexplained, row_db)
+    return MeasuredChart(
+        number, area.box, frequency, level, bend, tuple(marks), tuple(doubts), unexplained, tuple(beyond), row_db
+    )
 
 
 def _octaves_out(frequency: FrequencyScale, x: float) -> float:

@@ -251,7 +251,17 @@ def test_a_clear_arrow_is_certain_though_a_mark_with_a_weak_arrow_stands_near() 
     assert "arrow-uncertain" not in at(thresholds(*RIGHT[:4], *LEFT[:4], lost, other), 4000, 110).why_ask
 
 
-@pytest.mark.parametrize(("peak", "certain"), [(0.65, True), (0.5, False)])
+def test_one_arrow_at_a_place_of_two_marks_of_one_ear_is_asked_about() -> None:
+    both = (
+        mark("circle", 4000, 100, "red", arrows=(0.85, 0.05, 0.02)),
+        mark("triangle", 4000, 100, "red", beside=0.005, arrows=(0.85, 0.05, 0.02)),
+    )
+    found = [t for t in thresholds(*RIGHT[:4], *LEFT[:4], *both) if t.frequency_hz == 4000]
+    assert found
+    assert all("arrow-uncertain" in t.why_ask for t in found)
+
+
+@pytest.mark.parametrize(("peak", "certain"), [(0.85, True), (0.65, False)])
 def test_arrows_on_both_sides_of_a_cross_in_a_circle_are_one_for_each_ear(peak: float, certain: bool) -> None:
     both = (
         mark("circle", 4000, 100, "red", arrows=(peak, peak, 0.02)),
