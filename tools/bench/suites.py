@@ -157,6 +157,8 @@ def families_of(suite: Suite) -> tuple[str, ...]:
 
 def pages_needed(suite: Suite, *, pages: int, thresholds: int | None) -> Callable[[int, int], bool]:
     """Give the test whether a suite needs another page, from the pages and true thresholds painted so far."""
-    if thresholds is None or suite.tag == "none":
+    if thresholds is None:
         return lambda painted, _: painted < pages
+    if suite.tag == "none":  # asked for enough thresholds, it takes enough pages
+        return lambda painted, _: painted < max(pages, suite.bar.least_pages)
     return lambda painted, found: painted < pages or found < thresholds
