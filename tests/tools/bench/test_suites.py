@@ -30,8 +30,12 @@ def test_painting_goes_on_until_there_are_pages_and_thresholds_enough():
     assert [needed(9, 500), needed(10, 99), needed(10, 100)] == [True, True, False]
 
 
-def test_pages_without_thresholds_are_not_waited_for():
-    assert not pages_needed(SUITES["none"], pages=10, thresholds=100)(10, 0)
+def test_pages_without_thresholds_are_not_waited_for_beyond_the_number_that_their_bar_asks():
+    bar = SUITES["none"].bar.least_pages
+    needed = pages_needed(SUITES["none"], pages=10, thresholds=100)
+    assert needed(bar - 1, 0)
+    assert not needed(bar, 0)
+    assert not pages_needed(SUITES["none"], pages=10, thresholds=None)(10, 0)
 
 
 @pytest.mark.parametrize("name", [name for name, suite in SUITES.items() if suite.tag != "none"])
