@@ -30,7 +30,7 @@ exit codes, of several files the highest:
   64  the command was called in a way that it does not offer
   65  a file or page cannot be read (damaged, locked, too large, or no page at all)
   66  no such file, or no right to read it
-  69  a program that octavo needs is missing (Tesseract)
+  69  a program or package that octavo needs is missing
   70  octavo itself is at fault
   73  the output cannot be written
   130 stopped with Ctrl-C
