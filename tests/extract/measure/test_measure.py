@@ -5,21 +5,23 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from by_hand import LEVELS, SIZE, frequency_words, level_words, mark, sheet, word, x_of, y_of
+from by_hand import LEVELS, OCTAVES, SIZE, frequency_words, level_words, mark, sheet, word, x_of, y_of
 
 from octavo.extract.chart import MeasuredChart
+from octavo.extract.choices import Choices
 from octavo.extract.eyes.axes.areas import chart_areas
-from octavo.extract.measure import measure
+from octavo.extract.meaning import mean
+from octavo.extract.measure import CLEAR_MARK, measure
 from octavo.extract.page import Word
 from octavo.extract.sightings import Sightings
 
 FOOT = y_of(120) + 30
 
 
-def measured(words: tuple[Word, ...], *levels: float, hz: float = 1000) -> MeasuredChart:
+def measured(words: tuple[Word, ...], *levels: float, hz: float = 1000, score: float = 0.97) -> MeasuredChart:
     """Measure a blank sheet with these labels, and a mark at one frequency at each of some levels."""
     areas = chart_areas(words, SIZE)
-    marks = tuple(mark("circle", hz, level).sight for level in levels)
+    marks = tuple(mark("circle", hz, level, score=score).sight for level in levels)
     (one,) = measure(sheet(), Sightings(words, areas, marks, (), False))
     return one
 
@@ -53,6 +55,30 @@ def test_a_mark_farther_beside_the_frequencies_than_brackets_stand_is_left_out(h
     assert bool(measured(frequency_words() + level_words(), 40, hz=hz).marks) == kept
 
 
+@pytest.mark.parametrize("hz", [60, 14000])
+@pytest.mark.parametrize(("score", "told"), [(CLEAR_MARK + 0.05, True), (CLEAR_MARK - 0.05, False)])
+def test_only_a_clear_mark_beside_the_frequencies_is_told_as_possibly_missing(
+    hz: float, score: float, told: bool
+) -> None:
+    # the label of its frequency may have been lost
+    found = measured(frequency_words() + level_words(), 40, hz=hz, score=score)
+    assert [m.sight.score for m in found.beyond] == ([score] if told else [])
+    assert found.marks == ()
+    reading = mean(sheet(), (), (found,), Choices())
+    assert all(not a.thresholds for a in reading.audiograms)
+    named = [(r.code, r.ear, r.conduction, r.at) for r in reading.remarks]
+    there = sheet().on_page(x_of(hz), y_of(40))
+    assert named == ([("missing-expected", "right", "air", there)] if told else [])
+
+
+def test_a_mark_among_the_frequencies_is_not_also_told_as_beside_them() -> None:
+    assert measured(frequency_words() + level_words(), 40, hz=8000).beyond == ()
+
+
+def test_a_clear_mark_beside_the_frequencies_and_beyond_the_levels_is_left_out() -> None:
+    assert measured(frequency_words() + level_words(), 150, hz=14000).beyond == ()
+
+
 def test_a_mark_is_given_its_frequency_and_level() -> None:
     (one,) = measured(frequency_words() + level_words(), 35, hz=3000).marks
     assert (one.frequency_hz, one.level_db_hl) == pytest.approx((3000, 35), abs=0.5)
@@ -77,6 +103,26 @@ def test_words_that_contradict_the_frequencies_make_them_uncertain_only_where_re
 ) -> None:
     odd = with_chance(tuple(word("8000", x_of(hz), y_of(-10) - 30) for hz in (354, 707)), chance)
     assert ("axis-uncertain" in measured(frequency_words() + odd + level_words()).doubts) == doubted
+
+
+@pytest.mark.parametrize("text", ["5000", "6000"])
+def test_another_number_in_the_very_place_of_8000_makes_the_frequencies_uncertain(text: str) -> None:
+    # a label misread in one digit would move all marks of that line to another frequency
+    words = (*frequency_words(OCTAVES[:-1]), word(text, x_of(8000), y_of(-10) - 30))
+    assert "axis-uncertain" in measured(words + level_words()).doubts
+
+
+def test_a_form_that_spaces_its_frequencies_evenly_is_certain() -> None:
+    # common practice: many forms print octaves and inter-octaves at equal distances
+    tested = (125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
+    words = tuple(word(str(hz), x_of(125) + 60 * i, y_of(-10) - 30) for i, hz in enumerate(tested))
+    chart = measured(words + level_words())
+    assert (chart.frequency.scale, chart.doubts) == ("equal", ())
+
+
+def test_the_level_at_the_row_of_frequencies_is_told() -> None:
+    assert measured(frequency_words(y=FOOT) + level_words()).row_db == pytest.approx(126, abs=0.5)
+    assert measured(frequency_words() + level_words()).row_db == pytest.approx(-16, abs=0.5)
 
 
 def test_axes_whose_labels_stand_where_they_should_are_certain() -> None:
