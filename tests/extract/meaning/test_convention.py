@@ -183,6 +183,56 @@ def test_triangles_far_worse_than_the_left_ears_air_may_be_the_right_ears_masked
     assert chosen.symbol_set.id == "asha-1990"
 
 
+@pytest.mark.parametrize(("worse", "set_id"), [(20, "bsa-2018"), (30, "asha-1990")])
+def test_triangles_on_the_left_ears_chart_are_masked_air_only_where_there_is_reason_to_mask(
+    worse: float, set_id: str
+) -> None:
+    # BSA 2018, rule 1: 40 dB between the ears, of which test and retest of both leave some 25 dB (common practice)
+    levels = {500: 20, 1000: 25, 2000: 40}
+    triangles = row("triangle", {hz: level + worse for hz, level in levels.items()})
+    chosen = convention((*row("cross", levels), *triangles), key=None, asked=None)
+    assert (chosen.symbol_set.id, chosen.open_glyphs) == (set_id, frozenset())
+
+
+@pytest.mark.parametrize(("letters", "set_id"), [(3, "triangle-bone"), (2, "bsa-2018"), (0, "bsa-2018")])
+def test_of_sets_equally_possible_the_one_that_has_the_letters_seen_is_taken(letters: int, set_id: str) -> None:
+    # tests/published/audiometric_symbols.csv: both give the triangle to bone, one alone has the letter M
+    bone = row("triangle", {500: 20, 1000: 25, 2000: 35}, "blue")
+    loud = tuple(mark("letter-m", hz, 95, "red") for hz in (500, 1000, 2000)[:letters])
+    chosen = convention((*AIR, *bone, *loud), key=None, asked=None)
+    assert chosen.symbol_set.id == set_id
+    assert "triangle" not in chosen.open_glyphs
+
+
+def test_letters_do_not_outweigh_what_speaks_against_a_set() -> None:
+    # ASHA 1990 has S and A, BSA 2018 neither; but it has no blue triangle and no filled cross
+    bone = row("triangle", {500: 20, 1000: 25, 2000: 35}, "blue")
+    letters = (*row("letter-s", {500: 30, 1000: 30, 2000: 30}), *row("letter-a", {500: 25, 1000: 25, 2000: 25}))
+    filled = row("cross-filled", {500: 45, 1000: 50, 2000: 55}, "blue")
+    assert convention((*AIR, *bone, *filled, *letters), key=None, asked=None).symbol_set.id == "bsa-2018"
+
+
+FILLED_CIRCLES = row("circle-filled", {500: 45, 1000: 50, 2000: 55}, "red")
+
+
+def test_filled_circles_that_no_other_mark_of_bsa_backs_stay_open() -> None:
+    # common practice: some programs fill ordinary circles for looks
+    chosen = convention((*AIR, *FILLED_CIRCLES), key=None, asked=None)
+    assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", frozenset({"circle-filled"}))
+
+
+@pytest.mark.parametrize(
+    ("glyph", "ink"), [("cross-filled", "blue"), ("foot-right", "red"), ("foot-left", "blue"), ("triangle", "blue")]
+)
+def test_two_other_marks_of_bsa_back_filled_circles_and_one_does_not(glyph: Glyph, ink: Ink) -> None:
+    # tests/published/audiometric_symbols.csv: BSA 2018 fills masked air, and has feet for loudness, triangles for bone
+    others = row(glyph, {500: 30, 1000: 35}, ink)
+    for count, open_there in ((2, False), (1, True)):
+        chosen = convention((*AIR, *FILLED_CIRCLES, *others[:count]), key=None, asked=None)
+        assert chosen.symbol_set.id == "bsa-2018"
+        assert ("circle-filled" in chosen.open_glyphs) == open_there
+
+
 def test_one_triangle_far_worse_than_the_better_air_settles_nothing() -> None:
     assert "triangle" in convention((*AIR, mark("triangle", 1000, 70)), key=None, asked=None).open_glyphs
 

@@ -12,7 +12,7 @@ from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.grouping import OneEar, OneTest, grouped, only_ear
 from octavo.extract.page import Word
-from octavo.interpret.record import Threshold
+from octavo.interpret.record import Ear, Standing, Threshold
 
 RIGHT_MARKS = row("circle", {250: 20, 500: 20, 1000: 25, 2000: 40, 4000: 40, 8000: 50}, "red")
 LEFT_MARKS = row("cross", {250: 20, 500: 20, 1000: 25, 2000: 40, 4000: 40, 8000: 50}, "blue")
@@ -105,6 +105,44 @@ def test_one_stray_of_the_other_ear_leaves_a_chart_an_ears_own() -> None:
     assert only_ear((*left, right[0])) == "left"
     assert only_ear((*right, *left[:3])) is None
     assert only_ear(()) is None
+
+
+def values(ear: Ear, standing: Standing, count: int) -> tuple[Threshold, ...]:
+    hertz = (250, 500, 1000, 2000, 3000, 4000, 6000, 8000)[:count]
+    return tuple(Threshold(ear, "air", False, hz, 30.0, standing=standing) for hz in hertz)
+
+
+@pytest.mark.parametrize("strays", [1, 2])
+def test_one_or_two_doubtful_values_of_the_other_ear_are_strays_where_four_stand_as_sure(strays: int) -> None:
+    assert only_ear((*values("right", "sure", 4), *values("left", "ask", strays))) == "right"
+    assert only_ear((*values("left", "sure", 4), *values("right", "ask", strays))) == "left"
+
+
+def test_further_doubtful_values_of_the_own_ear_are_no_strays() -> None:
+    assert only_ear((*values("right", "sure", 4), *values("right", "ask", 6), *values("left", "ask", 2))) == "right"
+
+
+def test_doubtful_values_of_the_other_ear_are_no_strays_beside_fewer_than_four_that_stand_as_sure() -> None:
+    assert only_ear((*values("right", "sure", 3), *values("left", "ask", 2))) is None
+
+
+def test_a_value_of_the_other_ear_that_stands_as_sure_is_no_stray_on_a_chart_of_few_values() -> None:
+    assert only_ear((*values("right", "sure", 4), *values("left", "sure", 1))) is None
+    assert only_ear((*values("right", "sure", 4), *values("left", "sure", 1), *values("left", "ask", 1))) is None
+
+
+@pytest.mark.parametrize("count", [3, 6])
+def test_an_ear_all_of_whose_many_values_ask_is_no_stray(count: int) -> None:
+    assert only_ear((*values("right", "sure", 6), *values("left", "ask", count))) is None
+
+
+def test_two_doubtful_strays_part_no_test_and_are_asked_about() -> None:
+    one, other = pair()
+    strays = tuple(mark("cross", hz, 70, "blue", score=0.5) for hz in (1000, 3000))
+    one = replace(one, marks=(*one.marks[:4], *strays))
+    (audiogram,) = mean(sheet(), (), (one, other), Choices()).audiograms
+    asked = {(t.ear, t.frequency_hz) for t in audiogram.thresholds if "ear-uncertain" in t.why_ask}
+    assert asked == {("left", 1000), ("left", 3000)}
 
 
 def test_two_charts_of_an_ear_each_make_one_audiogram_whose_marks_know_their_chart() -> None:

@@ -72,6 +72,24 @@ def test_a_key_that_contradicts_every_set_names_none() -> None:
     assert set_of_key(lines) is None
 
 
+SEEN_AMISS = line("cross", "Right bone masked")
+"""A bracket seen as a cross: every set contradicts it."""
+
+
+@pytest.mark.parametrize(
+    ("agreeing", "named"), [(ASHA, "asha-1990"), (ASHA[:5], None), (ASHA[:4], None), (BSA, "bsa-2018"), (BSA[:4], None)]
+)
+def test_one_specimen_may_contradict_a_set_with_which_six_agree_but_not_fewer(
+    agreeing: tuple[KeyLine, ...], named: str | None
+) -> None:
+    assert set_of_key((*agreeing, SEEN_AMISS)) == named
+    assert set_of_key((SEEN_AMISS, *agreeing)) == named
+
+
+def test_two_specimens_may_not_contradict_a_set_with_which_six_agree() -> None:
+    assert set_of_key((*ASHA, SEEN_AMISS, line("circle", "Left bone masked"))) is None
+
+
 @pytest.mark.parametrize(
     "lines",
     [
