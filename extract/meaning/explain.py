@@ -138,7 +138,7 @@ def _in_a_word(mark: Mark, sheet: Sheet) -> bool:
     """Say whether a letter is one of a word's: captions along the axes hold such letters."""
     x, y = mark.sight.at
     return any(
-        w.box[0] <= x <= w.box[2] and w.box[1] <= y <= w.box[3] and len(w.text) >= LETTERS_OF_A_WORD
+        w.box[0] <= x <= w.box[2] and w.box[1] <= y <= w.box[3] and sum(map(str.isalpha, w.text)) >= LETTERS_OF_A_WORD
         for w in sheet.words
     )
 

@@ -181,7 +181,7 @@ def _doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> Label
     """
     octave = (fitting[-1].x - fitting[0].x) / math.log2(fitting[-1].value / fitting[0].value)
     others = [n for n in every if n not in fitting]
-    if len(fitting) > 3 and len(others) < 3 and any(_slipped(n, fitting, octave) for n in others):
+    if len(fitting) >= 3 and len(others) < 3 and any(_slipped(n, fitting, octave) for n in others):
         return replace(run, strays=run.strays + CONTRADICTION)
     return run
 
@@ -212,7 +212,11 @@ def _log_members(row: list[Number], a: Number, octave: float) -> list[Number]:
             - 0.05 * nearest[n.value].confidence
         ):
             nearest[n.value] = n
-    return sorted(nearest.values(), key=lambda n: n.x)
+    alone: dict[int, Number] = {}
+    for n in nearest.values():  # a word is one label, the likelier
+        if n.place not in alone or n.confidence > alone[n.place].confidence:
+            alone[n.place] = n
+    return sorted(alone.values(), key=lambda n: n.x)
 
 
 def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
@@ -243,8 +247,10 @@ def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelR
     places = {m.place for m in members}
     low, high = members[0].x, members[-1].x
     level = sum(m.y for m in members) / len(members)
-    inside = [n for n in row if low < n.x < high and abs(n.y - level) < 0.75 * n.height]
-    strays = len({n.place for n in inside if n.confidence > STRAY_CHANCE} - places)
+    certain = [n for n in row if n.confidence > STRAY_CHANCE and abs(n.y - level) < 0.75 * n.height]
+    strays = len({n.place for n in certain if low < n.x < high or _runs_on(n, members)} - places)
+    if scale == "equal" and _odd_series(members):
+        strays += CONTRADICTION
     return LabelRun(
         "frequency",
         "x",
@@ -256,3 +262,18 @@ def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelR
         sorted(m.height for m in members)[len(members) // 2],
         strays,
     )
+
+
+def _runs_on(n: Number, members: list[Number]) -> bool:
+    """Say whether a label just beyond an axis' end would continue it by its value, though it does not by its place."""
+    first, last = members[0], members[-1]
+    reach = 2 * (last.x - first.x) / math.log2(last.value / first.value)
+    above = last.x < n.x < last.x + reach and n.value >= last.value
+    return above or (first.x - reach < n.x < first.x and n.value <= first.value)
+
+
+def _odd_series(members: list[Number]) -> bool:
+    """Say whether an evenly spaced axis prints what few forms do, or leaves out 1000 Hz, which all print."""
+    values = [m.value for m in members]
+    lacks = 1000.0 not in values and values[0] < 1000 < values[-1]
+    return lacks or any(value in RARE_HZ for value in values)
