@@ -16,7 +16,7 @@ STRIDE = 4
 """Pixels of that picture for each cell of the network's maps."""
 REACH_PX = 16.0
 """The network's distances are logarithms of pixels over this."""
-LEAST = 0.3
+LEAST = 0.15
 """How well centred a word must seem somewhere, 0 to 1, to be taken for one."""
 MOST_SHARED = 0.3
 """Of two boxes that share more of the smaller than this, the worse is dropped."""
