@@ -19,6 +19,8 @@ from .grouping import only_of
 from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
 
 LETTERS_OF_A_WORD = 3
+LETTER_HEIGHTS = 1.6
+"""A mark that is larger than so many heights of a word's box is none of its letters."""
 BEYOND_DB = 3.0
 """A mark farther beyond the printed levels stands where the axis may be misread."""
 SURE_SCORE = 0.55
@@ -106,7 +108,9 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         if meaning is None:
             weak.append(mark)
             continue
-        if mark.sight.glyph.startswith("letter") and _in_a_word(mark, sheet):
+        low, high = chart.level.printed
+        beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
+        if beside and _in_a_word(mark, sheet):
             continue
         weak += _beneath(mark, meaning)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
@@ -135,10 +139,16 @@ def _only_ear(marks: list[Mark], convention: Convention) -> Ear | None:
 
 
 def _in_a_word(mark: Mark, sheet: Sheet) -> bool:
-    """Say whether a letter is one of a word's: captions along the axes hold such letters."""
+    """Say whether a mark is a letter of a word: captions along the axes hold an O, an X, an A.
+
+    Between the printed levels the marks themselves may be read as a word: only letters are held against words there.
+    """
     x, y = mark.sight.at
     return any(
-        w.box[0] <= x <= w.box[2] and w.box[1] <= y <= w.box[3] and sum(map(str.isalpha, w.text)) >= LETTERS_OF_A_WORD
+        w.box[0] <= x <= w.box[2]
+        and w.box[1] <= y <= w.box[3]
+        and sum(map(str.isalpha, w.text)) >= LETTERS_OF_A_WORD
+        and max(mark.sight.size) < LETTER_HEIGHTS * (w.box[3] - w.box[1])
         for w in sheet.words
     )
 
