@@ -36,6 +36,15 @@ def short() -> Iterator[None]:
         os.waitpid(-1, os.WNOHANG)
 
 
+def grown_kb() -> int:
+    """Give how much larger than this process the largest of its children grew, in kB.
+
+    A forked process counts what its parent holds, and other tests have filled that.
+    """
+    own, children = (resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN))
+    return children - own
+
+
 def document(count: int, encrypt: StandardEncryption | None = None) -> bytes:
     out = io.BytesIO()
     canvas = Canvas(out, pagesize=A4_POINTS, encrypt=encrypt)
@@ -158,7 +167,7 @@ def test_a_bomb_within_a_bomb_is_given_up_in_memory(tmp_path: Path, monkeypatch:
     assert len(bomb) < 5_000
     with pytest.raises(PageGivenUp, match=r"needs more memory than a page should.*\. Print it to a new PDF\.$"):
         opened(tmp_path, pdf(bomb, stream=b"/Filter[/FlateDecode/FlateDecode]"))
-    assert resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss < 1_500_000
+    assert grown_kb() < 900_000
 
 
 def test_a_bomb_on_one_page_leaves_the_others(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -203,7 +212,7 @@ def test_a_picture_of_900_million_pixels_inside_is_bounded(tmp_path: Path, monke
     data = zlib.compress(bytes(30_000 * 30_000 // 8), 9)
     body = image(30_000, 30_000, data, b"/ColorSpace/DeviceGray/BitsPerComponent 1/Filter/FlateDecode")
     read_or_refused(tmp_path, pdf(b"595 0 0 842 0 0 cm /I Do", resources=b"/XObject<</I 6 0 R>>", more=[body]))
-    assert resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss < 1_500_000
+    assert grown_kb() < 900_000
 
 
 def test_ten_thousand_pictures_end(tmp_path: Path) -> None:
