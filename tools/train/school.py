@@ -6,8 +6,9 @@ import json
 import multiprocessing
 import os
 import time
-from argparse import Namespace
+from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterator
+from itertools import count
 from multiprocessing.pool import IMapIterator
 from pathlib import Path
 
@@ -17,6 +18,30 @@ from torch import nn
 
 Painted = list[tuple[np.ndarray, np.ndarray]]
 """Pictures of one page, each with its truth, shape (most, columns), NaN where there is less."""
+
+
+def arguments(description: str | None, **defaults: float) -> Namespace:
+    """Read a training's arguments; ``defaults`` gives ``seconds``, ``batch``, ``side``, ``ring`` and ``first``."""
+    parser = ArgumentParser(description=description)
+    parser.add_argument("out", type=Path, help="folder for the network, its weights and its log")
+    parser.add_argument("--fonts", default=None, help="folder of font files, where the packages are not installed")
+    parser.add_argument("--seconds", type=float)
+    parser.add_argument("--workers", type=int, default=15)
+    parser.add_argument("--batch", type=int)
+    parser.add_argument("--side", type=int, help="pixels a side of a training picture")
+    parser.add_argument("--ring", type=int, help="painted pictures kept")
+    parser.add_argument("--first", type=int, help="first seed")
+    parser.add_argument("--rate", type=float, default=2e-3)
+    parser.add_argument("--start", type=Path, default=None, help="weights to go on from")
+    parser.add_argument("--checks", type=int, default=300, help="held-out pictures")
+    parser.set_defaults(**defaults)
+    return parser.parse_args()
+
+
+def in_turn(families: list[str], first: int) -> Iterator[tuple[str, int]]:
+    """Give a family and a seed without end, the families in turn."""
+    for seed in count(first):
+        yield families[seed % len(families)], seed
 
 
 def start_painter(fonts: str | None) -> None:

@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import argparse
-from collections.abc import Iterator
-from itertools import count, islice
-from pathlib import Path
+from itertools import islice
 
 import numpy as np
 import torch
 from torch import nn
 
 from ....extract.eyes.words.finder import boxes_of
-from ..school import Painted, Ring, Training, export, run, vary
+from ..school import Painted, Ring, Training, arguments, export, in_turn, run, vary
 from .net import WordFinder, loss_of
 from .tiles import TILE, finder_families, paint_word_tiles
 
@@ -76,38 +73,17 @@ def _overlaps(one: np.ndarray, other: np.ndarray) -> np.ndarray:
     return shared / (areas[0][:, None] + areas[1][None] - shared)
 
 
-def jobs(first: int) -> Iterator[tuple[str, int]]:
-    """Give a family and a seed without end, the families in turn."""
-    families = finder_families()
-    for seed in count(first):
-        yield families[seed % len(families)], seed
-
-
-def _arguments() -> argparse.Namespace:
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("out", type=Path, help="folder for the network, its weights and its log")
-    parser.add_argument("--fonts", default=None, help="folder of font files, where the packages are not installed")
-    parser.add_argument("--seconds", type=float, default=300)
-    parser.add_argument("--workers", type=int, default=15)
-    parser.add_argument("--batch", type=int, default=64)
-    parser.add_argument("--side", type=int, default=384)
-    parser.add_argument("--ring", type=int, default=40000, help="painted tiles kept")
-    parser.add_argument("--first", type=int, default=3_000_000, help="first seed")
-    parser.add_argument("--rate", type=float, default=2e-3)
-    parser.add_argument("--start", type=Path, default=None, help="weights to go on from")
-    parser.add_argument("--checks", type=int, default=300, help="held-out tiles")
-    return parser.parse_args()
-
-
 def main() -> None:
     """Train for the time given while other processes paint, and write the running average as ONNX."""
-    args = _arguments()
+    args = arguments(__doc__, seconds=300, batch=64, side=384, ring=40_000, first=3_000_000)
     torch.manual_seed(6)
     device = "cuda" if torch.cuda.is_available() else "cpu"
     training = Training(WordFinder(), args, device, name="words")
     rings = tuple(Ring(size, (TILE, TILE), (MOST_WORDS, 4), device) for size in (args.ring, args.checks))
+    families = finder_families()
+    jobs = (list(islice(in_turn(families, VALIDATION_SEED), args.checks)), in_turn(families, args.first))
     run(
-        training, (rings[0], rings[1]), paint, (list(islice(jobs(VALIDATION_SEED), args.checks)), jobs(args.first)),
+        training, (rings[0], rings[1]), paint, jobs,
         lambda net, ring: weigh(net, ring, args.batch, args.side), score,
     )  # fmt: skip
     export(training.average.module, args.out / "words.onnx", torch.zeros(1, 1, 416, 448), ("page", "words"))

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import argparse
 from collections import Counter
-from collections.abc import Iterator
-from itertools import count, islice
-from pathlib import Path
+from itertools import islice
 
 import numpy as np
 import torch
 from torch import nn
 
 from ....interpret.symbols import GLYPHS
-from ..school import Painted, Ring, Training, export, run, vary
+from ..school import Painted, Ring, Training, arguments, export, in_turn, run, vary
 from .crops import ARROWS, TILE, paint_tiles, training_families
 from .net import HEATS, MarkNet, loss_of
 
@@ -86,38 +83,17 @@ def _inner(x: torch.Tensor, y: torch.Tensor) -> torch.Tensor:
     return (x > SCORE_EDGE_PX) & (x < edge) & (y > SCORE_EDGE_PX) & (y < edge)
 
 
-def jobs(first: int) -> Iterator[tuple[str, int]]:
-    """Give a family and a seed without end, the families in turn."""
-    families = training_families()
-    for seed in count(first):
-        yield families[seed % len(families)], seed
-
-
-def _arguments() -> argparse.Namespace:
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("out", type=Path, help="folder for the network, its weights and its log")
-    parser.add_argument("--fonts", default=None, help="folder of font files, where the packages are not installed")
-    parser.add_argument("--seconds", type=float, default=500)
-    parser.add_argument("--workers", type=int, default=15)
-    parser.add_argument("--batch", type=int, default=48)
-    parser.add_argument("--side", type=int, default=448)
-    parser.add_argument("--ring", type=int, default=30000, help="painted tiles kept")
-    parser.add_argument("--first", type=int, default=0, help="first seed")
-    parser.add_argument("--rate", type=float, default=2e-3)
-    parser.add_argument("--start", type=Path, default=None, help="weights to go on from")
-    parser.add_argument("--checks", type=int, default=300, help="held-out tiles")
-    return parser.parse_args()
-
-
 def main() -> None:
     """Train for the time given while other processes paint, and write the running average as ONNX."""
-    args = _arguments()
+    args = arguments(__doc__, seconds=500, batch=48, side=448, ring=30_000, first=0)
     torch.manual_seed(5)
     device = "cuda" if torch.cuda.is_available() else "cpu"
     training = Training(MarkNet(), args, device, name="marks")
     rings = tuple(Ring(size, (TILE, TILE, 3), (MOST_MARKS, 7), device) for size in (args.ring, args.checks))
+    families = training_families()
+    jobs = (list(islice(in_turn(families, VALIDATION_SEED), args.checks)), in_turn(families, args.first))
     run(
-        training, (rings[0], rings[1]), paint, (list(islice(jobs(VALIDATION_SEED), args.checks)), jobs(args.first)),
+        training, (rings[0], rings[1]), paint, jobs,
         lambda net, ring: weigh(net, ring, args.batch, args.side), score,
     )  # fmt: skip
     export(training.average.module, args.out / "marks.onnx", torch.zeros(1, 3, 544, 560), ("chart", "heat"))
