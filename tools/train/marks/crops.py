@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from ....extract.eyes.axes.areas import ROOM_DB, ROOM_OCTAVES
 from ....extract.eyes.marks.crops import chart_crop, crop_scale
-from ....interpret.record import Chart
+from ....interpret.record import Chart, Point
 from ....interpret.symbols import GLYPHS
 from ...painter import paint, render
 from ...painter.families import FAMILIES
@@ -26,8 +26,8 @@ ARROWS = ("down-left", "down-right", "down")
 class Tile:
     """A training picture, shape (512, 512, 3), uint8, RGB, and its marks.
 
-    ``marks`` has shape (n, 7), float32: x, y (tile pixels), glyph number, arrow number (-1 for none), ink number,
-    width, height (tile pixels).
+    ``marks`` has shape (n, 9), float32: x, y (tile pixels), glyph number, arrow number (-1 for none), ink number,
+    width, height (tile pixels), and how far the arrow's tip lies from the mark in x and y (tile pixels, 0 for none).
     """
 
     pixels: npt.NDArray[np.uint8]
@@ -106,16 +106,20 @@ def _tile(page: PaintedPage, chart: Chart, rng: np.random.Generator) -> Tile:
     spoiled, matrix = spoil_crop(pixels, rng, dpi=dpi)
     cut = chart_crop(spoiled, (0.0, 0.0, float(spoiled.shape[1] - 1), float(spoiled.shape[0] - 1)))
     coloured = _coloured(spoiled)
+
+    def on_crop(at: Point) -> tuple[float, float]:
+        u, v, w = matrix @ np.array([at[0] * full[0] - 0.5 - corner[0], at[1] * full[1] - 0.5 - corner[1], 1.0])
+        return float((u / w + 0.5) * cut.scale - 0.5), float((v / w + 0.5) * cut.scale - 0.5)
+
     marks = []
     for mark in page.marks:
-        at = np.array([mark.at[0] * full[0] - 0.5 - corner[0], mark.at[1] * full[1] - 0.5 - corner[1], 1.0])
-        u, v, w = matrix @ at
-        x = (u / w + 0.5) * cut.scale - 0.5
-        y = (v / w + 0.5) * cut.scale - 0.5
+        x, y = on_crop(mark.at)
+        tip_x, tip_y = (x, y) if mark.arrow_tip is None else on_crop(mark.arrow_tip)
         marks.append((x, y, GLYPHS.index(mark.glyph), -1 if mark.arrow is None else ARROWS.index(mark.arrow),
                       INKS.index(mark.ink if coloured else "neutral"),
-                      mark.size[0] * full[0] * cut.scale, mark.size[1] * full[1] * cut.scale))  # fmt: skip
-    return _window(cut.pixels, np.array(marks, np.float32).reshape(-1, 7), rng)
+                      mark.size[0] * full[0] * cut.scale, mark.size[1] * full[1] * cut.scale,
+                      tip_x - x, tip_y - y))  # fmt: skip
+    return _window(cut.pixels, np.array(marks, np.float32).reshape(-1, 9), rng)
 
 
 def _coloured(pixels: npt.NDArray[np.uint8]) -> bool:

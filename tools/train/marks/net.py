@@ -8,9 +8,11 @@ from torch import nn
 from ....interpret.symbols import GLYPHS
 from .crops import ARROWS, INKS
 
-HEATS = len(GLYPHS) + len(ARROWS) + len(INKS)
-CHANNELS = HEATS + 2
-"""Heat maps, then the logarithms of width and height over 32 pixels."""
+HEATS = len(GLYPHS) + len(ARROWS) + len(INKS) + len(ARROWS)
+"""Glyphs; at a mark's centre its arrow and its ink; and at each arrow's tip its direction."""
+CHANNELS = HEATS + 4
+"""Heat maps; the logarithms of a mark's width and height over 32 pixels; and, at an arrow's tip, how far its mark's
+centre lies from it in x and y, over 32 pixels."""
 
 
 class _Twice(nn.Sequential):
@@ -63,7 +65,7 @@ def heat_targets(marks: torch.Tensor, batch: torch.Tensor, shape: tuple[int, int
 
     Parameters
     ----------
-    marks : Tensor, shape (n, 7)
+    marks : Tensor, shape (n, 9)
         As in ``crops.Tile``, x and y in pixels of the full-resolution tile.
     batch : Tensor, shape (n,)
         To which picture each belongs.
@@ -77,11 +79,12 @@ def heat_targets(marks: torch.Tensor, batch: torch.Tensor, shape: tuple[int, int
     count, high, wide = shape
     heat = torch.zeros((count, HEATS, high, wide), device=marks.device)
     glyph, arrow, ink = marks[:, 2].long(), marks[:, 3].long(), marks[:, 4].long()
-    channel = torch.cat([glyph, len(GLYPHS) + arrow, len(GLYPHS) + len(ARROWS) + ink])
-    keep = torch.cat([torch.ones_like(glyph), arrow >= 0, torch.ones_like(ink)]).bool()
-    x = (marks[:, 0] / 2 - 0.25).repeat(3)
-    y = (marks[:, 1] / 2 - 0.25).repeat(3)
-    picture = batch.repeat(3)
+    after = len(GLYPHS) + len(ARROWS)
+    channel = torch.cat([glyph, len(GLYPHS) + arrow, after + ink, after + len(INKS) + arrow])
+    keep = torch.cat([torch.ones_like(glyph), arrow >= 0, torch.ones_like(ink), arrow >= 0]).bool()
+    tips = marks[:, :2] + marks[:, 7:9]
+    x, y = (torch.cat([marks[:, i].repeat(3), tips[:, i]]) / 2 - 0.25 for i in (0, 1))
+    picture = batch.repeat(4)
     steps = torch.arange(-5, 6, device=marks.device)
     dy, dx = torch.meshgrid(steps, steps, indexing="ij")
     px = x.round()[:, None].long() + dx.reshape(1, -1)
@@ -95,8 +98,8 @@ def heat_targets(marks: torch.Tensor, batch: torch.Tensor, shape: tuple[int, int
 def loss_of(out: torch.Tensor, marks: torch.Tensor, batch: torch.Tensor) -> torch.Tensor:
     """Weigh what the network gave against the true marks.
 
-    It is the quality focal loss on the heat maps (Li et al. 2020, arXiv:2006.04388), and the absolute error of the
-    logarithm of the size at each mark.
+    It is the quality focal loss on the heat maps (Li et al. 2020, arXiv:2006.04388), and the absolute errors of the
+    logarithm of the size at each mark, and of the way back to its mark at each arrow's tip.
 
     Parameters
     ----------
@@ -114,9 +117,17 @@ def loss_of(out: torch.Tensor, marks: torch.Tensor, batch: torch.Tensor) -> torc
     logits = out[:, :HEATS].float()
     plain = nn.functional.binary_cross_entropy_with_logits(logits, want, reduction="none")
     heat = (plain * (logits.sigmoid() - want).abs().square()).sum() / max(len(marks), 1)
-    x = (marks[:, 0] / 2 - 0.25).round().long()
-    y = (marks[:, 1] / 2 - 0.25).round().long()
-    good = (x >= 0) & (x < wide) & (y >= 0) & (y < high)
-    size = out[:, HEATS:].float()[batch[good], :, y[good], x[good]]
-    truth = torch.log(marks[good, 5:7].clamp(min=4) / 32)
-    return heat + 0.3 * (size - truth).abs().sum() / max(2 * int(good.sum()), 1)
+    size = _absolute(out[:, HEATS : HEATS + 2], marks[:, :2], torch.log(marks[:, 5:7].clamp(min=4) / 32), batch)
+    hung = marks[:, 3] >= 0
+    back = _absolute(
+        out[:, HEATS + 2 :], (marks[:, :2] + marks[:, 7:9])[hung], -marks[hung, 7:9] / 32, batch[hung]
+    )  # fmt: skip
+    return heat + 0.3 * size + 0.3 * back
+
+
+def _absolute(out: torch.Tensor, at: torch.Tensor, truth: torch.Tensor, batch: torch.Tensor) -> torch.Tensor:
+    """Give the mean absolute error of two maps at places of the full-resolution tile."""
+    x, y = ((at[:, i] / 2 - 0.25).round().long() for i in (0, 1))
+    good = (x >= 0) & (x < out.shape[3]) & (y >= 0) & (y < out.shape[2])
+    error = out.float()[batch[good], :, y[good], x[good]] - truth[good]
+    return error.abs().sum() / max(2 * int(good.sum()), 1)

@@ -27,7 +27,7 @@ def paint(job: tuple[str, int]) -> Painted:
     """Paint the charts of one page; marks as in ``crops.Tile``."""
     out = []
     for tile in paint_tiles(*job):
-        marks = np.full((MOST_MARKS, 7), np.nan, np.float32)
+        marks = np.full((MOST_MARKS, 9), np.nan, np.float32)
         marks[: len(tile.marks)] = tile.marks[:MOST_MARKS]
         out.append((tile.pixels, marks))
     return out
@@ -44,7 +44,7 @@ def weigh(net: nn.Module, ring: Ring, n: int, side: int) -> torch.Tensor:
 
 
 def score(net: nn.Module, ring: Ring) -> dict[str, float]:
-    """Find marks on held-out tiles: share found within 4 px with the right glyph, false ones, and wrong arrows."""
+    """Find marks on held-out tiles: share found within 4 px with the right glyph, false ones, wrong arrows, and tips not seen."""
     counts: Counter[str] = Counter()
     net.eval()
     with torch.no_grad():
@@ -57,6 +57,7 @@ def score(net: nn.Module, ring: Ring) -> dict[str, float]:
     marks, found = max(counts["marks"], 1), max(counts["found"], 1)
     return {"found": counts["found"] / marks, "false": counts["false"] / marks,
             "arrow_wrong": counts["arrow_wrong"] / found, "ink_wrong": counts["ink_wrong"] / found,
+            "tip_missed": counts["tip_missed"] / max(counts["arrows"], 1),
             "marks": counts["marks"]}  # fmt: skip
 
 
@@ -69,13 +70,22 @@ def _compared(heat: torch.Tensor, marks: torch.Tensor) -> Counter[str]:
     far = (marks[:, :1] - x[None]).square() + (marks[:, 1:2] - y[None]).square()
     near = (far < SCORE_REACH_PX**2) & (marks[:, 2:3].long() == peaks[None, :, 0].long())
     counts = Counter(marks=len(marks), found=int(near.any(1).sum()), false=int((_inner(x, y) & ~near.any(0)).sum()))
+    for mark in marks[marks[:, 3] >= 0]:
+        tip = heat[HEATS - len(ARROWS) + int(mark[3]), *_around(mark[:2] + mark[7:9])]
+        counts["arrows"] += 1
+        counts["tip_missed"] += tip.numel() == 0 or float(tip.max()) < SCORE_LIMIT
     for mark in marks[near.any(1)]:
-        column, row = int((mark[0] / 2 - 0.25).round()), int((mark[1] / 2 - 0.25).round())
-        spot = heat[len(GLYPHS) :, max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].amax((1, 2))
+        spot = heat[len(GLYPHS) :, *_around(mark[:2])].amax((1, 2))
         seen = int(spot[: len(ARROWS)].argmax()) if spot[: len(ARROWS)].max() > 0.4 else -1
         counts["arrow_wrong"] += seen != int(mark[3])
         counts["ink_wrong"] += float(spot[len(ARROWS) + int(mark[4])]) < 0.4
     return counts
+
+
+def _around(at: torch.Tensor) -> tuple[slice, slice]:
+    """Give the rows and columns of the maps at and beside a place of the tile."""
+    column, row = (max(int((v / 2 - 0.25).round()), 0) for v in at)
+    return slice(max(row - 1, 0), row + 2), slice(max(column - 1, 0), column + 2)
 
 
 def _inner(x: torch.Tensor, y: torch.Tensor) -> torch.Tensor:
@@ -89,7 +99,7 @@ def main() -> None:
     torch.manual_seed(5)
     device = "cuda" if torch.cuda.is_available() else "cpu"
     training = Training(MarkNet(), args, device, name="marks")
-    rings = tuple(Ring(size, (TILE, TILE, 3), (MOST_MARKS, 7), device) for size in (args.ring, args.checks))
+    rings = tuple(Ring(size, (TILE, TILE, 3), (MOST_MARKS, 9), device) for size in (args.ring, args.checks))
     families = training_families()
     jobs = (list(islice(in_turn(families, VALIDATION_SEED), args.checks)), in_turn(families, args.first))
     run(
