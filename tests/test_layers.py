@@ -133,7 +133,7 @@ def test_the_face_imports_nothing_of_the_package_when_it_is_loaded() -> None:
         ("interpret/rules/degree.py", "from ... import tools"),
         ("interpret/rules/degree.py", "def later():\n    import pytesseract"),
         ("extract/page.py", "from ..interpret.findings import findings"),
-        ("extract/page.py", "from ..interpret import summary"),
+        ("extract/page.py", "from ..interpret import findings"),
         ("extract/intake/__init__.py", "from ...tools import reading"),
         ("tools/painter/__init__.py", "from ...extract.page import Page"),
     ],

@@ -79,7 +79,7 @@ def run(arguments: Namespace) -> int:
         code = max(code, tally.exit_code)
     progress.clear()
     if shown and not arguments.json:
-        from ...interpret.cautions import closing
+        from ...interpret.words.cautions import closing
 
         show(closing())
     return code
@@ -108,7 +108,7 @@ def _write_json(record: PageRecord, scheme: str) -> str:
 
 
 def _write_summary(record: PageRecord, scheme: str) -> str:
-    from ...interpret.summary import summary
+    from ...interpret.words.summary import summary
 
     return summary(record, scheme, ascii_only=_ascii_only(), with_cautions=False) + "\n"
 

@@ -6,9 +6,8 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import get_args
 
-from .cautions import closing
-from .exports.printable import printable
-from .exports.threshold_table import (
+from ..exports.printable import printable
+from ..exports.threshold_table import (
     ASCII_SIGNS,
     EAR_NAMES,
     INDENT,
@@ -18,12 +17,13 @@ from .exports.threshold_table import (
     kind_label,
     threshold_table,
 )
-from .findings import Findings, findings
-from .reasons import REASONS
-from .record import Audiogram, Conduction, Ear, PageRecord, Point, Remark, TakenBy, Threshold
-from .rules.averages import AVERAGES, Average
-from .rules.degree import DEFAULT_SCHEME, SCHEMES, Degree, scheme_named
-from .symbols import SYMBOL_SETS
+from ..findings import Findings, findings
+from ..reasons import REASONS
+from ..record import Audiogram, Conduction, Ear, PageRecord, Point, Remark, TakenBy, Threshold
+from ..rules.averages import AVERAGES, Average
+from ..rules.degree import DEFAULT_SCHEME, SCHEMES, Degree, scheme_named
+from ..symbols import SYMBOL_SETS
+from .cautions import closing
 
 _TAKEN_BY: dict[TakenBy, str] = {
     "drawn": "read from a drawn page",

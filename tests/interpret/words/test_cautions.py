@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from octavo.interpret.cautions import CAUTIONS, closing
+from octavo.interpret.words.cautions import CAUTIONS, closing
 
 
 @pytest.mark.parametrize(

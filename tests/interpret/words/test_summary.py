@@ -10,12 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from invented_pages import asked, page, rich_page, value
 
-from octavo.interpret.cautions import CAUTIONS
 from octavo.interpret.errors import MisuseError
 from octavo.interpret.reasons import REASONS, remark
 from octavo.interpret.record import Audiogram, PageRecord, Remark
 from octavo.interpret.rules.degree import SCHEMES
-from octavo.interpret.summary import summary
+from octavo.interpret.words.cautions import CAUTIONS
+from octavo.interpret.words.summary import summary
 
 
 def one_line(text: str) -> str:
