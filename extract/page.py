@@ -34,17 +34,20 @@ class Word:
 
 @dataclass(frozen=True, slots=True)
 class DrawnPath:
-    """A stroked or filled path of a PDF page, in page pixels.
+    """A stroked or filled part of a path of a PDF page, in page pixels.
 
-    ``points`` has shape (n, 2), float64: the vertices (of curves, the end points and control points).
+    ``points`` has shape (n, 2), float64: the vertices (of curves, the end points and control points), ``on_curve``
+    shape (n,): false for a control point. Parts of one path, which are filled together, have one ``number``; numbers
+    rise in the order of drawing.
     """
 
     points: npt.NDArray[np.float64]
+    on_curve: npt.NDArray[np.bool_]
     stroke: tuple[int, int, int] | None
     fill: tuple[int, int, int] | None
     width_px: float
-    curved: bool
-    dashed: bool = False
+    dashed: bool
+    number: int
 
 
 @dataclass(frozen=True, slots=True)

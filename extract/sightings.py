@@ -8,6 +8,24 @@ from typing import Literal
 from ..interpret.symbols import Glyph, Ink
 from .page import Word
 
+ALIKE: tuple[frozenset[Glyph], ...] = (
+    frozenset({"circle", "circle-filled"}),
+    frozenset({"cross", "cross-filled"}),
+    frozenset({"triangle", "triangle-filled", "caret", "letter-a"}),
+    frozenset({"square", "square-filled", "bracket-left", "bracket-right"}),
+    frozenset({"caret", "vee"}),
+    frozenset({"bracket-left", "half-bracket-left", "foot-right"}),
+    frozenset({"bracket-right", "half-bracket-right", "foot-left"}),
+    frozenset({"letter-m", "letter-u"}),
+    frozenset({"letter-s", "letter-a"}),
+)
+"""Shapes that may be taken for one another; two of one group at one place are one mark."""
+
+
+def alike(one: Glyph, other: Glyph) -> bool:
+    """Say whether two glyphs may be taken for one another."""
+    return any(one in group and other in group for group in ALIKE)
+
 
 @dataclass(frozen=True, slots=True)
 class LabelRun:
@@ -59,6 +77,8 @@ class MarkSight:
     blue: float
     arrows: tuple[float, float, float]
     """How well an arrow down-left, down-right and straight down is seen that hangs from this mark, 0 to 1."""
+    apart: bool = False
+    """Whether it was seen alone, as its own paths drew it: nothing else is in what was seen."""
 
     @property
     def ink(self) -> Ink:

@@ -7,6 +7,7 @@ from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas
 from .axes.leftover import chart_like
 from .key import key_lines, without_specimens
+from .marks.alone import take_apart
 from .marks.crops import chart_crop
 from .marks.network import marks_in
 
@@ -27,6 +28,7 @@ def see(sheet: Sheet) -> Sightings:
     height, width = sheet.pixels.shape[:2]
     areas = chart_areas(sheet.words, (width, height))
     seen = [without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area)) for i, area in enumerate(areas)]
+    seen = [take_apart(sheet.paths, sheet.words, i, areas[i], marks) for i, marks in enumerate(seen)]
     marks = tuple(mark for of_area in seen for mark in of_area)
     return Sightings(
         sheet.words, areas, marks, key_lines(sheet, areas, marks), chart_like(sheet.pixels, sheet.words, areas)

@@ -13,7 +13,8 @@ from ...interpret.record import Ear, TakenBy
 from ...interpret.symbols import Glyph
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
-from .nearby import alike, another, flanked, same_place
+from ..sightings import alike
+from .nearby import another, flanked, same_place
 
 FEW_LINES = 6
 """Stretches of printed lines below which the lattice rests on the labels alone."""
@@ -83,6 +84,8 @@ def evidence(
 ) -> tuple[float, ...]:
     """Put what speaks for and against a mark into numbers; but for the scores, more is worse throughout.
 
+    What stands near a mark that was seen apart says nothing against it.
+
     Parameters
     ----------
     around : Surroundings
@@ -123,15 +126,16 @@ def evidence(
     sight, chart = mark.sight, around.chart
     score = min(max(sight.score, 0.02), 0.98)
     others = [o for o in around.taken if another(o, mark)]
+    close = () if sight.apart else others
     strongest = max(sight.arrows)
     size = sum(sight.size) / 2
-    nearest = min((math.hypot(o.x - mark.x, o.y - mark.y) / size for o in others), default=math.inf)
+    nearest = min((math.hypot(o.x - mark.x, o.y - mark.y) / size for o in close), default=math.inf)
     labels = min(chart.frequency.labels_read, chart.level.labels_read)
     return (
         math.log(score / (1 - score)),
         level_miss_db**2,
         (10 * frequency_miss) ** 2,
-        float(min(sum(same_place(o, mark, 0.55) for o in others), 3)),
+        float(min(sum(same_place(o, mark, 0.55) for o in close), 3)),
         max((s for glyph, s in sight.rivals if alike(glyph, sight.glyph)), default=0.0),
         min(strongest, 1 - strongest),
         sight.blue if ear == "right" else sight.red if ear == "left" else 0.0,
@@ -140,7 +144,7 @@ def evidence(
         math.log(score / around.score),
         abs(math.log(size / around.sizes.get(sight.glyph, size))),
         max(0.0, 1.5 - nearest),
-        max((o.sight.score for o in around.weak if _unlike(o, mark) and same_place(o, mark, 1.0)), default=0.0),
+        _weak_near(around.weak, mark),
         _jump(mark, others),
         float(max(0, 6 - labels)),
         min(max(10 * chart.frequency.worst_misfit, chart.level.worst_misfit / 5), 3.0),
@@ -148,8 +152,14 @@ def evidence(
         float(around.taken_by == "scan"),
         float(around.taken_by == "photo"),
         float(not around.coloured),
-        flanked(mark, chart.marks) if sight.glyph in ("circle", "square") else 0.0,
+        flanked(mark, chart.marks) if sight.glyph in ("circle", "square") and not sight.apart else 0.0,
     )
+
+
+def _weak_near(weak: tuple[Mark, ...], mark: Mark) -> float:
+    if mark.sight.apart:
+        return 0.0
+    return max((o.sight.score for o in weak if _unlike(o, mark) and same_place(o, mark, 1.0)), default=0.0)
 
 
 def _unlike(one: Mark, other: Mark) -> bool:

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from ...interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ..chart import Mark
+from ..sightings import alike
 from .grouping import only_of
-from .nearby import alike
 
 ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
 BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})

@@ -11,12 +11,12 @@ from ...interpret.record import Ear, Seen, Threshold
 from ...interpret.symbols import Glyph, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
-from ..sightings import MarkSight
+from ..sightings import MarkSight, alike
 from .certainty import Surroundings, certainty, evidence, probability
 from .convention import MASKED_BETTER_DB, Convention
 from .frequencies import Placed, distance_beside, place
 from .grouping import only_of
-from .nearby import alike, another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
+from .nearby import another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
 
 LETTERS_OF_A_WORD = 3
 LETTER_HEIGHTS = 1.6
@@ -199,7 +199,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
         why.append("arrow-uncertain")
     reasons = evidence(scene.surroundings, mark, ear, _miss_db(scene, mark), placed.miss_octaves)
     chance = probability(reasons)
-    crowded = any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
+    crowded = not sight.apart and any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
     if sight.score < SURE_SCORE:
         why.append("faint")
     elif _outshone(scene, mark):
@@ -217,6 +217,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
 def _outshone(scene: Scene, mark: Mark) -> bool:
     """Say whether what stands at the mark's place may be other marks that look like it together."""
     sight = mark.sight
+    if sight.apart:
+        return False
     stronger = any(score > sight.score for _, score in sight.rivals)
     made_of_two = sight.glyph in ("circle", "square") and flanked(mark, scene.chart.marks) > FLANKED
     weak = sight.score < OUTSHONE_SCORE
@@ -234,7 +236,7 @@ def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
     off = _miss_db(scene, mark)
     if off > SURE_LEVEL_MISS_DB or abs(scene.shift_db) > 1.5:
         why.append("between-steps")
-    if off > SHARED_LEVEL_MISS_DB and any(
+    if off > SHARED_LEVEL_MISS_DB and not mark.sight.apart and any(
         1.0 < abs(o.level_db_hl - mark.level_db_hl) < STEP_DB - SHARED_LEVEL_MISS_DB
         and _miss_db(scene, o) > SHARED_LEVEL_MISS_DB
         for o in scene.taken

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...interpret.record import Ear
 from ...interpret.symbols import Glyph
 from ..chart import Mark
+from ..sightings import alike
 
 ACCEPT = 0.45
 """Least score of a mark that is taken for one; a weaker one is reported as possibly missing."""
@@ -15,20 +16,6 @@ FEWEST_WEAK = 2
 """Weak peaks of one shape that are a row of its own."""
 BOTH_SCORE = 0.6
 """Two shapes that may be taken for one another at one place are both there from this score of the weaker."""
-ALIKE: tuple[frozenset[Glyph], ...] = (
-    frozenset({"circle", "circle-filled"}),
-    frozenset({"cross", "cross-filled"}),
-    frozenset({"triangle", "triangle-filled", "caret", "letter-a"}),
-    frozenset({"square", "square-filled", "bracket-left", "bracket-right"}),
-    frozenset({"caret", "vee"}),
-    frozenset({"bracket-left", "half-bracket-left", "foot-right"}),
-    frozenset({"bracket-right", "half-bracket-right", "foot-left"}),
-    frozenset({"letter-m", "letter-u"}),
-    frozenset({"letter-s", "letter-a"}),
-)
-"""Shapes that may be taken for one another; two of one group at one place are one mark."""
-
-
 ARROW_SURE = 0.6
 """Peak from which an arrow is certain where its owner is: of some 3,000 painted marks of the training families, drawn,
 scanned and faxed, that share their place with no other, none that was heard had such a peak; nor had any of some 100
@@ -38,11 +25,6 @@ DEEP_DB = 12.5
 """How near the last printed level a weaker peak of an arrow is a doubt already."""
 LEFT_SIDE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
 RIGHT_SIDE: frozenset[Glyph] = frozenset({"angle-right", "bracket-right", "half-bracket-left"})
-
-
-def alike(one: Glyph, other: Glyph) -> bool:
-    """Say whether two glyphs may be taken for one another."""
-    return any(one in group and other in group for group in ALIKE)
 
 
 def same_place(one: Mark, other: Mark, share: float = 0.3) -> bool:
@@ -104,8 +86,10 @@ def heard(mark: Mark, ear: Ear, taken: tuple[Mark, ...], *, deepest_db: float) -
     ``deepest_db`` is the last printed level: near it most marks have arrows, whose tips may be cut off.
     """
     left, right, down = mark.sight.arrows
-    near = [o for o in taken if another(o, mark) and same_place(mark, o, 0.35)]
     strongest = max(left, right, down)
+    if mark.sight.apart:
+        return strongest < 0.5, strongest <= 0.2 or strongest >= ARROW_SURE
+    near = [o for o in taken if another(o, mark) and same_place(mark, o, 0.35)]
     if not near:
         least = 0.1 if mark.level_db_hl > deepest_db - DEEP_DB else 0.2
         clear = strongest <= least or (strongest >= ARROW_SURE and not _arrow_shared(mark, ear, taken))

@@ -54,7 +54,10 @@ def maybe_missed(sheet: Sheet, number: int, chart: MeasuredChart, thresholds: li
 
 
 def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshold]) -> list[Threshold]:
-    """Ask about values that stand as heard although ink hangs from their mark that may be an arrow."""
+    """Ask about values that stand as heard although ink hangs from their mark that may be an arrow.
+
+    What was seen apart shows its own arrow.
+    """
     hung = {sheet.on_page(*at) for at in _hung(chart)}
     return [
         replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))))
@@ -65,7 +68,7 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
 
 
 def _hung(chart: MeasuredChart) -> list[tuple[float, float]]:
-    """Give the places of marks from which unexplained ink hangs, or below which it lies close by."""
+    """Give the places of marks from which unexplained ink hangs, or below which it lies close by, unless seen apart."""
     found = [ink.hangs_from for ink in chart.unexplained if ink.hangs_from is not None]
     for ink in (ink for ink in chart.unexplained if ink.hangs_from is None):
         for sight in (mark.sight for mark in chart.marks):
@@ -73,7 +76,8 @@ def _hung(chart: MeasuredChart) -> list[tuple[float, float]]:
             below = ink.at[1] - sight.at[1] > BELOW * size
             if below and math.dist(ink.at, sight.at) < NEAR * size:
                 found.append(sight.at)
-    return found
+    apart = {mark.sight.at for mark in chart.marks if mark.sight.apart}
+    return [at for at in found if at not in apart]
 
 
 def _printed(chart: MeasuredChart, ink: Unexplained) -> float:

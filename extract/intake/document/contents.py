@@ -44,12 +44,13 @@ class Shape:
     """One painted sub-path.
 
     ``points`` is x, y, x, y, ... before ``matrix``, ``width`` is in raw units after it; ``on_curve`` has one flag a
-    point, false for a control point. A colour is None where that part is not painted, and an empty tuple where only
-    the rendered page can tell it.
+    point, false for a control point; ``number`` counts the paths, of which this is a part. A colour is None where that
+    part is not painted, and an empty tuple where only the rendered page can tell it.
     """
 
     points: list[float]
     on_curve: list[bool]
+    number: int
     matrix: tuple[float, ...]
     stroke: Colour | tuple[()] | None
     fill: Colour | tuple[()] | None
@@ -128,6 +129,7 @@ class _Collector(PDFTextDevice):
         super().__init__(resources)
         self.found = Contents()
         self._outer: list[Matrix | None] = []
+        self._paths = 0
 
     def render_char(
         self,
@@ -173,12 +175,14 @@ class _Collector(PDFTextDevice):
         line = _colour(state.scolor, state.scs) if stroke else None
         area = _colour(state.ncolor, state.ncs) if fill else None
         dashed = bool(state.dash and state.dash[0])
+        self._paths += 1
+        number = self._paths
         points: list[float] = []
         on_curve: list[bool] = []
 
         def close() -> None:
             if len(on_curve) > 1:
-                shape = Shape(points, on_curve, matrix, line, area, float(state.linewidth or 0), dashed)
+                shape = Shape(points, on_curve, number, matrix, line, area, float(state.linewidth or 0), dashed)
                 self.found.shapes.append(shape)
 
         for step in path:

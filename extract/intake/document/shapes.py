@@ -25,20 +25,22 @@ class Packed:
     """All paths of a page: ``points`` of shape (n, 2), in page pixels; path i has those from ``first[i]`` on."""
 
     points: Floats
+    on_curve: npt.NDArray[np.bool_]
+    number: npt.NDArray[np.int64]
     first: npt.NDArray[np.int64]
     width_px: Floats
     stroke: tuple[Colour | None, ...]
     fill: tuple[Colour | None, ...]
-    curved: npt.NDArray[np.bool_]
     dashed: npt.NDArray[np.bool_]
 
     def paths(self) -> tuple[DrawnPath, ...]:
         """Unpack into one object a path; their points are read-only views of one array."""
         self.points.setflags(write=False)
         ends = [*self.first[1:].tolist(), len(self.points)][: len(self.first)]
+        self.on_curve.setflags(write=False)
         rows = zip(self.first.tolist(), ends, self.stroke, self.fill, self.width_px.tolist(),
-                   self.curved.tolist(), self.dashed.tolist(), strict=True)  # fmt: skip
-        return tuple(DrawnPath(self.points[a:b], *rest) for a, b, *rest in rows)
+                   self.dashed.tolist(), self.number.tolist(), strict=True)  # fmt: skip
+        return tuple(DrawnPath(self.points[a:b], self.on_curve[a:b], *rest) for a, b, *rest in rows)
 
 
 def pack(shapes: list[Shape], to_pixels: Floats, pixels: Pixels) -> Packed:
@@ -70,19 +72,18 @@ def pack(shapes: list[Shape], to_pixels: Floats, pixels: Pixels) -> Packed:
     width = np.array([shape.width for shape in shapes], dtype=np.float64)
     width *= np.sqrt(abs(np.linalg.det(to_pixels[:, :2])))
     on_curve = np.array([flag for shape in shapes for flag in shape.on_curve], dtype=bool)
-    curved = ~np.logical_and.reduceat(on_curve, first) if shapes else np.empty(0, bool)
     shown = _shown(points, on_curve, first, counts, pixels) | (width > _WIDEST_CHECKED_PX)
     kept = np.flatnonzero(shown & np.isfinite(np.add.reduceat(points.sum(1), first) if shapes else width))
-    return _taken(shapes, points, first, counts, width, curved, kept, pixels)
+    return _taken(shapes, points, on_curve, first, counts, width, kept, pixels)
 
 
 def _taken(
     shapes: list[Shape],
     points: Floats,
+    on_curve: npt.NDArray[np.bool_],
     first: npt.NDArray[np.int64],
     counts: npt.NDArray[np.int64],
     width: Floats,
-    curved: npt.NDArray[np.bool_],
     kept: npt.NDArray[np.int64],
     pixels: Pixels,
 ) -> Packed:
@@ -92,11 +93,12 @@ def _taken(
     dashed = np.array([shape.dashed for shape in shapes], dtype=bool)
     return Packed(
         points[np.repeat(stays, counts)],
+        on_curve[np.repeat(stays, counts)],
+        np.array([shapes[i].number for i in kept], np.int64),
         begins,
         width[kept],
         tuple(_seen(shapes[i].stroke, points[first[i] : first[i] + 2], pixels) for i in kept),
         tuple(_seen(shapes[i].fill, points[first[i] : first[i] + counts[i]], pixels) for i in kept),
-        curved[kept],
         dashed[kept],
     )
 
@@ -114,11 +116,24 @@ def _shown(
     ends = points[on_curve]
     inner = owner[1:] == owner[:-1]
     straight = inner & (np.diff(np.flatnonzero(on_curve)) == 1)  # the middle of a chord is not on its curve
-    samples = np.concatenate((ends, ((ends[1:] + ends[:-1]) / 2)[straight]))
-    owners = np.concatenate((owner, owner[1:][straight]))
+    curves, of_curve = _middles_of_curves(points, on_curve, first, counts)
+    samples = np.concatenate((ends, ((ends[1:] + ends[:-1]) / 2)[straight], curves))
+    owners = np.concatenate((owner, owner[1:][straight], of_curve))
     near_edge = _near_edge(samples, pixels)
     hits = np.bincount(owners, weights=near_edge, minlength=len(first))
     return hits * 3 >= np.maximum(1, np.bincount(owners, minlength=len(first)))
+
+
+def _middles_of_curves(
+    points: Floats, on_curve: npt.NDArray[np.bool_], first: npt.NDArray[np.int64], counts: npt.NDArray[np.int64]
+) -> tuple[Floats, npt.NDArray[np.int64]]:
+    """Give the middle of every cubic curve, and to which path it belongs."""
+    owner = np.repeat(np.arange(len(first)), counts)
+    if len(points) < 4:
+        return np.empty((0, 2)), np.empty(0, np.int64)
+    cubic = on_curve[:-3] & ~on_curve[1:-2] & ~on_curve[2:-1] & on_curve[3:] & (owner[:-3] == owner[3:])
+    at = np.flatnonzero(cubic)
+    return (points[at] + 3 * points[at + 1] + 3 * points[at + 2] + points[at + 3]) / 8, owner[at]
 
 
 def _near_edge(samples: Floats, pixels: Pixels) -> npt.NDArray[np.bool_]:

@@ -113,8 +113,8 @@ def test_colours_widths_dashes_and_curves_come_with_the_paths(tmp_path: Path) ->
         b"1 0 0 RG 0 0 1 rg 300 300 50 40 re B"
     )
     line, curve, box = only_page(tmp_path, pdf(drawn)).paths
-    assert (line.stroke, line.fill, line.dashed, line.curved) == ((128, 128, 128), None, True, False)
-    assert (curve.stroke, curve.dashed, curve.curved, len(curve.points)) == ((255, 0, 0), False, True, 4)
+    assert (line.stroke, line.fill, line.dashed, line.on_curve.all()) == ((128, 128, 128), None, True, True)
+    assert (curve.stroke, curve.dashed, curve.on_curve.tolist()) == ((255, 0, 0), False, [True, False, False, True])
     assert (box.stroke, box.fill, len(box.points)) == ((255, 0, 0), (0, 0, 255), 5)
 
 

@@ -10,7 +10,8 @@ from by_hand import DECIBEL, OCTAVE, chart, mark, row, sheet
 from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.extract.meaning.nearby import alike, heard
+from octavo.extract.meaning.nearby import heard
+from octavo.extract.sightings import alike
 from octavo.interpret.record import Ear, Threshold
 from octavo.interpret.symbols import Glyph
 

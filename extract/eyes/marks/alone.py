@@ -1,0 +1,200 @@
+"""See the marks of a drawn chart figure by figure, and put them in place of what was seen of the whole."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from ...page import DrawnPath, Word
+from ...sightings import ChartArea, MarkSight, alike
+from .apart import LARGEST, Box, Figure, figures, spread
+from .arrows import ARROW, Alone, near, with_hung
+from .crops import ChartCrop, crop_scale
+from .network import marks_in
+
+SEEN = 0.45
+"""Peak from which a figure alone is a mark."""
+MOST_PARTS = 7
+"""A mark and its arrow are drawn by so many paths at most."""
+STRAY = 2.0
+"""What a path costs that belongs to no mark, as a negative logarithm of a chance."""
+ARROW_GAIN = 0.3
+"""What speaks for a piece with a mark and its arrow against one whose arrow hangs from another."""
+MOST_FIGURES = 400
+"""A region with more figures holds lettering or a picture drawn by paths; it is seen as a whole."""
+LETTER_REACH = 1.3
+"""A letter this near, in sizes, may be a mark's arrow."""
+NEIGHBOUR = 1.6
+"""An arrow this far from its mark, in sizes, may have been seen at another mark of the whole."""
+NEAR = 0.5
+"""A figure has a mark's support where one was seen within so many sizes."""
+WANTED_PX = 20.0
+"""Figures are drawn so that the usual mark has this size."""
+
+_Place = tuple[int, int]
+
+
+def take_apart(
+    paths: tuple[DrawnPath, ...],
+    words: tuple[Word, ...],
+    number: int,
+    area: ChartArea,
+    whole: tuple[MarkSight, ...],
+) -> tuple[MarkSight, ...]:
+    """See again, alone, every mark that paths drew.
+
+    Parameters
+    ----------
+    paths : tuple of DrawnPath
+        The sheet's paths; none where it is a picture.
+    words : tuple of Word
+        The sheet's words: a mark may be a letter.
+    number : int
+        The chart's number on the sheet.
+    area : ChartArea
+        The chart.
+    whole : tuple of MarkSight
+        What was seen of the chart as a whole: a figure counts where this saw anything at its place, or where it lies
+        on a figure that counts.
+
+    Returns
+    -------
+    tuple of MarkSight
+        The figures that are marks, and of ``whole`` what stands elsewhere or may be a letter.
+    """
+    parts = [f for f in figures(paths, area.box) if not f.is_stroke]
+    if not parts or not whole or len(parts) > MOST_FIGURES:
+        return whole
+    sizes = sorted(max(m.size) for m in whole if m.score > SEEN) or [max(m.size) for m in whole]
+    scale = max(crop_scale(area.box), min(WANTED_PX / sizes[len(sizes) // 2], 2.2 * crop_scale(area.box)))
+    side = math.sqrt((area.box[2] - area.box[0]) * (area.box[3] - area.box[1]))
+    seen, loose = _seen_alone(parts, side, scale, number)
+    seen = with_hung(_supported(seen, whole), loose, lambda pieces: _looked_at(pieces, scale, number))
+    letters = [w.box for w in words if len(w.text.strip()) <= 2 and not any(c.isdigit() for c in w.text)]
+    alone = [m.sight for m in seen]
+    marks = [_held_against(m, alone, letters, whole) for m in alone]
+    rest = [m for m in whole if not _told(m, marks, letters)]
+    return tuple(sorted((*marks, *rest), key=lambda m: -m.score))
+
+
+def _looked_at(pieces: list[Figure], scale: float, number: int) -> list[list[MarkSight]]:
+    """Look at each piece alone; give the marks seen in each, the clearest first, in sheet pixels."""
+    picture = spread(tuple(pieces), scale)
+    found: list[list[MarkSight]] = [[] for _ in pieces]
+    for mark in marks_in(ChartCrop(picture.pixels, 1.0, (0.0, 0.0)), number):
+        for i, (left, top, right, bottom) in enumerate(picture.cells):
+            if left <= mark.at[0] < right and top <= mark.at[1] < bottom:
+                at = picture.on_sheet(mark.at, i, pieces[i])
+                found[i].append(replace(mark, at=at, size=(mark.size[0] / scale, mark.size[1] / scale), apart=True))
+    return found
+
+
+def _seen_alone(parts: list[Figure], side: float, scale: float, number: int) -> tuple[list[Alone], list[Figure]]:
+    """Look at all pieces of every figure that may be one mark; give the marks, and the figures that are none."""
+    options = [_pieces(figure, side) for figure in parts]
+    cells = iter(_looked_at([piece for pieces in options for piece in pieces.values()], scale, number))
+    found: list[Alone] = []
+    loose: list[Figure] = []
+    for figure, pieces in zip(parts, options, strict=True):
+        marks, strays = _parted(len(figure.groups), {place: next(cells) for place in pieces})
+        found += [Alone(pieces[place], sight) for place, sights in marks for sight in sights]
+        loose += [piece for first, end in strays if not (piece := figure.part(first, end)).is_stroke]
+    return found, loose
+
+
+def _pieces(figure: Figure, side: float) -> dict[_Place, Figure]:
+    """Give every run of a figure's paths that may be one mark; keys are the first and the end."""
+    count = len(figure.groups)
+    pieces: dict[_Place, Figure] = {}
+    for first in range(count):
+        for end in range(first + 1, min(first + MOST_PARTS, count) + 1):
+            piece = figure.part(first, end)
+            if max(piece.size) <= LARGEST * side and not piece.is_stroke:
+                pieces[(first, end)] = piece
+    return pieces
+
+
+def _parted(
+    count: int, seen: dict[_Place, list[MarkSight]]
+) -> tuple[list[tuple[_Place, tuple[MarkSight, ...]]], list[_Place]]:
+    """Part a figure of ``count`` paths into the marks that explain it best; a path that is of none costs ``STRAY``.
+
+    Returns
+    -------
+    list
+        The pieces that are marks, with what is seen in each.
+    list
+        The runs of paths between them.
+    """
+    best: list[tuple[float, tuple[_Place, ...]]] = [(0.0, ())]
+    for end in range(1, count + 1):
+        options = [(best[end - 1][0] - STRAY, best[end - 1][1])]
+        for first in range(end):
+            marks = seen.get((first, end), [])
+            if marks and marks[0].score >= SEEN:
+                options.append((best[first][0] - _cost(marks), (*best[first][1], (first, end))))
+        best.append(max(options, key=lambda option: option[0]))
+    taken = best[count][1]
+    edges = [0, *(edge for place in taken for edge in place), count]
+    strays = [(a, b) for a, b in zip(edges[::2], edges[1::2], strict=True) if a < b]
+    return [(place, _as_marks(seen[place])) for place in taken], strays
+
+
+def _besides(seen: list[MarkSight]) -> list[MarkSight]:
+    """Give what is seen in a piece besides its clearest mark."""
+    return [m for m in seen[1:] if not (alike(m.glyph, seen[0].glyph) and near(m, seen[0], 0.5))]
+
+
+def _cost(seen: list[MarkSight]) -> float:
+    """Give what it costs to take a piece for one mark: little where it and its arrow are clear, and alone."""
+    besides = max((m.score for m in _besides(seen)), default=0.0)
+    arrow = max(seen[0].arrows)
+    parts = (min(seen[0].score, 0.98), max(1 - besides, 0.02), max(arrow, 1 - arrow))
+    return -sum(map(math.log, parts)) - ARROW_GAIN * (arrow >= ARROW)
+
+
+def _as_marks(seen: list[MarkSight]) -> tuple[MarkSight, ...]:
+    more = tuple(m for m in _besides(seen) if m.score >= SEEN)
+    if not more:
+        return (seen[0],)
+    return tuple(replace(m, apart=False) for m in (seen[0], *more))
+
+
+def _supported(found: list[Alone], whole: tuple[MarkSight, ...]) -> list[Alone]:
+    """Keep the marks where the whole showed something, and those that lie on one of these."""
+    kept = [f for f in found if any(near(f.sight, w, NEAR) for w in whole)]
+    waiting = [f for f in found if f not in kept]
+    while more := [f for f in waiting if any(_overlap(f.piece.box, k.piece.box) for k in kept)]:
+        kept += more
+        waiting = [f for f in waiting if f not in more]
+    return kept
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]
+
+
+def _held_against(
+    mark: MarkSight, alone: list[MarkSight], letters: list[Box], whole: tuple[MarkSight, ...]
+) -> MarkSight:
+    """Give a mark the arrow that was seen of the whole where no path near it explains that, or it may be a letter."""
+    x, y = mark.at
+    reach = LETTER_REACH * max(mark.size)
+    lettered = any(_overlap(box, (x - reach, y - reach, x + reach, y + reach)) for box in letters)
+    seen = [w.arrows for w in whole if near(mark, w, NEAR)]
+    ways = [max(way) for way in zip(mark.arrows, *seen, strict=True)]
+    told = max(mark.arrows) >= ARROW or max(ways) < ARROW
+    told = told or any(max(o.arrows) >= ARROW and near(o, mark, NEIGHBOUR) for o in alone)
+    if told and not lettered:
+        return mark
+    return replace(mark, arrows=(ways[0], ways[1], ways[2]), apart=False)
+
+
+def _told(seen: MarkSight, marks: list[MarkSight], letters: list[Box]) -> bool:
+    """Say whether what was seen of the whole is told by the figures that are marks."""
+    x, y = seen.at
+    there = [m for m in marks if abs(m.at[0] - x) < 0.75 * m.size[0] and abs(m.at[1] - y) < 0.75 * m.size[1]]
+    if not there:
+        return False
+    letter = any(left <= x <= right and top <= y <= bottom for left, top, right, bottom in letters)
+    return not letter or any(alike(m.glyph, seen.glyph) and near(m, seen, 0.35) for m in there)

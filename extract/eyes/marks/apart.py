@@ -1,0 +1,293 @@
+"""Take a drawn chart apart: each small figure that the PDF draws, alone on white paper.
+
+Marks that lie on one another, on lines or on words are told from one another by the paths that drew them; what the
+network sees of a figure alone needs no guess about what else stands at its place.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from ...page import DrawnPath, Pixels
+
+Box = tuple[float, float, float, float]
+Polygon = npt.NDArray[np.float64]
+
+LARGEST = 0.16
+"""A mark and its arrow are at most so wide and high, in sides of a square of the chart's size."""
+SMALLEST = 0.008
+TOUCH = 0.012
+"""Parts of one figure come as near as this, in the same unit: an arrow need not reach its circle."""
+CURVE_STEPS = 8
+MARGIN_PX = 20
+"""White around each figure on its sheet, in crop pixels."""
+FINER = 4
+"""Figures are drawn so many times larger, then reduced: OpenCV's lines are whole pixels wide."""
+WIDEST_PX = 992
+SAME_COLOUR = 60
+"""Two colours that differ by less than this, summed over red, green and blue, are one ink."""
+WHITE_FROM = 735
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Figure:
+    """Paths that were drawn one after the other, in one ink, and touch; ``box`` in sheet pixels."""
+
+    paths: tuple[DrawnPath, ...]
+    outlines: tuple[Polygon, ...]
+    box: Box
+    ink: tuple[int, int, int]
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height in sheet pixels."""
+        return self.box[2] - self.box[0], self.box[3] - self.box[1]
+
+    @property
+    def is_stroke(self) -> bool:
+        """Whether it is one straight line, as pieces of joins, dashes and ticks are."""
+        return len(self.outlines) == 1 and len(self.outlines[0]) == 2
+
+    @property
+    def groups(self) -> tuple[Figure, ...]:
+        """The whole paths that it is made of, each a figure."""
+        numbers = tuple(dict.fromkeys(p.number for p in self.paths))
+        return tuple(self._of({n}) for n in numbers)
+
+    def part(self, first: int, end: int) -> Figure:
+        """Give the figure of its whole paths from ``first`` up to ``end``."""
+        numbers = tuple(dict.fromkeys(p.number for p in self.paths))
+        return self._of(set(numbers[first:end]))
+
+    def like_ink(self, other: Figure) -> bool:
+        """Say whether both have one ink."""
+        return _same_ink(self.ink, other.ink)
+
+    def _of(self, numbers: set[int]) -> Figure:
+        kept = [i for i, p in enumerate(self.paths) if p.number in numbers]
+        paths, outlines = tuple(self.paths[i] for i in kept), tuple(self.outlines[i] for i in kept)
+        ink = next((c for p in paths for c in (_ink(p),) if c is not None), self.ink)
+        return Figure(paths, outlines, _around([_bounds(p) for p in paths]), ink)
+
+
+def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
+    """Group the small paths within a chart's region into figures.
+
+    Parameters
+    ----------
+    paths : tuple of DrawnPath
+        The sheet's paths, in drawing order.
+    box : tuple of float
+        The region (left, top, right, bottom) in sheet pixels.
+
+    Returns
+    -------
+    tuple of Figure
+        In drawing order; marks that touch and were drawn one after the other are one figure. White paths, which only
+        cover, are left out.
+    """
+    side = math.sqrt((box[2] - box[0]) * (box[3] - box[1]))
+    found: list[Figure] = []
+    run: list[_Placed] = []
+
+    def close() -> None:
+        if run:
+            figure = _figure(run)
+            if max(figure.size) >= SMALLEST * side:
+                found.append(figure)
+        run.clear()
+
+    for path in paths:
+        ink = _ink(path)
+        if ink is None:
+            continue
+        bounds = _bounds(path)
+        within = box[0] <= bounds[0] and box[1] <= bounds[1] and bounds[2] <= box[2] and bounds[3] <= box[3]
+        if not (within and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side):
+            close()
+            continue
+        placed = _Placed(path, flattened(path), bounds, ink)
+        if run and path.number != run[-1].path.number and not _belongs(placed, run, TOUCH * side):
+            close()
+        run.append(placed)
+    close()
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Placed:
+    path: DrawnPath
+    outline: Polygon
+    box: Box
+    ink: tuple[int, int, int]
+
+
+def _figure(run: list[_Placed]) -> Figure:
+    return Figure(tuple(p.path for p in run), tuple(p.outline for p in run), _around([p.box for p in run]), run[0].ink)
+
+
+def _belongs(placed: _Placed, run: list[_Placed], near: float) -> bool:
+    if not _same_ink(placed.ink, run[-1].ink):
+        return False
+    return any(_boxes_touch(placed.box, r.box, near) and _lines_touch(placed, r, near) for r in run)
+
+
+def _same_ink(one: tuple[int, int, int], other: tuple[int, int, int]) -> bool:
+    return sum(abs(a - b) for a, b in zip(one, other, strict=True)) <= SAME_COLOUR
+
+
+def merged(one: Figure, other: Figure) -> Figure:
+    """Give the figure that holds all paths of two."""
+    return Figure((*one.paths, *other.paths), (*one.outlines, *other.outlines), _around([one.box, other.box]), one.ink)
+
+
+def _boxes_touch(one: Box, other: Box, near: float) -> bool:
+    across = one[0] <= other[2] + near and other[0] <= one[2] + near
+    return across and one[1] <= other[3] + near and other[1] <= one[3] + near
+
+
+def _lines_touch(one: _Placed, other: _Placed, near: float) -> bool:
+    """Say whether two outlines come near, or one lies within the other."""
+    if any(_inside(a.box, b.box) for a, b in ((one, other), (other, one))):
+        return True
+    a, b = (dense(p.outline, near / 2) for p in (one, other))
+    return bool((((a[:, None] - b[None]) ** 2).sum(axis=2) <= near**2).any())
+
+
+def _inside(one: Box, other: Box) -> bool:
+    return other[0] <= one[0] and other[1] <= one[1] and one[2] <= other[2] and one[3] <= other[3]
+
+
+def dense(outline: Polygon, step: float) -> Polygon:
+    """Add points to an outline so that none is farther from the next than ``step``."""
+    lengths = np.hypot(*np.diff(outline, axis=0).T)
+    parts = [
+        a + (b - a) * np.linspace(0, 1, max(1, math.ceil(length / step)), endpoint=False)[:, None]
+        for a, b, length in zip(outline[:-1], outline[1:], lengths, strict=True)
+    ]
+    return np.concatenate([*parts, outline[-1:]])
+
+
+def _around(boxes: list[Box]) -> Box:
+    return (
+        min(b[0] for b in boxes),
+        min(b[1] for b in boxes),
+        max(b[2] for b in boxes),
+        max(b[3] for b in boxes),
+    )
+
+
+def _bounds(path: DrawnPath) -> Box:
+    low, high = path.points.min(axis=0), path.points.max(axis=0)
+    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+
+
+def _ink(path: DrawnPath) -> tuple[int, int, int] | None:
+    """Give the colour that a path leaves on white paper; None for one that only covers."""
+    for colour in (path.stroke, path.fill):
+        if colour is not None and sum(colour) < WHITE_FROM:
+            return colour
+    return None
+
+
+def flattened(path: DrawnPath) -> Polygon:
+    """Follow a path's curves by short chords; shape (n, 2), sheet pixels."""
+    if path.on_curve.all():
+        return path.points
+    points: list[npt.NDArray[np.float64]] = [path.points[:1]]
+    t = np.linspace(0, 1, CURVE_STEPS + 1)[1:, None]
+    controls: list[npt.NDArray[np.float64]] = []
+    start = path.points[0]
+    for point, on in zip(path.points[1:], path.on_curve[1:], strict=True):
+        if not on:
+            controls.append(point)
+            continue
+        if len(controls) == 2:
+            a, b = controls
+            points.append((1 - t) ** 3 * start + 3 * (1 - t) ** 2 * t * a + 3 * (1 - t) * t**2 * b + t**3 * point)
+        elif len(controls) == 1:
+            points.append((1 - t) ** 2 * start + 2 * (1 - t) * t * controls[0] + t**2 * point)
+        else:
+            points.append(point[None])
+        controls, start = [], point
+    return np.concatenate(points)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Spread:
+    """Figures side by side on white: ``pixels``, shape (height, width, 3), uint8, RGB, and where each stands.
+
+    ``cells`` are left, top, right, bottom in its pixels, ``scale`` its pixels per sheet pixel.
+    """
+
+    pixels: Pixels
+    cells: tuple[tuple[int, int, int, int], ...]
+    scale: float
+
+    def on_sheet(self, at: tuple[float, float], cell: int, figure: Figure) -> tuple[float, float]:
+        """Give the sheet position of a place in a cell, which holds ``figure``; pixel centres are whole numbers."""
+        x, y = (v - c - MARGIN_PX for v, c in zip(at, self.cells[cell][:2], strict=True))
+        return x / self.scale + figure.box[0], y / self.scale + figure.box[1]
+
+
+def spread(parts: tuple[Figure, ...], scale: float) -> Spread:
+    """Draw figures side by side.
+
+    Parameters
+    ----------
+    parts : tuple of Figure
+        At least one.
+    scale : float
+        Pixels of the picture per sheet pixel.
+
+    Returns
+    -------
+    Spread
+        Its sides are multiples of 16.
+    """
+    sizes = [
+        (
+            math.ceil((f.box[2] - f.box[0]) * scale) + 2 * MARGIN_PX,
+            math.ceil((f.box[3] - f.box[1]) * scale) + 2 * MARGIN_PX,
+        )
+        for f in parts
+    ]
+    wide = int(min(WIDEST_PX, 16 * math.ceil(math.sqrt(sum(w * h for w, h in sizes)) * 1.15 / 16)))
+    wide = max(wide, 16 * math.ceil(max(w for w, _ in sizes) / 16))
+    cells: list[tuple[int, int, int, int] | None] = [None] * len(parts)
+    x = y = row = 0
+    for i in sorted(range(len(parts)), key=lambda i: -sizes[i][1]):
+        w, h = sizes[i]
+        if x + w > wide:
+            x, y, row = 0, y + row, 0
+        cells[i] = (x, y, x + w, y + h)
+        x, row = x + w, max(row, h)
+    high = 16 * math.ceil((y + row) / 16)
+    placed = tuple(c for c in cells if c is not None)
+    return Spread(_drawn(parts, placed, (wide, high), scale), placed, scale)
+
+
+def _drawn(
+    parts: tuple[Figure, ...], cells: tuple[tuple[int, int, int, int], ...], size: tuple[int, int], scale: float
+) -> Pixels:
+    import cv2
+
+    pixels = np.full((size[1], size[0], 3), 255, np.uint8)
+    for figure, (left, top, right, bottom) in zip(parts, cells, strict=True):
+        large = np.full(((bottom - top) * FINER, (right - left) * FINER, 3), 255, np.uint8)
+        shift = np.array([MARGIN_PX, MARGIN_PX]) - np.array(figure.box[:2]) * scale
+        for number in dict.fromkeys(p.number for p in figure.paths):
+            same = [(p, o) for p, o in zip(figure.paths, figure.outlines, strict=True) if p.number == number]
+            lines = [np.round(((o * scale + shift + 0.5) * FINER - 0.5) * 16).astype(np.int32) for _, o in same]
+            fill, stroke = same[0][0].fill, same[0][0].stroke
+            if fill is not None:
+                cv2.fillPoly(large, lines, fill, cv2.LINE_AA, shift=4)
+            if stroke is not None:
+                thick = max(1, round(same[0][0].width_px * scale * FINER))
+                cv2.polylines(large, lines, False, stroke, thick, cv2.LINE_AA, shift=4)
+        pixels[top:bottom, left:right] = cv2.resize(large, (right - left, bottom - top), interpolation=cv2.INTER_AREA)
+    return pixels
