@@ -1,16 +1,19 @@
-"""Findings: what follows from the values of one audiogram by named rules."""
+"""Findings: what follows from the values of one audiogram by named rules, called here in order and nowhere else."""
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from .record import Audiogram, Conduction, Ear, PageRecord
-from .rules.averages import AVERAGES, Average, average
-from .rules.degree import DEFAULT_SCHEME, SCHEMES, Degree, degree, degree_of_person, scheme_named
+from .finding import Finding, standing_of
+from .record import Audiogram, Conduction, Ear, PageRecord, Report
+from .rules.averages import AVERAGES, Average, average, better_ear, both_ears
+from .rules.degree import NORMAL_LIMITS, SCHEMES, Degree, degree, degree_of_person
+from .settings import Case, NormalLimitName, Settings
 
 USUAL_AVERAGES = ("0.5-1-2", "0.5-1-2-4")
-"""The averages that are given beside the scheme's own."""
+"""The averages that are given even where a frequency is missing, beside the scheme's own."""
 
 _SIDES: tuple[tuple[Ear, Conduction], ...] = (
     ("right", "air"),
@@ -22,93 +25,166 @@ _SIDES: tuple[tuple[Ear, Conduction], ...] = (
 )
 
 
+Chapter = Callable[[Case], Iterator[Finding]]
+"""One part of the findings: from a case to its findings, in the order in which they are told."""
+
+
 @dataclass(frozen=True, slots=True)
 class Findings:
     """What follows from one audiogram.
 
     Attributes
     ----------
-    scheme : str
-        Id of the scheme that graded.
+    settings : Settings
+        What was asked.
+    age_years : float or None
+        The listener's age at the test, where it is known.
+    normal : str
+        Which limit of normal was used.
     averages : tuple of Average
         For every ear and conduction that has a value, right ear first, air before bone.
     degrees : tuple of Degree
         One for every ear with an air value, by that ear's own average.
     person : Degree or None
         The degree of the person, where the scheme grades by the better ear and both ears are known.
+    found : tuple of Finding
+        Every finding in the order of the registered codes' parts, those of averages and degrees among them.
     """
 
-    scheme: str
+    settings: Settings
+    age_years: float | None
+    normal: NormalLimitName
     averages: tuple[Average, ...]
     degrees: tuple[Degree, ...]
-    person: Degree | None = None
+    person: Degree | None
+    found: tuple[Finding, ...]
+
+    def of(self, code: str, ear: Ear | None = None) -> tuple[Finding, ...]:
+        """Give the findings of a code, of one ear where it is named."""
+        return tuple(one for one in self.found if one.code == code and ear in (None, one.ear))
 
     def to_json(self) -> dict[str, Any]:
-        """Give the findings as they stand in the record; levels rounded to 0.01 dB."""
-        scheme = SCHEMES[self.scheme]
+        """Give the findings as they stand in the record."""
+        settings = self.settings
+        scheme, limit = SCHEMES[settings.scheme], NORMAL_LIMITS[self.normal]
+        noise = settings.noise
         return {
             "scheme": {"id": scheme.id, "name": scheme.name, "average": scheme.average, "note": scheme.note},
-            "averages": [_average(one) for one in self.averages],
-            "degrees": [_degree(one) for one in (*self.degrees, *((self.person,) if self.person else ()))],
+            "normal_limit": {"id": limit.id, "db_hl": limit.db_hl, "source": limit.source},
+            "gap_rule": settings.gap_rule,
+            "age_years": None if self.age_years is None else round(self.age_years, 2),
+            "sex": settings.sex,
+            "noise": None if noise is None else {"level_dba": noise.level_dba, "years": noise.years},
+            "found": [one.to_json() for one in self.found],
         }
 
 
-def findings(audiogram: Audiogram, *, scheme: str = DEFAULT_SCHEME) -> Findings:
-    """Draw the averages and the degree of every ear.
+def findings(audiogram: Audiogram, settings: Settings | None = None, report: Report | None = None) -> Findings:
+    """Draw every finding from one audiogram.
 
     Parameters
     ----------
     audiogram : Audiogram
         Its values, whatever they stand as: what rests on an ``ask`` value says so.
-    scheme : str
-        Id of the grading scheme (``rules.degree.SCHEMES``).
-
-    Raises
-    ------
-    MisuseError
-        When there is no such scheme.
+    settings : Settings, optional
+        What was asked, and what is known of the listener.
+    report : Report, optional
+        What the page says around its charts: birth date, earphone.
     """
-    wanted = tuple(dict.fromkeys((*USUAL_AVERAGES, scheme_named(scheme).average)))
-    values = audiogram.thresholds
-    present = {(t.ear, t.conduction) for t in values if t.measure == "threshold" and not t.aided}
-    sides = [side for side in _SIDES if side in present]
-    averages = tuple(average(values, rule, ear, conduction) for ear, conduction in sides for rule in wanted)
-    degrees = tuple(degree(values, ear, scheme) for ear, conduction in sides if conduction == "air")
-    return Findings(scheme, averages, degrees, degree_of_person(values, scheme))
+    asked, about = settings or Settings(), report or Report()
+    age = asked.age_at(audiogram, about)
+    case = Case(audiogram, about, asked, age, asked.normal_at(age))
+    averages, degrees = tuple(_averages(case)), tuple(_degrees(case))
+    person = degree_of_person(audiogram.thresholds, asked.scheme)
+    found = (
+        *(_average_finding(one) for one in averages),
+        *_of_both_ears(averages),
+        *(_degree_finding(one) for one in (*degrees, *((person,) if person else ()))),
+        *(finding for chapter in _CHAPTERS for finding in chapter(case)),
+    )
+    return Findings(asked, age, case.normal, averages, degrees, person, found)
 
 
-def with_findings(record: PageRecord, scheme: str = DEFAULT_SCHEME) -> PageRecord:
+def with_findings(record: PageRecord, settings: Settings | None = None) -> PageRecord:
     """Give the same record with the findings of every audiogram filled in."""
-    audiograms = tuple(replace(one, findings=findings(one, scheme=scheme).to_json()) for one in record.audiograms)
+    audiograms = tuple(
+        replace(one, findings=findings(one, settings, record.report).to_json()) for one in record.audiograms
+    )
     return replace(record, audiograms=audiograms)
 
 
-def _db(value: float | None) -> float | None:
-    return None if value is None else round(value, 2)
+def _averages(case: Case) -> Iterator[Average]:
+    values = case.audiogram.thresholds
+    usual = dict.fromkeys((*USUAL_AVERAGES, SCHEMES[case.settings.scheme].average))
+    present = {(t.ear, t.conduction) for t in values if t.measure == "threshold" and not t.aided}
+    for ear, conduction in _SIDES:
+        if (ear, conduction) not in present:
+            continue
+        for rule in (*usual, *(name for name in AVERAGES if name not in usual)):
+            found = average(values, rule, ear, conduction)
+            if rule in usual or (conduction == "air" and found.db_hl is not None):
+                yield found
 
 
-def _average(one: Average) -> dict[str, Any]:
-    return {
-        "ear": one.ear,
-        "conduction": one.conduction,
-        "average": one.rule,
-        "frequencies_hz": list(AVERAGES[one.rule].frequencies_hz),
-        "db_hl": _db(one.db_hl),
-        "at_least": one.at_least,
-        "missing_hz": list(one.missing_hz),
-        "no_response_hz": list(one.no_response_hz),
-        "ask_hz": list(one.ask_hz),
-        "masked_hz": list(one.masked_hz),
-    }
+def _degrees(case: Case) -> Iterator[Degree]:
+    values = case.audiogram.thresholds
+    present = {t.ear for t in values if (t.conduction, t.measure, t.aided) == ("air", "threshold", False)}
+    for ear in ("right", "left"):
+        if ear in present:
+            yield degree(values, ear, case.settings.scheme)
 
 
-def _degree(one: Degree) -> dict[str, Any]:
-    return {
-        "ear": one.ear,
-        "grade": one.grade,
-        "at_least": one.at_least,
-        "graded_db_hl": _db(one.graded_db_hl),
-        "missing_hz": list(one.average.missing_hz),
-        "no_response_hz": list(one.average.no_response_hz),
-        "ask_hz": list(one.average.ask_hz),
-    }
+def _of_both_ears(averages: tuple[Average, ...]) -> Iterator[Finding]:
+    by_place = {(one.ear, one.rule): one for one in averages if one.conduction == "air"}
+    for rule in AVERAGES:
+        right, left = by_place.get(("right", rule)), by_place.get(("left", rule))
+        if right is None or left is None:
+            continue
+        for code, one in (
+            ("average-better-ear", better_ear(right, left)),
+            ("average-binaural", both_ears(right, left)),
+        ):
+            if one is not None:
+                yield _average_finding(one, code)
+
+
+def _average_finding(one: Average, code: str = "average") -> Finding:
+    return Finding(
+        code,
+        one.rule,
+        ear=one.ear,
+        conduction=one.conduction,
+        number=one.db_hl,
+        unit=None if one.db_hl is None else "dB HL",
+        low=None if one.span is None else one.span.low,
+        high=None if one.span is None else one.span.high,
+        at_least=one.at_least,
+        standing=standing_of(one.ask_hz),
+        rests_on=one.ask_hz,
+        missing_hz=one.missing_hz,
+        no_response_hz=one.no_response_hz,
+    )
+
+
+def _degree_finding(one: Degree) -> Finding:
+    mean = one.average
+    return Finding(
+        "degree",
+        SCHEMES[one.scheme].name,
+        ear=one.ear,
+        word=one.grade,
+        could_be=one.could_be,
+        number=one.graded_db_hl,
+        unit=None if one.graded_db_hl is None else "dB HL",
+        low=None if mean.span is None else mean.span.low,
+        high=None if mean.span is None else mean.span.high,
+        at_least=one.at_least,
+        standing=standing_of(mean.ask_hz),
+        rests_on=mean.ask_hz,
+        missing_hz=mean.missing_hz,
+        no_response_hz=mean.no_response_hz,
+    )
+
+
+_CHAPTERS: tuple[Chapter, ...] = ()
+"""The parts after averages and degree, in order."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from ..errors import MisuseError
 from ..record import Conduction, Ear, Threshold
+from .doubt import Level, Row, Span, row_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +67,8 @@ class Average:
     missing_hz, no_response_hz, ask_hz, masked_hz : tuple of float
         The frequencies of the rule, Hz, ascending: with no value, with no response, whose value a person must still
         look at, whose masked value was taken.
+    span : Span or None
+        What the average may truly be, dB HL: the values to look at within their doubt, no responses open above.
     """
 
     rule: str
@@ -77,14 +80,7 @@ class Average:
     no_response_hz: tuple[float, ...] = ()
     ask_hz: tuple[float, ...] = ()
     masked_hz: tuple[float, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class _Taken:
-    """The value that stands for one frequency, and whether more than one laid claim to it."""
-
-    threshold: Threshold
-    contested: bool
+    span: Span | None = None
 
 
 def average_rule(name: str) -> AverageRule:
@@ -128,28 +124,84 @@ def average(
 
     Notes
     -----
-    Where a masked and an unmasked value stand at the same frequency, the masked one is taken (common practice): the
-    unmasked one may be the other ear's answer, which is why the other ear was masked. Where two values of the same
-    masking stand there, the likelier is taken and the frequency counts as one to look at.
+    Which value stands for a frequency that has several: ``doubt.row_of``.
     """
     wanted = average_rule(rule)
-    taken = {hz: _taken(thresholds, ear, conduction, hz) for hz in wanted.frequencies_hz}
-    found = {hz: one for hz, one in taken.items() if one is not None}
+    return average_of_row(row_of(thresholds, ear, conduction), wanted, ear, conduction, no_response_db=no_response_db)
+
+
+def average_of_row(
+    row: Row, wanted: AverageRule, ear: Ear, conduction: Conduction = "air", *, no_response_db: float | None = None
+) -> Average:
+    """Average a row of levels; as ``average``."""
+    here = {hz: row[hz] for hz in dict.fromkeys(wanted.frequencies_hz) if hz in row}
     empty = Average(
-        rule,
+        wanted.id,
         ear,
         conduction,
         None,
-        missing_hz=tuple(sorted(hz for hz, one in taken.items() if one is None)),
-        no_response_hz=tuple(sorted(hz for hz, one in found.items() if not one.threshold.response)),
-        ask_hz=tuple(sorted(hz for hz, one in found.items() if one.contested or one.threshold.standing == "ask")),
-        masked_hz=tuple(sorted(hz for hz, one in found.items() if one.threshold.masked)),
+        missing_hz=tuple(sorted(hz for hz in set(wanted.frequencies_hz) if hz not in row)),
+        no_response_hz=tuple(sorted(hz for hz, level in here.items() if not level.response)),
+        ask_hz=tuple(sorted(hz for hz, level in here.items() if level.ask)),
+        masked_hz=tuple(sorted(hz for hz, level in here.items() if level.threshold.masked)),
     )
     if empty.missing_hz:
         return empty
-    entering = sorted(_entering(found[hz].threshold, no_response_db) for hz in wanted.frequencies_hz)[: wanted.best]
-    mean = sum(level for level, _ in entering) / len(entering)
-    return replace(empty, db_hl=mean, at_least=any(at_least for _, at_least in entering))
+    levels = [here[hz] for hz in wanted.frequencies_hz]
+    entering = sorted(_entering(level.threshold, no_response_db) for level in levels)[: wanted.best]
+    spans = [_span(level, no_response_db) for level in levels]
+    return replace(
+        empty,
+        db_hl=_mean([level for level, _ in entering]),
+        at_least=any(open_above for _, open_above in entering),
+        span=Span(
+            _mean(sorted(span.low for span in spans)[: wanted.best]),
+            _mean(sorted(span.high for span in spans)[: wanted.best]),
+        ),
+    )
+
+
+def better_ear(right: Average, left: Average) -> Average | None:
+    """Give the average of the better ear, as the person's.
+
+    Returns
+    -------
+    Average or None
+        Of ear "both"; its range is that of the lower of the two. None where one ear has no average: then nobody can
+        tell which ear is the better one.
+    """
+    if right.db_hl is None or left.db_hl is None or right.span is None or left.span is None:
+        return None
+    better, other = (right, left) if right.db_hl <= left.db_hl else (left, right)
+    span = Span(min(right.span.low, left.span.low), min(right.span.high, left.span.high))
+    # The other ear's doubts count too: within them it could be the better one.
+    other_could = other.span is not None and better.span is not None and other.span.low < better.span.high
+    ask_hz = _merged(better.ask_hz, other.ask_hz) if other_could else better.ask_hz
+    return replace(better, ear="both", span=span, ask_hz=ask_hz)
+
+
+def both_ears(right: Average, left: Average) -> Average | None:
+    """Give the mean of the two ears' averages, as the person's; None where one is missing."""
+    if right.db_hl is None or left.db_hl is None or right.span is None or left.span is None:
+        return None
+    return replace(
+        right,
+        ear="both",
+        db_hl=(right.db_hl + left.db_hl) / 2,
+        at_least=right.at_least or left.at_least,
+        no_response_hz=_merged(right.no_response_hz, left.no_response_hz),
+        ask_hz=_merged(right.ask_hz, left.ask_hz),
+        masked_hz=_merged(right.masked_hz, left.masked_hz),
+        span=Span((right.span.low + left.span.low) / 2, (right.span.high + left.span.high) / 2),
+    )
+
+
+def _merged(one: tuple[float, ...], other: tuple[float, ...]) -> tuple[float, ...]:
+    return tuple(sorted({*one, *other}))
+
+
+def _mean(numbers: list[float]) -> float:
+    return sum(numbers) / len(numbers)
 
 
 def _entering(threshold: Threshold, no_response_db: float | None) -> tuple[float, bool]:
@@ -161,14 +213,7 @@ def _entering(threshold: Threshold, no_response_db: float | None) -> tuple[float
     return threshold.level_db_hl, True
 
 
-def _taken(thresholds: tuple[Threshold, ...], ear: Ear, conduction: Conduction, hz: float) -> _Taken | None:
-    here = [
-        t
-        for t in thresholds
-        if (t.ear, t.conduction, t.frequency_hz, t.measure, t.aided) == (ear, conduction, hz, "threshold", False)
-    ]
-    claims = [t for t in here if t.masked] or here
-    if not claims:
-        return None
-    best = max(claims, key=lambda t: t.probability)
-    return _Taken(best, any((t.level_db_hl, t.response) != (best.level_db_hl, best.response) for t in claims))
+def _span(level: Level, no_response_db: float | None) -> Span:
+    if level.response or no_response_db is None:
+        return level.span
+    return Span(min(level.span.low, no_response_db) if level.ask else no_response_db, no_response_db)

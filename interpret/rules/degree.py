@@ -5,16 +5,19 @@ from __future__ import annotations
 import csv
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 from typing import Literal
 
 from ..errors import MisuseError
 from ..record import Ear, Threshold
-from .averages import Average, average
+from .averages import Average, average, better_ear
+from .truth import Truth, at_least
 
 DEFAULT_SCHEME = "clark-1981"
+EARS: tuple[Ear, Ear] = ("right", "left")
+UNILATERAL = "unilateral"
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +111,8 @@ class Degree:
         What was graded; with its missing frequencies, no responses, and values still to look at.
     graded_db_hl : float or None
         The average as graded, after the scheme's own rounding, dB HL.
+    could_be : tuple of str
+        Every grade that it could be within the doubt of values to look at, the lowest first; empty where there is none.
     """
 
     scheme: str
@@ -116,6 +121,33 @@ class Degree:
     at_least: bool
     average: Average
     graded_db_hl: float | None
+    could_be: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class NormalLimit:
+    """The worst threshold that still counts as within normal limits, dB HL, and where it comes from."""
+
+    id: str
+    db_hl: float
+    source: str
+
+
+NORMAL_LIMITS: dict[str, NormalLimit] = {
+    limit.id: limit
+    for limit in (
+        NormalLimit("adult", 25, "25 dB, the upper edge of normal in WHO 1991 and Goodman 1965"),
+        NormalLimit("child", 15, "15 dB, customary for children; the upper edge of normal in Clark 1981"),
+    )
+}
+"""The limits by id. Grades never use them: every scheme has its own lowest band."""
+
+
+def normal_limit(name: str) -> NormalLimit:
+    """Give the limit of that id, or say which there are (MisuseError)."""
+    if name not in NORMAL_LIMITS:
+        raise MisuseError(f"there is no normal limit named '{name}'", f"Choose one of {', '.join(NORMAL_LIMITS)}")
+    return NORMAL_LIMITS[name]
 
 
 def scheme_named(name: str) -> Scheme:
@@ -125,6 +157,7 @@ def scheme_named(name: str) -> Scheme:
     return SCHEMES[name]
 
 
+@cache
 def bands(scheme: str) -> tuple[Band, ...]:
     """Give the bands of a scheme, lowest first, edges exactly as the packaged table has them."""
     scale = scheme_named(scheme).scale
@@ -190,31 +223,54 @@ def degree_of_person(thresholds: tuple[Threshold, ...], scheme: str) -> Degree |
     rule = scheme_named(scheme)
     if rule.ear_rule != "better ear":
         return None
-    right, left = (average(thresholds, rule.average, ear) for ear in ("right", "left"))
-    if right.db_hl is None or left.db_hl is None:
+    right, left = (average(thresholds, rule.average, ear, no_response_db=rule.no_response_db) for ear in EARS)
+    better = better_ear(right, left)
+    if better is None or right.db_hl is None or left.db_hl is None:
         return None
-    better, worse = (right, left) if right.db_hl <= left.db_hl else (left, right)
     found = _graded(rule, better, "both")
-    if better.at_least or not _is_unilateral(rule, better, worse):
+    worse = left if right.db_hl <= left.db_hl else right
+    one_eared = _unilateral(rule, better, worse)
+    if one_eared is None:
         return found
-    return Degree(scheme, "both", "unilateral", False, better, better.db_hl)
+    ask_hz = tuple(sorted({*right.ask_hz, *left.ask_hz}))
+    asked = replace(better, ask_hz=ask_hz)
+    could = tuple(dict.fromkeys((*found.could_be, *((found.grade,) if found.grade else ()), UNILATERAL)))
+    if one_eared.surely and not better.at_least:
+        return Degree(scheme, "both", UNILATERAL, False, asked, better.db_hl, could if ask_hz else ())
+    return replace(found, average=asked, could_be=could if ask_hz else ())
 
 
 def _graded(rule: Scheme, mean: Average, ear: Ear) -> Degree:
-    if mean.db_hl is None:
+    if mean.db_hl is None or mean.span is None:
         return Degree(rule.id, ear, None, False, mean, None)
+    words = [band.grade for band in bands(rule.id)]
     word = grade(rule.id, mean.db_hl)
-    is_top = word == bands(rule.id)[-1].grade
     graded = float(math.ceil(mean.db_hl)) if rule.round_up else mean.db_hl
-    return Degree(rule.id, ear, word, mean.at_least and not is_top, mean, graded)
+    at_least = mean.at_least and word != words[-1]
+    return Degree(rule.id, ear, word, at_least, mean, graded, _could_be(rule, mean) if mean.ask_hz else ())
 
 
-def _is_unilateral(rule: Scheme, better: Average, worse: Average) -> bool:
+def _could_be(rule: Scheme, mean: Average) -> tuple[str, ...]:
+    """Give the grades over the range of the average: nothing where they are one."""
+    assert mean.span is not None
+    words = [band.grade for band in bands(rule.id)]
+    low = grade(rule.id, mean.span.low) or words[0]
+    high = words[-1] if math.isinf(mean.span.high) else grade(rule.id, mean.span.high) or words[0]
+    found = tuple(words[words.index(low) : words.index(high) + 1])
+    return found if len(found) > 1 else ()
+
+
+def _unilateral(rule: Scheme, better: Average, worse: Average) -> Truth | None:
+    """Judge whether the loss is of one ear, None where the scheme has no such class or it cannot be one."""
     rows = [row for row in _rows() if row["scale"] == rule.scale and row["ear_rule"].startswith("unilateral")]
-    normal = bands(rule.id)[0]
-    if not rows or better.db_hl is None or worse.db_hl is None:
-        return False
-    return _below_upper_edge(better.db_hl, normal) and worse.db_hl >= float(rows[0]["lower_db"])
+    edge = bands(rule.id)[0].upper_db
+    if not rows or edge is None or better.span is None or worse.span is None or better.db_hl is None:
+        return None
+    worse_reaches = at_least(worse.span, float(rows[0]["lower_db"]))
+    below = Truth(better.span.high < edge, better.span.low < edge)
+    as_read = better.db_hl < edge and worse.db_hl is not None and worse.db_hl >= float(rows[0]["lower_db"])
+    could = below & worse_reaches
+    return Truth(as_read, could.possibly) if could.possibly else None
 
 
 def _below_upper_edge(db_hl: float, band: Band) -> bool:

@@ -17,11 +17,12 @@ from ..exports.threshold_table import (
     kind_label,
     threshold_table,
 )
-from ..findings import Findings, findings
+from ..findings import USUAL_AVERAGES, Findings, findings
 from ..reasons import REASONS
 from ..record import Audiogram, Conduction, Ear, PageRecord, Point, Remark, TakenBy, Threshold
 from ..rules.averages import AVERAGES, Average
-from ..rules.degree import DEFAULT_SCHEME, SCHEMES, Degree, scheme_named
+from ..rules.degree import SCHEMES, Degree
+from ..settings import Settings
 from ..symbols import SYMBOL_SETS
 from .cautions import closing
 
@@ -36,7 +37,7 @@ _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", 
 
 
 def summary(
-    record: PageRecord, scheme: str = DEFAULT_SCHEME, *, ascii_only: bool = False, with_cautions: bool = True
+    record: PageRecord, settings: Settings | None = None, *, ascii_only: bool = False, with_cautions: bool = True
 ) -> str:
     """Say what a page shows, for a person.
 
@@ -44,8 +45,8 @@ def summary(
     ----------
     record : PageRecord
         The reading of one page.
-    scheme : str
-        Id of the grading scheme (``rules.degree.SCHEMES``); it is named beside every degree.
+    settings : Settings, optional
+        What was asked; its grading scheme is named beside every degree.
     ascii_only : bool
         Use ASCII characters alone.
     with_cautions : bool
@@ -56,26 +57,21 @@ def summary(
     str
         Plain text, lines of at most 100 characters, no line end at the end. Patients are not named, and no character
         of the page or the file's name can steer the terminal.
-
-    Raises
-    ------
-    MisuseError
-        When there is no such scheme.
     """
-    scheme_named(scheme)
+    asked = settings or Settings()
     record = printable(record, ascii_only=ascii_only)
     signs = ASCII_SIGNS if ascii_only else SIGNS
     blocks = [list(_header(record))]
     for number, audiogram in enumerate(record.audiograms):
         blocks.append(list(_audiogram_head(audiogram, number, len(record.audiograms))))
-        found = findings(audiogram, scheme=scheme)
+        found = findings(audiogram, asked, record.report)
         blocks += [_ear(audiogram, found, ear, signs) for ear in EAR_NAMES]
         blocks += [list(_person(found)), list(_legend(audiogram, signs)), list(_to_check(audiogram))]
         blocks.append(list(_meanings(audiogram)))
     if not record.audiograms:
         blocks.append([_nothing(record)])
     if any(t.conduction == "air" for audiogram in record.audiograms for t in audiogram.thresholds):
-        blocks.append(_wrapped(f"PTA is the pure-tone average. On the degree: {SCHEMES[scheme].note}.", ""))
+        blocks.append(_wrapped(f"PTA is the pure-tone average. On the degree: {SCHEMES[asked.scheme].note}.", ""))
     blocks.append(list(_remarks(record)))
     if with_cautions:
         blocks.append(closing(WIDTH).splitlines())
@@ -128,7 +124,8 @@ def _told(found: Findings, ear: Ear) -> Iterator[Average]:
     for conduction in _CONDUCTIONS:
         of_side = [one for one in found.averages if (one.ear, one.conduction) == (ear, conduction)]
         given = [one for one in of_side if one.db_hl is not None]
-        yield from of_side if conduction == "air" else given or of_side[:1]
+        usual = [one for one in of_side if one.rule in (*USUAL_AVERAGES, SCHEMES[found.settings.scheme].average)]
+        yield from usual if conduction == "air" else given or of_side[:1]
 
 
 def _average(one: Average) -> list[str]:
@@ -163,7 +160,7 @@ def _degree(one: Degree) -> list[str]:
 
 
 def _person(found: Findings) -> Iterator[str]:
-    scheme = SCHEMES[found.scheme]
+    scheme = SCHEMES[found.settings.scheme]
     if found.person is not None:
         word = f"{'at least ' if found.person.at_least else ''}{found.person.grade}"
         rests = _rests_on(found.person.average)

@@ -24,6 +24,7 @@ from octavo.interpret.errors import (
     UnreadableFile,
 )
 from octavo.interpret.record import PageRecord
+from octavo.interpret.settings import Settings
 from octavo.tools import reading
 from octavo.tools.command import main
 
@@ -128,7 +129,7 @@ def test_a_page_that_fails_does_not_hide_the_page_after_it(
 def test_a_page_that_cannot_be_worded_costs_that_page_alone(
     play: Play, make_record: MakeRecord, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def with_findings(record: PageRecord, scheme: str) -> PageRecord:
+    def with_findings(record: PageRecord, settings: Settings) -> PageRecord:
         if record.source.page == 1:
             raise ZeroDivisionError
         return record

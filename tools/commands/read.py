@@ -13,9 +13,11 @@ from ...interpret.errors import InternalFault, OctavoError
 from ...interpret.record import PageRecord
 from ...interpret.symbols import SYMBOL_SETS
 from .files import named_files
+from .listener import add_listener_arguments, settings_from
 from .output import Progress, complain, show
 
 if TYPE_CHECKING:
+    from ...interpret.settings import Settings
     from ..show_work import WorkFolder
 
 SUMMARY = "read audiograms from files and folders"
@@ -29,8 +31,6 @@ ALL_SURE, SOMETHING_TO_ASK, NO_AUDIOGRAM = 0, 1, 2
 
 def add_arguments(parser: ArgumentParser) -> None:
     """Declare the options of ``octavo read``."""
-    from ...interpret.rules.degree import DEFAULT_SCHEME, SCHEMES
-
     parser.add_argument("files", metavar="FILE", nargs="+", help="a file, or a folder of files")
     parser.add_argument("--json", action="store_true", help="print the page records, one JSON object a line and page")
     parser.add_argument("--show-work", metavar="DIR", help="leave a picture of every step in this folder")
@@ -40,13 +40,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         choices=list(SYMBOL_SETS),
         help=f"the symbol set where a page prints no key: {', '.join(SYMBOL_SETS)}",
     )
-    parser.add_argument(
-        "--scheme",
-        metavar="NAME",
-        choices=list(SCHEMES),
-        default=DEFAULT_SCHEME,
-        help=f"the scheme that names the degree of a loss: {', '.join(SCHEMES)} (%(default)s)",
-    )
+    add_listener_arguments(parser)
 
 
 def run(arguments: Namespace) -> int:
@@ -54,7 +48,7 @@ def run(arguments: Namespace) -> int:
     from ...extract.choices import Choices
     from ..reading import read_pages
 
-    choices = Choices(symbols=arguments.symbols)
+    choices, settings = Choices(symbols=arguments.symbols), settings_from(arguments)
     files = list(named_files(arguments.files))
     pictures = None
     if arguments.show_work is not None:
@@ -66,7 +60,7 @@ def run(arguments: Namespace) -> int:
     for number, file in enumerate(files):
         tally = _Tally()
         for reading in _readings(file, partial(read_pages, choices=choices), pictures):
-            text = _text_of(reading, partial(write, scheme=arguments.scheme), file)
+            text = _text_of(reading, partial(write, settings=settings), file)
             progress.clear()
             if isinstance(text, str):
                 show(text)
@@ -100,17 +94,17 @@ def _text_of(
         return InternalFault(what, "Report this", file=str(file), page=reading.source.page)
 
 
-def _write_json(record: PageRecord, scheme: str) -> str:
+def _write_json(record: PageRecord, settings: Settings) -> str:
     from ...interpret.exports.as_json import to_json_line
     from ...interpret.findings import with_findings
 
-    return to_json_line(with_findings(record, scheme))
+    return to_json_line(with_findings(record, settings))
 
 
-def _write_summary(record: PageRecord, scheme: str) -> str:
+def _write_summary(record: PageRecord, settings: Settings) -> str:
     from ...interpret.words.summary import summary
 
-    return summary(record, scheme, ascii_only=_ascii_only(), with_cautions=False) + "\n"
+    return summary(record, settings, ascii_only=_ascii_only(), with_cautions=False) + "\n"
 
 
 def _ascii_only() -> bool:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from ...page import DrawnPath, Word
 from ...sightings import ChartArea, MarkSight, alike
 from .apart import LARGEST, Box, Figure, figures, spread
-from .arrows import ARROW, Alone, near, with_hung
+from .arrows import ARROW, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
 from .network import marks_in
 
@@ -18,6 +18,10 @@ MOST_PARTS = 7
 """A mark and its arrow are drawn by so many paths at most."""
 STRAY = 2.0
 """What a path costs that belongs to no mark, as a negative logarithm of a chance."""
+AHEAD = 0.7
+"""What a piece costs whose mark needs not its first paths: arrows are drawn after their marks, rarely before."""
+ALONE = 0.5
+"""What an arrow costs that is a piece of its own."""
 ARROW_GAIN = 0.3
 """What speaks for a piece with a mark and its arrow against one whose arrow hangs from another."""
 MOST_FIGURES = 400
@@ -68,8 +72,8 @@ def take_apart(
     sizes = sorted(max(m.size) for m in whole if m.score > SEEN) or [max(m.size) for m in whole]
     scale = max(crop_scale(area.box), min(WANTED_PX / sizes[len(sizes) // 2], 2.2 * crop_scale(area.box)))
     side = math.sqrt((area.box[2] - area.box[0]) * (area.box[3] - area.box[1]))
-    seen, loose = _seen_alone(parts, side, scale, number)
-    seen = with_hung(_supported(seen, whole), loose, lambda pieces: _looked_at(pieces, scale, number))
+    seen, arrows = _seen_alone(parts, side, scale, number)
+    seen = with_hung(_supported(seen, whole), arrows)
     letters = [w.box for w in words if len(w.text.strip()) <= 2 and not any(c.isdigit() for c in w.text)]
     alone = [m.sight for m in seen]
     marks = [_held_against(m, alone, letters, whole) for m in alone]
@@ -90,16 +94,20 @@ def _looked_at(pieces: list[Figure], scale: float, number: int) -> list[list[Mar
 
 
 def _seen_alone(parts: list[Figure], side: float, scale: float, number: int) -> tuple[list[Alone], list[Figure]]:
-    """Look at all pieces of every figure that may be one mark; give the marks, and the figures that are none."""
+    """Look at all pieces of every figure that may be one mark; give the marks, and the arrows that stand apart."""
     options = [_pieces(figure, side) for figure in parts]
     cells = iter(_looked_at([piece for pieces in options for piece in pieces.values()], scale, number))
     found: list[Alone] = []
-    loose: list[Figure] = []
+    arrows: list[Figure] = []
     for figure, pieces in zip(parts, options, strict=True):
-        marks, strays = _parted(len(figure.groups), {place: next(cells) for place in pieces})
-        found += [Alone(pieces[place], sight) for place, sights in marks for sight in sights]
-        loose += [piece for first, end in strays if not (piece := figure.part(first, end)).is_stroke]
-    return found, loose
+        seen = {place: next(cells) for place in pieces}
+        shown = {place for place, piece in pieces.items() if arrow_of(piece) is not None}
+        for place in _parted(len(figure.groups), seen, shown):
+            if place in shown and not _is_mark(seen[place]):
+                arrows.append(pieces[place])
+            else:
+                found += [Alone(pieces[place], sight) for sight in _as_marks(seen[place])]
+    return found, arrows
 
 
 def _pieces(figure: Figure, side: float) -> dict[_Place, Figure]:
@@ -114,30 +122,35 @@ def _pieces(figure: Figure, side: float) -> dict[_Place, Figure]:
     return pieces
 
 
-def _parted(
-    count: int, seen: dict[_Place, list[MarkSight]]
-) -> tuple[list[tuple[_Place, tuple[MarkSight, ...]]], list[_Place]]:
-    """Part a figure of ``count`` paths into the marks that explain it best; a path that is of none costs ``STRAY``.
+def _parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place]) -> tuple[_Place, ...]:
+    """Part a figure of ``count`` paths into the marks and arrows that explain it best.
 
-    Returns
-    -------
-    list
-        The pieces that are marks, with what is seen in each.
-    list
-        The runs of paths between them.
+    A path that is of none costs ``STRAY``.
     """
     best: list[tuple[float, tuple[_Place, ...]]] = [(0.0, ())]
     for end in range(1, count + 1):
         options = [(best[end - 1][0] - STRAY, best[end - 1][1])]
         for first in range(end):
             marks = seen.get((first, end), [])
-            if marks and marks[0].score >= SEEN:
-                options.append((best[first][0] - _cost(marks), (*best[first][1], (first, end))))
+            if _is_mark(marks):
+                ahead = any(_same(marks[0], seen.get((later, end), [])) for later in range(first + 1, end))
+                cost = _cost(marks) + AHEAD * ahead
+            elif (first, end) in arrows:
+                cost = ALONE
+            else:
+                continue
+            options.append((best[first][0] - cost, (*best[first][1], (first, end))))
         best.append(max(options, key=lambda option: option[0]))
-    taken = best[count][1]
-    edges = [0, *(edge for place in taken for edge in place), count]
-    strays = [(a, b) for a, b in zip(edges[::2], edges[1::2], strict=True) if a < b]
-    return [(place, _as_marks(seen[place])) for place in taken], strays
+    return best[count][1]
+
+
+def _is_mark(seen: list[MarkSight]) -> bool:
+    return bool(seen) and seen[0].score >= SEEN
+
+
+def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
+    """Say whether the clearest mark of another piece is the same mark."""
+    return _is_mark(seen) and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
 
 
 def _besides(seen: list[MarkSight]) -> list[MarkSight]:

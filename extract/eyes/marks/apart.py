@@ -91,6 +91,8 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
         cover, are left out.
     """
     side = math.sqrt((box[2] - box[0]) * (box[3] - box[1]))
+    beyond = LARGEST * side / 2  # an arrow may leave the region
+    room = (box[0] - beyond, box[1] - beyond, box[2] + beyond, box[3] + beyond)
     found: list[Figure] = []
     run: list[_Placed] = []
 
@@ -106,8 +108,7 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
         if ink is None:
             continue
         bounds = _bounds(path)
-        within = box[0] <= bounds[0] and box[1] <= bounds[1] and bounds[2] <= box[2] and bounds[3] <= box[3]
-        if not (within and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side):
+        if not (_inside(bounds, room) and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side):
             close()
             continue
         placed = _Placed(path, flattened(path), bounds, ink)
@@ -140,11 +141,6 @@ def _same_ink(one: tuple[int, int, int], other: tuple[int, int, int]) -> bool:
     return sum(abs(a - b) for a, b in zip(one, other, strict=True)) <= SAME_COLOUR
 
 
-def merged(one: Figure, other: Figure) -> Figure:
-    """Give the figure that holds all paths of two."""
-    return Figure((*one.paths, *other.paths), (*one.outlines, *other.outlines), _around([one.box, other.box]), one.ink)
-
-
 def _boxes_touch(one: Box, other: Box, near: float) -> bool:
     across = one[0] <= other[2] + near and other[0] <= one[2] + near
     return across and one[1] <= other[3] + near and other[1] <= one[3] + near
@@ -154,7 +150,7 @@ def _lines_touch(one: _Placed, other: _Placed, near: float) -> bool:
     """Say whether two outlines come near, or one lies within the other."""
     if any(_inside(a.box, b.box) for a, b in ((one, other), (other, one))):
         return True
-    a, b = (dense(p.outline, near / 2) for p in (one, other))
+    a, b = (_dense(p.outline, near / 2) for p in (one, other))
     return bool((((a[:, None] - b[None]) ** 2).sum(axis=2) <= near**2).any())
 
 
@@ -162,7 +158,7 @@ def _inside(one: Box, other: Box) -> bool:
     return other[0] <= one[0] and other[1] <= one[1] and one[2] <= other[2] and one[3] <= other[3]
 
 
-def dense(outline: Polygon, step: float) -> Polygon:
+def _dense(outline: Polygon, step: float) -> Polygon:
     """Add points to an outline so that none is farther from the next than ``step``."""
     lengths = np.hypot(*np.diff(outline, axis=0).T)
     parts = [

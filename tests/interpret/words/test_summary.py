@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import pytest
 from any_records import page_records
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from invented_pages import asked, page, rich_page, value
 
-from octavo.interpret.errors import MisuseError
 from octavo.interpret.reasons import REASONS, remark
 from octavo.interpret.record import Audiogram, PageRecord, Remark
 from octavo.interpret.rules.degree import SCHEMES
+from octavo.interpret.settings import Settings
 from octavo.interpret.words.cautions import CAUTIONS
 from octavo.interpret.words.summary import summary
 
@@ -87,15 +86,15 @@ def test_an_average_that_lacks_a_value_says_which() -> None:
 
 
 def test_a_scheme_of_the_better_ear_grades_the_person() -> None:
-    text = summary(rich_page(), "who-2021")
+    text = summary(rich_page(), Settings("who-2021"))
     assert "This ear alone, WHO 2021: complete (from 98.8 dB HL" in text
     assert "Degree of the person, WHO 2021: moderate; to check first: 4000 Hz" in text
     one_ear = page(Audiogram(thresholds=tuple(value("right", hz, 20) for hz in (500, 1000, 2000, 4000))))
-    assert "Degree of the person, WHO 2021: not given" in summary(one_ear, "who-2021")
+    assert "Degree of the person, WHO 2021: not given" in summary(one_ear, Settings("who-2021"))
 
 
 def test_no_response_that_a_scheme_counts_is_told() -> None:
-    assert "no response at 4000 Hz counted as 130 dB" in one_line(summary(rich_page(), "bsa-2018"))
+    assert "no response at 4000 Hz counted as 130 dB" in one_line(summary(rich_page(), Settings("bsa-2018")))
 
 
 def test_an_ear_without_a_value_is_named() -> None:
@@ -156,11 +155,6 @@ def test_ascii_signs_stand_for_the_others() -> None:
     assert "v no response at this level; . no value read" in text
 
 
-def test_an_unknown_scheme_is_refused_even_on_a_page_without_values() -> None:
-    with pytest.raises(MisuseError, match="there is no grading scheme named 'other'"):
-        summary(page(), "other")
-
-
 def test_a_remark_s_text_of_another_hand_is_shown_safely() -> None:
     assert r"red\x1b[31m" in summary(page(remarks=(Remark("from-the-future", "red\x1b[31m"),)))
 
@@ -168,7 +162,7 @@ def test_a_remark_s_text_of_another_hand_is_shown_safely() -> None:
 @given(page_records(), st.sampled_from(sorted(SCHEMES)), st.booleans())
 @settings(max_examples=60, deadline=None)
 def test_any_record_has_a_summary_that_fits_the_width(record: PageRecord, scheme: str, ascii_only: bool) -> None:
-    text = summary(record, scheme, ascii_only=ascii_only)
+    text = summary(record, Settings(scheme), ascii_only=ascii_only)
     assert max(map(len, text.splitlines())) <= 100
     assert all(letter == "\n" or letter.isprintable() for letter in text)
     assert text.isascii() or not ascii_only
