@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import fields
 from typing import get_args
 
 from hypothesis import strategies as st
 
+from octavo.interpret.finding import Finding
+from octavo.interpret.finding_codes import FINDING_CODES
 from octavo.interpret.reasons import REASONS
 from octavo.interpret.record import (
     Audiogram,
@@ -51,6 +54,31 @@ JSON = st.recursive(
     st.none() | st.booleans() | st.integers(-(2**53), 2**53) | TEXT, lambda inner: st.lists(inner, max_size=2)
 )
 OBJECT = st.dictionaries(TEXT, JSON, max_size=2)
+FINDING = st.builds(
+    Finding,
+    st.sampled_from(sorted(FINDING_CODES)),
+    TEXT,
+    ear=st.none() | st.sampled_from(get_args(Ear)),
+    frequency_hz=st.none() | HERTZ,
+    word=MAYBE_TEXT,
+    number=st.none() | LEVEL,
+    unit=st.just("dB"),
+    low=LEVEL,
+    high=LEVEL | st.just(math.inf),
+    standing=st.sampled_from(("sure", "ask")),
+    rests_on=st.lists(HERTZ, max_size=2).map(tuple),
+).map(Finding.to_json)
+FINDINGS = st.just({}) | st.fixed_dictionaries(
+    {
+        "scheme": OBJECT,
+        "normal_limit": OBJECT,
+        "gap_rule": st.just("gap-10"),
+        "age_years": st.none() | rounded(0, 100, 2),
+        "sex": st.sampled_from(("female", "male", None)),
+        "noise": st.none() | OBJECT,
+        "found": st.lists(FINDING, max_size=2),
+    }
+)
 CHART = st.builds(
     Chart,
     st.tuples(point(), point(), point(), point()),
@@ -86,7 +114,7 @@ AUDIOGRAM = st.builds(
     st.lists(CHART, max_size=2).map(tuple),
     st.lists(threshold(), max_size=6).map(tuple),
     *(st.lists(OBJECT, max_size=1).map(tuple) for _ in ("speech", "immittance", "otoacoustic")),
-    OBJECT,
+    FINDINGS,
 )
 REMARK = st.builds(
     Remark,

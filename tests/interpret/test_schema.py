@@ -51,7 +51,7 @@ def _objects(value: object, path: tuple[str | int, ...] = ()) -> list[tuple[str 
     return [path, *(found for key, item in value.items() for found in _objects(item, (*path, key)))]
 
 
-# Findings are open: later rules add to them.
+# Empty findings may be filled.
 CLOSED = [path for path in _objects(to_json(rich_page())) if path[-1:] != ("findings",)]
 
 

@@ -34,7 +34,7 @@ def add_listener_arguments(parser: ArgumentParser) -> None:
         metavar="RULE",
         choices=get_args(GapRule),
         default="gap-10",
-        help="the rule that names the type of a loss: gap-10 (over 10 dB), gap-15 (15 dB and bone by 20 dB) (%(default)s)",
+        help="the rule that names the type of a loss from air-bone gaps: gap-10 or gap-15 (%(default)s)",
     )
     group.add_argument("--born", metavar="DATE", help="the listener's birth date, year first, where the page has none")
     group.add_argument("--age", metavar="YEARS", type=_number, help="or the age at the test")
