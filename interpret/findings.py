@@ -10,6 +10,7 @@ from .finding import Finding, standing_of
 from .record import Audiogram, Conduction, Ear, PageRecord, Report
 from .rules.averages import AVERAGES, Average, average, better_ear, both_ears
 from .rules.degree import NORMAL_LIMITS, SCHEMES, Degree, degree, degree_of_person
+from .rules.gap import loss_type
 from .settings import Case, NormalLimitName, Settings
 
 USUAL_AVERAGES = ("0.5-1-2", "0.5-1-2-4")
@@ -186,5 +187,5 @@ def _degree_finding(one: Degree) -> Finding:
     )
 
 
-_CHAPTERS: tuple[Chapter, ...] = ()
+_CHAPTERS: tuple[Chapter, ...] = (loss_type.conclude,)
 """The parts after averages and degree, in order."""

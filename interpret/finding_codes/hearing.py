@@ -19,4 +19,25 @@ CODES = (
                 "The band of the scheme that the average falls into; between two whole-dB bands the upper one",
                 "interpret/tables/degree_scales.csv, with the source of each scale",
                 "Name the scheme whenever the word is passed on: one word means other levels in other countries"),
+    FindingCode("air-bone-gap", "type", "The air-bone gap at one frequency, and the type of the loss there",
+                "Gap present: over 10 dB (gap-10), or 15 dB or more (gap-15); with bone within normal limits "
+                "conductive, else mixed; without a gap sensorineural",
+                "a textbook chapter on audiologic evaluation; GENDEAF 1996 for gap-15",
+                "Take a single small gap for nothing: under 20 to 30 dB many are spurious (Scand Audiol 1990;19:187)"),
+    FindingCode("bone-may-be-felt", "type", "A bone threshold so loud that it may have been felt instead of heard",
+                "40 dB at 250 Hz, 60 dB at 500 Hz, 70 dB at 1 kHz, vibrator behind the ear", "ISO 8253-1:2010, 8.4",
+                "Take a gap here for no proof of a conductive part"),
+    FindingCode("loss-type", "type", "The type of the loss of one ear",
+                "The gap rule over the averages of 0.5, 1 and 2 kHz, or where those are normal or lack bone over the "
+                "frequencies that have bone and are beyond normal",
+                "a textbook chapter on audiologic evaluation; GENDEAF 1996 for gap-15",
+                "Where the two rules differ, say so; where masking is not shown, find the masked values"),
+    FindingCode("air-masking-not-shown", "type", "An unmasked air threshold that may be the other ear's answer",
+                "BSA rule 1: worse than the other ear's air by 40 dB (inserts 55 dB) or more; rule 3: the same against "
+                "the other ear's bone", "BSA, rules 1 and 3 of masking",
+                "Look for a masked value; without one take the threshold for this level or worse", checked=False),
+    FindingCode("bone-masking-not-shown", "type", "An unmasked bone threshold that cannot be placed at an ear",
+                "BSA rule 2: better than the worse ear's air by 10 dB or more, and no masked bone is shown",
+                "BSA, rule 2 of masking", "Look for a masked value; without one the ear's bone is this level or worse",
+                checked=False),
 )  # fmt: skip

@@ -132,7 +132,7 @@ def _parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place]
         options = [(best[end - 1][0] - STRAY, best[end - 1][1])]
         for first in range(end):
             marks = seen.get((first, end), [])
-            if _is_mark(marks):
+            if _is_mark(marks) and not any(_doubles(marks[0], seen[place]) for place in best[first][1]):
                 ahead = any(_same(marks[0], seen.get((later, end), [])) for later in range(first + 1, end))
                 cost = _cost(marks) + AHEAD * ahead
             elif (first, end) in arrows:
@@ -151,6 +151,11 @@ def _is_mark(seen: list[MarkSight]) -> bool:
 def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
     """Say whether the clearest mark of another piece is the same mark."""
     return _is_mark(seen) and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
+
+
+def _doubles(mark: MarkSight, seen: list[MarkSight]) -> bool:
+    """Say whether a piece is the filling or the outline of another: their marks are alike and at one place."""
+    return _is_mark(seen) and alike(seen[0].glyph, mark.glyph) and near(seen[0], mark, 0.2)
 
 
 def _besides(seen: list[MarkSight]) -> list[MarkSight]:

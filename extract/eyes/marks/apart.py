@@ -150,7 +150,7 @@ def _lines_touch(one: _Placed, other: _Placed, near: float) -> bool:
     """Say whether two outlines come near, or one lies within the other."""
     if any(_inside(a.box, b.box) for a, b in ((one, other), (other, one))):
         return True
-    a, b = (_dense(p.outline, near / 2) for p in (one, other))
+    a, b = (dense(p.outline, near / 2) for p in (one, other))
     return bool((((a[:, None] - b[None]) ** 2).sum(axis=2) <= near**2).any())
 
 
@@ -158,7 +158,7 @@ def _inside(one: Box, other: Box) -> bool:
     return other[0] <= one[0] and other[1] <= one[1] and one[2] <= other[2] and one[3] <= other[3]
 
 
-def _dense(outline: Polygon, step: float) -> Polygon:
+def dense(outline: Polygon, step: float) -> Polygon:
     """Add points to an outline so that none is farther from the next than ``step``."""
     lengths = np.hypot(*np.diff(outline, axis=0).T)
     parts = [

@@ -8,28 +8,29 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from ....interpret.symbols import Glyph
 from ...sightings import MarkSight
-from .apart import Figure
+from .apart import Figure, dense
 
 ARROW = 0.5
 """Peak from which an arrow is seen."""
 CERTAIN = 0.9
 """What the arrow of a mark counts that owns it beyond doubt."""
+CLEAR = 0.6
+"""Peak from which a figure is a mark whatever else it looks like."""
 REACH = 0.75
 """An arrow begins this near its mark's box, in sizes of the mark."""
 CLEARLY_NEARER = 0.3
 """By so many sizes the second mark must be farther than the first for an arrow to be the first's."""
-WING = 0.06
-"""What lies farther off a shaft than this is an arrow's head, in lengths of the shaft."""
-HEAD_FROM = 0.6
-"""The middle of the head lies beyond this share of the shaft."""
-WIDEST_HEAD = 0.6
+LEAST_FALL = 0.4
+"""An arrow points down by at least this share of its length."""
+MOST_WIDTH = 0.5
+"""The head is at most so wide, in lengths of the arrow; ``LEAST_HEAD`` and ``HEAD_WIDER`` say how much it outdoes
+the shaft, and ``TIP_NARROWER`` how far it comes to a point: the foot of a bracket does not."""
+LEAST_HEAD = 0.04
+HEAD_WIDER = 1.4
+TIP_NARROWER = 0.75
 SLANT = 0.3
 """An arrow that runs to a side by less than this share of its length points straight down."""
-ARROW_LIKE: frozenset[Glyph] = frozenset({"vee"})
-"""What an arrow straight down looks like without its mark."""
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Alone:
@@ -66,26 +67,27 @@ def arrow_of(figure: Figure) -> Arrow | None:
     Arrow or None
         None for anything else.
     """
-    pieces = [(o[:-1], np.diff(o, axis=0)) for o in figure.outlines if len(o) > 1]
-    starts, steps = (np.concatenate(part) for part in zip(*pieces, strict=True))
-    lengths = np.hypot(*steps.T)
-    longest = int(lengths.argmax())
-    shaft, length = steps[longest], float(lengths[longest])
-    points: npt.NDArray[np.float64] = np.concatenate(figure.outlines) - starts[longest]
-    along = points @ shaft / length**2
-    off = np.abs(points @ np.array([-shaft[1], shaft[0]])) / length**2
-    wings = off > WING
-    if not wings.any() or off.max() > WIDEST_HEAD or along.min() < -0.15 or along.max() > 1.15:
+    points = np.concatenate([dense(o, max(*figure.size, 1.0) / 60) for o in figure.outlines])
+    along = np.linalg.eigh(np.cov(points.T))[1][:, 1]
+    along = along if along[1] > 0 else -along
+    if along[1] < LEAST_FALL:
         return None
-    head = float(along[wings].mean())
-    if 1 - HEAD_FROM < head < HEAD_FROM:
+    far, off = points @ along, points @ np.array([-along[1], along[0]])
+    far = (far - far.min()) / max(float(np.ptp(far)), 1e-9)
+    length = float(np.ptp(points @ along))
+    tail, middle, head, tip = (
+        _width(off[(far >= low) & (far <= high)]) / length
+        for low, high in ((0, 0.35), (0.35, 0.55), (0.65, 1), (0.95, 1))
+    )
+    if head > MOST_WIDTH or head < max(tail, middle) * HEAD_WIDER + LEAST_HEAD or tip > TIP_NARROWER * head:
         return None
-    tail = starts[longest] if head > HEAD_FROM else starts[longest] + shaft
-    way = shaft if head > HEAD_FROM else -shaft
-    if way[1] < 0.4 * length:
-        return None
-    sideways = float(way[0]) / length
-    return Arrow(2 if abs(sideways) < SLANT else int(sideways > 0), (float(tail[0]), float(tail[1])))
+    start = points[far < 0.05].mean(axis=0)
+    sideways = float(along[0])
+    return Arrow(2 if abs(sideways) < SLANT else int(sideways > 0), (float(start[0]), float(start[1])))
+
+
+def _width(off: npt.NDArray[np.float64]) -> float:
+    return float(np.ptp(off)) if len(off) else 0.0
 
 
 def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
@@ -104,7 +106,7 @@ def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
         The marks; where two may own an arrow, theirs are half seen.
     """
     shown = [(arrow_of(figure), figure) for figure in arrows]
-    for mark in [f for f in found if f.sight.glyph in ARROW_LIKE]:
+    for mark in [f for f in found if f.sight.score < CLEAR]:
         arrow = arrow_of(mark.piece)
         if arrow is not None and _owners(arrow, mark.piece, found):
             shown.append((arrow, mark.piece))
