@@ -40,4 +40,28 @@ CODES = (
                 "BSA rule 2: better than the worse ear's air by 10 dB or more, and no masked bone is shown",
                 "BSA, rule 2 of masking", "Look for a masked value; without one the ear's bone is this level or worse",
                 checked=False),
+    FindingCode("configuration", "configuration", "The shape of the curve of one ear's air thresholds, in one word",
+                "Slope from 0.5 to 4 kHz by octave: to 5 dB flat, to 10 gently, to 20 steeply, beyond precipitously "
+                "sloping; rising, trough, peaked, notched, high-frequency, corner as interpret/rules/shape says; beside it "
+                "the 15 dB rules of J Med Genet and those of GENDEAF 2001",
+                "after Carhart 1945; J Med Genet, table of clinical parameters; Stephens 2001 (GENDEAF)",
+                "Take the word for a summary: the numbers and the chart say more", checked=False),
+    *(
+        FindingCode(f"pitch-{name}", "configuration", f"The hearing of {pitch} pitch: its least and most level",
+                    f"Levels at {where}, with the scheme's word for their mean", "common practice",
+                    "Take the word for a description, not for a grade of the ear", checked=False)
+        for name, pitch, where in (("low", "low", "250 and 500 Hz"), ("middle", "middle", "1, 1.5 and 2 kHz"),
+                                   ("high", "high", "3, 4, 6 and 8 kHz"))
+    ),
+    FindingCode("notch", "configuration", "Whether the higher frequencies show a notch, by one named criterion",
+                "Wilson and McArdle: 3, 4 or 6 kHz worse than 2 and than 8 kHz by 10 dB; notch index: mean of 2, 3, 4 "
+                "kHz above the mean of 1 and 8 kHz; Coles, Niskar and Hoffman as commonly quoted",
+                "Wilson and McArdle 2013; Rabinowitz and Dobie 2003; Coles 2000; Niskar 2001; Hoffman 2017",
+                "A notch does not prove noise: 53 % of railway men without exposure showed one (Lie 2015)"),
+    FindingCode("asymmetry", "ears", "Whether one ear is clearly worse than the other, by one named criterion",
+                "Saliba: 15 dB at 3 kHz; NICE NG98: 15 dB at two adjacent of 0.5, 1, 2, 4, 8 kHz; J Med Genet: over 15 "
+                "dB at two; CNS 2017: 10 dB at two contiguous or 15 at one; AAO-HNS: 15 dB on the mean of 0.5, 1, 2, 3; "
+                "Sunderland: 20 dB at two adjacent; DOH: 20 dB at one of 0.5, 1, 2, 4",
+                "as named in each rule",
+                "Exclude a conductive difference first; where the criteria differ, say which was used"),
 )  # fmt: skip

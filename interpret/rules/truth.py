@@ -99,6 +99,11 @@ def read_spans(row: Row) -> dict[float, Span]:
     return {hz: as_read(level) for hz, level in row.items()}
 
 
+def marked_spans(row: Row) -> dict[float, Span]:
+    """Give the levels of a row exactly as its marks stand, the ones that were not heard among them."""
+    return {hz: Span(level.db_hl, level.db_hl) for hz, level in row.items()}
+
+
 def full_spans(row: Row) -> dict[float, Span]:
     """Give the ranges of a row with the doubt of its values to look at."""
     return {hz: level.span for hz, level in row.items()}

@@ -101,7 +101,11 @@ def shape(levels: Levels, silent: frozenset[float], normal_db: float) -> str:
     slope = slope_db_per_octave(levels)
     if slope < -FLAT_DB_PER_OCTAVE:
         return "rising"
-    steps = ((FLAT_DB_PER_OCTAVE, "flat"), (GENTLE_DB_PER_OCTAVE, "gently sloping"), (STEEP_DB_PER_OCTAVE, "steeply sloping"))
+    steps = (
+        (FLAT_DB_PER_OCTAVE, "flat"),
+        (GENTLE_DB_PER_OCTAVE, "gently sloping"),
+        (STEEP_DB_PER_OCTAVE, "steeply sloping"),
+    )
     return next((word for edge, word in steps if slope <= edge), "precipitously sloping")
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from ...finding import Finding, standing_of
 from ...record import Ear
 from ..doubt import Row, Span, asking
-from ..truth import NO, Spans, Truth, above, any_of, at_least, at_most, full_spans, judged, mean, read_spans, worst
+from ..truth import NO, Spans, Truth, above, any_of, at_least, at_most, full_spans, judged, marked_spans, mean, worst
 
 NOTCH_HZ = (3000.0, 4000.0, 6000.0)
 
@@ -110,10 +110,10 @@ def notches(row: Row, ear: Ear) -> Iterator[Finding]:
         used = {hz: level for hz, level in row.items() if hz in rule.needs or hz in NOTCH_HZ}
         verdict = judged(rule.test, used)
         depth = rule.depth or _depth
-        read, full = depth(read_spans(used)), depth(full_spans(used))
+        marked, full = depth(marked_spans(used)), depth(full_spans(used))
         rests_on = asking(used)
         yield Finding(
-            "notch", rule.name, ear=ear, word=verdict.word, could_be=verdict.could_be, number=read.low, unit="dB",
+            "notch", rule.name, ear=ear, word=verdict.word, could_be=verdict.could_be, number=marked.low, unit="dB",
             low=full.low, high=full.high, standing=standing_of(rests_on), rests_on=rests_on,
             no_response_hz=tuple(hz for hz, level in used.items() if not level.response),
         )  # fmt: skip

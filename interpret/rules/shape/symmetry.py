@@ -5,12 +5,26 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Literal
 
 from ...finding import Finding, standing_of
 from ...record import Ear
 from ...settings import Case
 from ..doubt import Row, Span, row_of
-from ..truth import MET, NOT_MET, Spans, Truth, above, any_of, at_least, at_least_n, full_spans, judged, mean, read_spans
+from ..truth import (
+    MET,
+    NOT_MET,
+    Spans,
+    Truth,
+    above,
+    any_of,
+    at_least,
+    at_least_n,
+    full_spans,
+    judged,
+    marked_spans,
+    mean,
+)
 
 Test = Callable[[Spans], Truth]
 """From how much worse one ear is at each frequency (ranges, dB) to whether the criterion holds."""
@@ -26,8 +40,9 @@ class SymmetryRule:
         Its published name.
     frequencies_hz : tuple of float
         The frequencies that it looks at, Hz.
-    needs_all : bool
-        It cannot be applied where one of them is missing, as a mean cannot.
+    needs : {"all", "named", "tested"}
+        ``all``: it cannot be applied where one of them is missing, as a mean cannot. ``named``: met by those that are
+        there, but not denied while one is missing. ``tested``: it speaks of whatever was tested.
     test : callable
         The criterion for one ear being the worse one.
     checked : bool
@@ -37,7 +52,7 @@ class SymmetryRule:
     name: str
     frequencies_hz: tuple[float, ...]
     test: Test
-    needs_all: bool = False
+    needs: Literal["all", "named", "tested"] = "tested"
     checked: bool = True
 
 
@@ -71,13 +86,13 @@ _NICE_HZ = (500.0, 1000.0, 2000.0, 4000.0, 8000.0)
 _USUAL_HZ = (250.0, 500.0, 1000.0, 2000.0, 3000.0, 4000.0, 6000.0, 8000.0)
 
 SYMMETRY_RULES: tuple[SymmetryRule, ...] = (
-    SymmetryRule("rule 3000, Saliba 2009", (3000,), _any_reaching(15), needs_all=True),
-    SymmetryRule("NICE NG98, 1.3.2", _NICE_HZ, _neighbours_reaching(_NICE_HZ, 15)),
+    SymmetryRule("rule 3000, Saliba 2009", (3000,), _any_reaching(15), needs="all"),
+    SymmetryRule("NICE NG98, 1.3.2", _NICE_HZ, _neighbours_reaching(_NICE_HZ, 15), needs="named"),
     SymmetryRule("15 dB at two frequencies, J Med Genet", _USUAL_HZ, _two_beyond_15),
     SymmetryRule("vestibular schwannoma guideline 2017, CNS", _USUAL_HZ, _neurosurgeons),
-    SymmetryRule("AAO-HNS", (500, 1000, 2000, 3000), _mean_reaching_15, needs_all=True, checked=False),
+    SymmetryRule("AAO-HNS", (500, 1000, 2000, 3000), _mean_reaching_15, needs="all", checked=False),
     SymmetryRule("Sunderland", _USUAL_HZ, _neighbours_reaching(_USUAL_HZ, 20), checked=False),
-    SymmetryRule("DOH, United Kingdom", (500, 1000, 2000, 4000), _any_reaching(20), checked=False),
+    SymmetryRule("DOH, United Kingdom", (500, 1000, 2000, 4000), _any_reaching(20), needs="named", checked=False),
 )
 """Saliba, Martineau and Chagnon 2009: abstract. NICE NG98 and CNS 2017: as quoted on public pages. J Med Genet: a
 table of clinical parameters. The last three [memory]. Contiguous frequencies are those next to each other among what was
@@ -100,7 +115,7 @@ def symmetry(right: Row, left: Row) -> Iterator[Finding]:
     for rule in SYMMETRY_RULES:
         here = [hz for hz in rule.frequencies_hz if hz in right and hz in left]
         missing = tuple(hz for hz in rule.frequencies_hz if hz not in here)
-        if not here or (missing and rule.needs_all):
+        if not here or (missing and rule.needs == "all"):
             yield Finding("asymmetry", rule.name, ear="both", missing_hz=missing)
             continue
         ours, others = {hz: right[hz] for hz in here}, {hz: left[hz] for hz in here}
@@ -114,7 +129,7 @@ def symmetry(right: Row, left: Row) -> Iterator[Finding]:
         rests_on = tuple(hz for hz in here if right[hz].ask or left[hz].ask)
         # A frequency that was not tested in both ears could have met it.
         yield Finding(
-            "asymmetry", rule.name, ear="both", word=None if missing and rule.frequencies_hz == _NICE_HZ else NOT_MET,
+            "asymmetry", rule.name, ear="both", word=None if missing and rule.needs == "named" else NOT_MET,
             missing_hz=missing, standing=standing_of(rests_on), rests_on=rests_on,
         )  # fmt: skip
 
@@ -134,9 +149,9 @@ def _of_ear(rule: SymmetryRule, mine: Row, others: Row, ear: Ear) -> Finding:
 
     verdict = judged(test, mine, others)
     rests_on = tuple(hz for hz in mine if mine[hz].ask or others[hz].ask)
-    read, full = (_largest(spans(mine), spans(others), rule) for spans in (read_spans, full_spans))
+    marked, full = (_largest(spans(mine), spans(others), rule) for spans in (marked_spans, full_spans))
     return Finding(
-        "asymmetry", rule.name, ear=ear, word=verdict.word, could_be=verdict.could_be, number=read.low, unit="dB",
+        "asymmetry", rule.name, ear=ear, word=verdict.word, could_be=verdict.could_be, number=marked.low, unit="dB",
         low=full.low, high=full.high, standing=standing_of(rests_on), rests_on=rests_on,
         no_response_hz=tuple(hz for hz in mine if not (mine[hz].response and others[hz].response)),
     )  # fmt: skip

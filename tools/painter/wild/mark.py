@@ -138,7 +138,11 @@ def _write(pen: Pen, at: XY, style: MarkStyle, colour: Colour, more: float) -> I
 
 @dataclass(frozen=True, slots=True)
 class ArrowStyle:
-    """A no-response arrow; lengths in points, ``angle`` in radians from straight down, ``spread`` of its head."""
+    """A no-response arrow; lengths in points, ``angle`` in radians from straight down, ``spread`` of its head.
+
+    An arrow ``under`` its mark is a character of its own below it, or ``shift`` points nearer to the line of its
+    frequency than a mark that stands beside that line.
+    """
 
     length: float
     width: float
@@ -147,6 +151,7 @@ class ArrowStyle:
     spread: float
     kind: str
     start: str
+    shift: float
     gap: float
     black: bool
 
@@ -163,7 +168,8 @@ def any_arrow(rng: np.random.Generator, height: float) -> ArrowStyle:
         head=length * float(rng.uniform(0.2, 0.55)),
         spread=math.radians(float(rng.uniform(15, 45))),
         kind=pick(rng, ("open", "filled", "half", "notched"), (0.4, 0.35, 0.1, 0.15)),
-        start=pick(rng, ("corner", "centre", "side", "below"), (0.45, 0.15, 0.15, 0.25)),
+        start=pick(rng, ("corner", "centre", "side", "below", "under"), (0.38, 0.13, 0.13, 0.2, 0.16)),
+        shift=float(rng.uniform(0, 0.6)) * height if rng.random() < 0.4 else 0.0,
         gap=gap,
         black=bool(rng.random() < 0.15),
     )
@@ -181,10 +187,14 @@ def draw_arrow(pen: Pen, box: InkBox, arrow: Arrow, style: ArrowStyle, colour: C
         "centre": middle,
         "side": (corner[0], middle[1] if side else bottom),
         "below": (middle[0], bottom),
+        "under": (middle[0], bottom),
     }[style.start]
     start = (start[0] + along[0] * style.gap, start[1] + along[1] * style.gap)
     # an arrow from the middle must still come out of the mark
     length = style.length + (0.7 * (bottom - top) if style.start == "centre" else 0.0)
+    if style.start == "under":
+        length = min(length, 1.3 * (bottom - top))
+        start = (middle[0] - along[0] * length / 2 - side * style.shift, bottom + max(style.gap, 0.1 * (bottom - top)))
     tip = (start[0] + along[0] * length, start[1] + along[1] * length)
     ink = BLACK if style.black else colour
     pen.turns(0, 0)
