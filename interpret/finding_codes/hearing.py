@@ -42,8 +42,8 @@ CODES = (
                 checked=False),
     FindingCode("configuration", "configuration", "The shape of the curve of one ear's air thresholds, in one word",
                 "Slope from 0.5 to 4 kHz by octave: to 5 dB flat, to 10 gently, to 20 steeply, beyond precipitously "
-                "sloping; rising, trough, peaked, notched, high-frequency, corner as interpret/rules/shape says; beside it "
-                "the 15 dB rules of J Med Genet and those of GENDEAF 2001",
+                "sloping; rising, trough, peaked, notched, high-frequency, corner as interpret/rules/shape says; "
+                "beside it the 15 dB rules of J Med Genet and those of GENDEAF 2001",
                 "after Carhart 1945; J Med Genet, table of clinical parameters; Stephens 2001 (GENDEAF)",
                 "Take the word for a summary: the numbers and the chart say more", checked=False),
     *(
@@ -60,8 +60,8 @@ CODES = (
                 "A notch does not prove noise: 53 % of railway men without exposure showed one (Lie 2015)"),
     FindingCode("asymmetry", "ears", "Whether one ear is clearly worse than the other, by one named criterion",
                 "Saliba: 15 dB at 3 kHz; NICE NG98: 15 dB at two adjacent of 0.5, 1, 2, 4, 8 kHz; J Med Genet: over 15 "
-                "dB at two; CNS 2017: 10 dB at two contiguous or 15 at one; AAO-HNS: 15 dB on the mean of 0.5, 1, 2, 3; "
-                "Sunderland: 20 dB at two adjacent; DOH: 20 dB at one of 0.5, 1, 2, 4",
+                "dB at two; CNS 2017: 10 dB at two contiguous or 15 at one; AAO-HNS: 15 dB on the mean of 0.5 to 3 "
+                "kHz; Sunderland: 20 dB at two adjacent; DOH: 20 dB at one of 0.5, 1, 2, 4",
                 "as named in each rule",
                 "Exclude a conductive difference first; where the criteria differ, say which was used"),
 )  # fmt: skip

@@ -98,7 +98,9 @@ def gaps(thresholds: tuple[Threshold, ...], ear: Ear, due: tuple[Due, ...]) -> t
         felt = bone is not None and bone.response and bone.db_hl >= FELT_DB.get(int(hz), NO_LIMIT)
         other = other_masked.get(hz)
         ask = any(one is not None and one.ask for one in (level, bone, shadow, other))
-        reasons += [*why, *(("limit",) if not level.response else ())]
+        reasons += why
+        if not level.response:
+            reasons.append("limit")
         found.append(
             Gap(hz, level, bone, air_read, bone_read, air_full, bone_full, tuple(dict.fromkeys(reasons)), felt, ask)
         )

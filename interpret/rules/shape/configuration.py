@@ -206,7 +206,9 @@ def pitch_bands(row: Row, ear: Ear, scheme: str) -> Iterator[Finding]:
         yield Finding(
             f"pitch-{name}", scheme, ear=ear, word=grade(scheme, average), number=average, unit="dB HL",
             low=sum(s.low for s in spans) / len(spans), high=sum(s.high for s in spans) / len(spans),
-            numbers=(("least_db_hl", min(levels)), ("most_db_hl", max(levels)), ("from_hz", min(here)), ("to_hz", max(here))),
+            numbers=(
+                ("least_db_hl", min(levels)), ("most_db_hl", max(levels)), ("from_hz", min(here)), ("to_hz", max(here)),
+            ),
             at_least=not all(level.response for level in here.values()),
             standing=standing_of(asking(here)), rests_on=asking(here),
             no_response_hz=tuple(hz for hz, level in here.items() if not level.response),

@@ -83,8 +83,8 @@ NOTCH_RULES: tuple[NotchRule, ...] = (
     NotchRule("Hoffman 2017", (500, 1000, *NOTCH_HZ, 8000), _hoffman, checked=False),
 )  # fmt: skip
 """Wilson and McArdle: JRRD 50, 111-132. Notch index: abstract by NIOSH authors (that a positive index is a notch is
-common practice). Coles, Niskar and Hoffman stand as they are commonly quoted [memory]; Coles takes 3, 4 or 6 kHz against 1
-or 2 kHz below and 6 or 8 kHz above."""
+common practice). Coles, Niskar and Hoffman stand as they are commonly quoted [memory]; Coles takes 3, 4 or 6 kHz
+against 1 or 2 kHz below and 6 or 8 kHz above."""
 
 
 def notches(row: Row, ear: Ear) -> Iterator[Finding]:

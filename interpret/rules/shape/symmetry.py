@@ -95,8 +95,8 @@ SYMMETRY_RULES: tuple[SymmetryRule, ...] = (
     SymmetryRule("DOH, United Kingdom", (500, 1000, 2000, 4000), _any_reaching(20), needs="named", checked=False),
 )
 """Saliba, Martineau and Chagnon 2009: abstract. NICE NG98 and CNS 2017: as quoted on public pages. J Med Genet: a
-table of clinical parameters. The last three [memory]. Contiguous frequencies are those next to each other among what was
-tested in both ears."""
+table of clinical parameters. The last three [memory]. Contiguous frequencies are those next to each other among what
+was tested in both ears."""
 
 
 def symmetry(right: Row, left: Row) -> Iterator[Finding]:
