@@ -121,3 +121,23 @@ def test_a_drawn_page_of_words_is_no_chart(family: str, tmp_path: Path) -> None:
         one = drawn_words(family, seed, tmp_path)
         assert one.words
         assert not chart_like(one.pixels, one.words, ())
+
+
+def test_a_chart_without_readable_labels_beside_one_that_was_found_is_left_over(tmp_path: Path) -> None:
+    page = drawn_words("beside", 7, tmp_path)
+    assert page.words
+    size = (page.pixels.shape[1], page.pixels.shape[0])
+    first, second = chart_areas(page.words, size)
+    assert not chart_like(page.pixels, page.words, (first, second))
+    middle = (first.box[2] + second.box[0]) / 2
+    read = tuple(w for w in page.words if w.box[2] < middle)
+    assert chart_like(page.pixels, read, chart_areas(read, size))
+
+
+def test_a_framed_key_beside_the_chart_is_not_left_over(tmp_path: Path) -> None:
+    for seed in range(4):
+        page = drawn_words("keyed", seed, tmp_path)
+        assert page.words
+        areas = chart_areas(page.words, (page.pixels.shape[1], page.pixels.shape[0]))
+        assert areas
+        assert not chart_like(page.pixels, page.words, areas)
