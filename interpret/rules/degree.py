@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import csv
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
-from importlib.resources import files
 from typing import Literal
 
 from ..errors import MisuseError
 from ..record import Ear, Threshold
+from ..tables import published
 from .averages import Average, average, better_ear
 from .truth import Truth, at_least
 
@@ -293,11 +291,5 @@ def _band(row: dict[str, str]) -> Band:
     )
 
 
-@cache
 def _rows() -> tuple[dict[str, str], ...]:
-    text = files(__name__.rsplit(".", 2)[0]).joinpath("tables/degree_scales.csv").read_text(encoding="utf-8")
-    return tuple(csv.DictReader(_without_notes(text.splitlines())))
-
-
-def _without_notes(lines: Iterable[str]) -> Iterable[str]:
-    return (line for line in lines if not line.startswith("#"))
+    return published("degree_scales.csv")
