@@ -10,6 +10,7 @@ from ..interpret.record import PageRecord
 from .choices import Choices
 from .eyes import see
 from .meaning import mean
+from .meaning.expected import on_lost_chart
 from .measure import measure
 from .page import Page
 from .straighten import straighten
@@ -45,7 +46,7 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     reading = mean(sheet, sightings.key, charts, choices)
     remarks = tuple(remark(code) for code in sheet.notes) + reading.remarks
     if sightings.chart_like:
-        remarks += (remark("chart-not-read"),)
+        remarks += (remark("chart-not-read"), *(on_lost_chart() if reading.audiograms else ()))
     elif not reading.audiograms:
         remarks += (remark("no-audiogram"),)
     sure = all(t.standing == "sure" for a in reading.audiograms for t in a.thresholds) and not any(

@@ -147,3 +147,10 @@ def doubtful_beyond(chart: MeasuredChart, thresholds: list[Threshold]) -> bool:
     last = chart.frequency.anchors[-1][0]
     seen = (t.seen.frequency_hz or 0.0 for t in thresholds if t.seen and t.standing == "ask")
     return any(hz > BEYOND * last for hz in seen)
+
+
+def on_lost_chart() -> tuple[Remark, ...]:
+    """Name what a chart may hold that was noticed beside others, and not read: air and bone of either ear."""
+    ears: tuple[Ear, ...] = ("right", "left")
+    conductions: tuple[Conduction, ...] = ("air", "bone")
+    return tuple(remark("missing-expected", ear=e, conduction=c) for e in ears for c in conductions)

@@ -44,7 +44,7 @@ class OneTest:
 def only_ear(thresholds: Sequence[Threshold]) -> OneEar | None:
     """Name the ear that a chart shows alone, a few strays aside; None for a chart of both ears or of none.
 
-    On a chart with few values one or two of the other ear are strays where none of them stands as sure.
+    Where none of those of the other ear stands as sure, one or two are strays, or a third of the sure ones.
     """
     ears = [t.ear for t in thresholds]
     if ear := only_of(ears.count("right"), ears.count("left")):
@@ -53,7 +53,7 @@ def only_ear(thresholds: Sequence[Threshold]) -> OneEar | None:
     asked = [t.ear for t in thresholds if t.standing != "sure"]
     alone = only_of(sure.count("right"), sure.count("left"))
     strays = asked.count("left" if alone == "right" else "right")
-    return alone if len(sure) >= ENOUGH_SURE and strays <= MOST_STRAYS else None
+    return alone if len(sure) >= ENOUGH_SURE and strays <= max(MOST_STRAYS, len(sure) // 3) else None
 
 
 def only_of(right: int, left: int) -> OneEar | None:
