@@ -11,6 +11,7 @@ from .record import Audiogram, Conduction, Ear, PageRecord, Report
 from .rules.averages import AVERAGES, Average, average, better_ear, both_ears
 from .rules.degree import NORMAL_LIMITS, SCHEMES, Degree, degree, degree_of_person
 from .rules.gap import loss_type
+from .rules.population import ageing, handicap, noise
 from .rules.shape import configuration, symmetry
 from .settings import Case, NormalLimitName, Settings
 
@@ -188,5 +189,12 @@ def _degree_finding(one: Degree) -> Finding:
     )
 
 
-_CHAPTERS: tuple[Chapter, ...] = (loss_type.conclude, configuration.conclude, symmetry.conclude)
+_CHAPTERS: tuple[Chapter, ...] = (
+    loss_type.conclude,
+    configuration.conclude,
+    symmetry.conclude,
+    ageing.conclude,
+    noise.conclude,
+    handicap.conclude,
+)
 """The parts after averages and degree, in order."""

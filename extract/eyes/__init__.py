@@ -63,9 +63,11 @@ WANTED_MARK_PX = 24.0
 
 
 def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ...]:
-    """See the marks of one chart, small ones at a larger scale."""
+    """See the marks of one chart, small ones at a larger scale where no paths show them one by one."""
     crop = chart_crop(sheet.pixels, area.box)
     marks = marks_in(crop, number)
+    if sheet.paths:
+        return marks
     sizes = sorted(max(m.size) * crop.scale for m in marks if m.score > 0.4)
     if len(sizes) < 3 or sizes[len(sizes) // 2] >= SMALL_MARK_PX:
         return marks

@@ -7,12 +7,12 @@ A code is part of the published record, so it is never renamed and never given a
 from __future__ import annotations
 
 from ..errors import InternalFault
-from . import change, hearing
+from . import change, context, hearing
 from .code import FindingCode, Part
 
 __all__ = ["FINDING_CODES", "FindingCode", "Part", "finding_code"]
 
-_MODULES = (hearing, change)
+_MODULES = (hearing, change, context)
 
 FINDING_CODES: dict[str, FindingCode] = {code.code: code for module in _MODULES for code in module.CODES}
 """All codes, in the order in which they are documented."""

@@ -101,9 +101,9 @@ def _seen_alone(parts: list[Figure], side: float, scale: float, number: int) -> 
     arrows: list[Figure] = []
     for figure, pieces in zip(parts, options, strict=True):
         seen = {place: next(cells) for place in pieces}
-        shown = {place for place, piece in pieces.items() if arrow_of(piece) is not None}
+        shown = {place for place, piece in pieces.items() if not _is_mark(seen[place]) and arrow_of(piece) is not None}
         for place in _parted(len(figure.groups), seen, shown):
-            if place in shown and not _is_mark(seen[place]):
+            if place in shown:
                 arrows.append(pieces[place])
             else:
                 found += [Alone(pieces[place], sight) for sight in _as_marks(seen[place])]
