@@ -11,6 +11,7 @@ from ..errors import MisuseError
 from ..record import Ear, Threshold
 from ..tables import published
 from .averages import Average, average, better_ear
+from .doubt import Span
 from .truth import Truth, at_least
 
 DEFAULT_SCHEME = "clark-1981"
@@ -187,6 +188,15 @@ def grade(scheme: str, db_hl: float) -> str | None:
     return next(band.grade for band in levels if _below_upper_edge(db_hl, band))
 
 
+def grades_within(scheme: str, span: Span) -> tuple[str, ...]:
+    """Give every grade that an average within this range may have, the lowest first; nothing where it is one."""
+    words = [band.grade for band in bands(scheme)]
+    low = grade(scheme, span.low) or words[0]
+    high = words[-1] if math.isinf(span.high) else grade(scheme, span.high) or words[0]
+    found = tuple(words[words.index(low) : words.index(high) + 1])
+    return found if len(found) > 1 else ()
+
+
 def degree(thresholds: tuple[Threshold, ...], ear: Ear, scheme: str = DEFAULT_SCHEME) -> Degree:
     """Grade one ear's air-conduction average.
 
@@ -245,17 +255,7 @@ def _graded(rule: Scheme, mean: Average, ear: Ear) -> Degree:
     word = grade(rule.id, mean.db_hl)
     graded = float(math.ceil(mean.db_hl)) if rule.round_up else mean.db_hl
     at_least = mean.at_least and word != words[-1]
-    return Degree(rule.id, ear, word, at_least, mean, graded, _could_be(rule, mean) if mean.ask_hz else ())
-
-
-def _could_be(rule: Scheme, mean: Average) -> tuple[str, ...]:
-    """Give the grades over the range of the average: nothing where they are one."""
-    assert mean.span is not None
-    words = [band.grade for band in bands(rule.id)]
-    low = grade(rule.id, mean.span.low) or words[0]
-    high = words[-1] if math.isinf(mean.span.high) else grade(rule.id, mean.span.high) or words[0]
-    found = tuple(words[words.index(low) : words.index(high) + 1])
-    return found if len(found) > 1 else ()
+    return Degree(rule.id, ear, word, at_least, mean, graded, grades_within(rule.id, mean.span) if mean.ask_hz else ())
 
 
 def _unilateral(rule: Scheme, better: Average, worse: Average) -> Truth | None:
