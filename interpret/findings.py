@@ -8,6 +8,7 @@ from typing import Any
 
 from .finding import Finding, standing_of
 from .record import Audiogram, Conduction, Ear, PageRecord, Report
+from .rules.audibility import audible_speech, gain
 from .rules.averages import AVERAGES, Average, average, better_ear, both_ears
 from .rules.degree import NORMAL_LIMITS, SCHEMES, Degree, degree, degree_of_person
 from .rules.gap import loss_type
@@ -196,5 +197,7 @@ _CHAPTERS: tuple[Chapter, ...] = (
     ageing.conclude,
     noise.conclude,
     handicap.conclude,
+    audible_speech.conclude,
+    gain.conclude,
 )
 """The parts after averages and degree, in order."""

@@ -24,4 +24,27 @@ CODES = (
                 "7 parts of the better ear's average and 3 of the worse one's, rounded up; no response counts as 120 "
                 "dB",
                 "BIAP 02/1 bis", "Take it for a convention, not for a measure of difficulty"),
+    FindingCode("audibility-quiet", "audibility",
+                "How much of normal speech reaches the unaided ear in quiet, as an index from 0 to 1, at 1, 2 and 4 m",
+                "Speech intelligibility index by third octaves; thresholds between tested frequencies by the logarithm "
+                "of frequency, held beyond the ends; 6 dB less for each doubling of the distance",
+                "ANSI S3.5-1997", "Take it for how much can be heard, not for how much is understood"),
+    FindingCode("audibility-noise", "audibility",
+                "How much of normal speech at 1 m reaches the unaided ear in noise of the same level and spectrum",
+                "Speech intelligibility index by third octaves", "ANSI S3.5-1997",
+                "Take it for how much can be heard, not for how much is understood"),
+    *(
+        FindingCode(f"speech-region-{name}", "audibility", f"How much of these sounds of speech is heard: {sounds}",
+                    f"Audible share of the bands of {where}: heard from 75 %, not heard to 25 %",
+                    "ANSI S3.5-1997 for the share; where the sounds lie is common practice",
+                    "Use it to explain what is missed; sounds differ between voices and languages", checked=False)
+        for name, sounds, where in (
+            ("voice", "the voice, vowels, m, n", "160 to 630 Hz"),
+            ("vowels", "vowels, l, r, p, h, g", "0.8 to 1.6 kHz"),
+            ("stops", "ch, sh, k, t", "2 to 3.15 kHz"), ("hiss", "f, s, th", "4 to 8 kHz"),
+        )
+    ),
+    FindingCode("gain-indication", "audibility", "The insertion gain that a published rule would begin with",
+                "NAL-R: X + 0.31 H + k, for linear aids in adults; not for conductive parts",
+                "Byrne and Dillon 1986", "Leave fitting and its check to a licensed professional; newer rules exist"),
 )  # fmt: skip
