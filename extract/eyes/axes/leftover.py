@@ -77,9 +77,7 @@ def _has_marks(pixels: Pixels, words: tuple[Word, ...], box: Box) -> bool:
     clear = [
         m
         for m in marks_in(crop, 0)
-        if m.score > CLEAR_MARK
-        and min(m.size) > letters
-        and not any(_beside(m, w) for w in words)
+        if m.score > CLEAR_MARK and min(m.size) > letters and not any(_beside(m, w) for w in words)
     ]
     return len(clear) >= MARKS
 

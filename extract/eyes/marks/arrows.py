@@ -32,6 +32,7 @@ TIP_NARROWER = 0.75
 SLANT = 0.3
 """An arrow that runs to a side by less than this share of its length points straight down."""
 
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Alone:
     """A piece of a drawing that is a mark, and what was seen of it."""
@@ -70,10 +71,16 @@ def arrow_of(figure: Figure) -> Arrow | None:
     points = np.concatenate([dense(o, max(*figure.size, 1.0) / 60) for o in figure.outlines])
     along = np.linalg.eigh(np.cov(points.T))[1][:, 1]
     along = along if along[1] > 0 else -along
-    if along[1] < LEAST_FALL:
+    far = _share(points, along)
+    # the upper part is the shaft alone, and says better than the whole which way it runs
+    begins, goes_on = points[far < 0.2], points[(far > 0.3) & (far < 0.5)]
+    if not len(goes_on):
         return None
-    far, off = points @ along, points @ np.array([-along[1], along[0]])
-    far = (far - far.min()) / max(float(np.ptp(far)), 1e-9)
+    shaft = goes_on.mean(axis=0) - begins.mean(axis=0)
+    along = shaft / max(float(np.hypot(*shaft)), 1e-9)
+    if not along[1] >= LEAST_FALL:
+        return None
+    far, off = _share(points, along), points @ np.array([-along[1], along[0]])
     length = float(np.ptp(points @ along))
     tail, middle, head, tip = (
         _width(off[(far >= low) & (far <= high)]) / length
@@ -84,6 +91,12 @@ def arrow_of(figure: Figure) -> Arrow | None:
     start = points[far < 0.05].mean(axis=0)
     sideways = float(along[0])
     return Arrow(2 if abs(sideways) < SLANT else int(sideways > 0), (float(start[0]), float(start[1])))
+
+
+def _share(points: npt.NDArray[np.float64], along: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+    """Give how far along a direction points lie, from 0 to 1."""
+    far = points @ along
+    return (far - far.min()) / max(float(np.ptp(far)), 1e-9)
 
 
 def _width(off: npt.NDArray[np.float64]) -> float:

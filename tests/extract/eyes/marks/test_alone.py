@@ -1,0 +1,117 @@
+"""Marks that lie on one another are read one by one from a drawn page, and whose an arrow is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from by_hand import LEVELS, OCTAVES, x_of, y_of
+from reportlab.pdfgen.canvas import Canvas
+
+import octavo
+from octavo.interpret.record import Threshold
+
+WIDTH, HEIGHT = 1000.0, 1200.0
+
+
+class Chart:
+    """A page of 1000 x 1200 points with a chart on it, y down."""
+
+    def __init__(self, file: Path) -> None:
+        self.canvas = Canvas(str(file), pagesize=(WIDTH, HEIGHT), invariant=1)
+        self.canvas.setFont("Helvetica", 14)
+        self.canvas.setStrokeGray(0.6)
+        for hz in OCTAVES:
+            self.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(-18), f"{hz}")
+            self.line((x_of(hz), y_of(-10)), (x_of(hz), y_of(120)))
+        for level in LEVELS:
+            self.canvas.drawRightString(x_of(125) - 40, HEIGHT - y_of(level) - 5, f"{level}")
+            self.line((x_of(125), y_of(level)), (x_of(8000), y_of(level)))
+        self.canvas.setLineWidth(2)
+
+    def line(self, *points: tuple[float, float], close: bool = False) -> None:
+        path = self.canvas.beginPath()
+        path.moveTo(points[0][0], HEIGHT - points[0][1])
+        for x, y in points[1:]:
+            path.lineTo(x, HEIGHT - y)
+        if close:
+            path.close()
+        self.canvas.drawPath(path)
+
+    def ink(self, red: float, green: float, blue: float) -> None:
+        self.canvas.setStrokeColorRGB(red, green, blue)
+
+    def circle(self, hz: float, level: float) -> None:
+        self.canvas.circle(x_of(hz), HEIGHT - y_of(level), 13)
+
+    def cross(self, hz: float, level: float) -> None:
+        x, y = x_of(hz), y_of(level)
+        self.line((x - 12, y - 12), (x + 12, y + 12))
+        self.line((x - 12, y + 12), (x + 12, y - 12))
+
+    def angle(self, hz: float, level: float, side: int) -> None:
+        x, y = x_of(hz) + side * 22, y_of(level)
+        self.line((x - side * 8, y - 12), (x + side * 8, y), (x - side * 8, y + 12))
+
+    def arrow(self, hz: float, level: float, side: int) -> None:
+        x, y = x_of(hz) + side * 14, y_of(level) + 14
+        tip = (x + side * 20, y + 20)
+        self.line((x, y), tip)
+        self.line((tip[0] - side * 10, tip[1] - 3), tip, (tip[0] - side * 3, tip[1] - 10))
+
+    def read(self, file: Path) -> dict[tuple[str, str, float], Threshold]:
+        self.canvas.save()
+        (record,) = octavo.read(file)
+        (audiogram,) = record.audiograms
+        return {(t.ear, t.conduction, t.frequency_hz): t for t in audiogram.thresholds}
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    return tmp_path / "drawn.pdf"
+
+
+def test_black_circles_under_crosses_at_every_frequency_are_all_read_for_sure(file: Path) -> None:
+    chart = Chart(file)
+    chart.ink(0, 0, 0)
+    levels = dict(zip(OCTAVES[1:], (20, 25, 30, 45, 60, 65), strict=True))
+    for hz, level in levels.items():
+        chart.circle(hz, level)
+    for hz, level in levels.items():
+        chart.cross(hz, level)
+    read = chart.read(file)
+    assert {key: t.level_db_hl for key, t in read.items()} == {
+        (ear, "air", hz): level for ear in ("right", "left") for hz, level in levels.items()
+    }
+    assert all(t.standing == "sure" for t in read.values())
+
+
+def test_the_arrow_at_a_place_of_two_marks_is_that_of_the_mark_whose_ink_it_has(file: Path) -> None:
+    chart = Chart(file)
+    for hz in OCTAVES[1:]:
+        chart.ink(0.85, 0, 0)
+        chart.circle(hz, 100)
+    for hz in OCTAVES[1:]:
+        chart.ink(0, 0, 0.85)
+        chart.cross(hz, 100)
+        chart.arrow(hz, 100, 1)
+    read = chart.read(file)
+    assert {key: t.response for key, t in read.items()} == {
+        (ear, "air", hz): ear == "right" for ear in ("right", "left") for hz in OCTAVES[1:]
+    }
+    assert all(t.standing == "sure" for t in read.values())
+
+
+def test_one_ink_without_arrows_between_marks_and_arrows_of_their_own(file: Path) -> None:
+    chart = Chart(file)
+    chart.ink(0, 0, 0)
+    for hz in OCTAVES[1:]:
+        chart.circle(hz, 60)
+    for hz in OCTAVES[1:]:
+        chart.cross(hz, 110)
+        chart.arrow(hz, 110, 1)
+    read = chart.read(file)
+    assert {key: (t.level_db_hl, t.response) for key, t in read.items()} == {
+        **{("right", "air", hz): (60, True) for hz in OCTAVES[1:]},
+        **{("left", "air", hz): (110, False) for hz in OCTAVES[1:]},
+    }

@@ -1,0 +1,70 @@
+"""Drawn charts are taken apart into the figures that their paths draw."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from paths_by_hand import BLUE, BOX, RED, WHITE, line, ring, saltire
+
+from octavo.extract.eyes.marks.apart import Figure, figures, flattened, spread
+from octavo.extract.page import DrawnPath
+
+
+def numbers(found: tuple[Figure, ...]) -> list[list[int]]:
+    return [[path.number for path in figure.paths] for figure in found]
+
+
+def test_two_strokes_drawn_one_after_the_other_that_cross_are_one_figure() -> None:
+    assert numbers(figures(saltire(1, 300, 300), BOX)) == [[1, 2]]
+
+
+def test_marks_at_one_place_in_two_inks_are_two_figures() -> None:
+    paths = (ring(1, 300, 300), *saltire(2, 300, 300, ink=BLUE))
+    assert numbers(figures(paths, BOX)) == [[1], [2, 3]]
+
+
+def test_marks_of_one_ink_at_one_place_are_two_figures_where_others_were_drawn_between() -> None:
+    paths = (ring(1, 300, 300), ring(2, 500, 300), *saltire(3, 300, 300))
+    assert numbers(figures(paths, BOX)) == [[1], [2], [3, 4]]
+
+
+def test_grid_lines_joins_and_what_lies_outside_are_no_figures() -> None:
+    paths = (
+        line(1, (0, 500), (1000, 500), ink=BLUE),
+        line(2, (300, 300), (500, 340), (700, 420)),
+        ring(3, 300, 1400),
+    )
+    assert not figures(paths, BOX)
+
+
+def test_white_paths_only_cover() -> None:
+    cover = DrawnPath(np.array([(280, 280), (320, 280), (320, 320.0)]), np.ones(3, bool), None, WHITE, 0.0, False, 2)
+    assert numbers(figures((ring(1, 300, 300), cover), BOX)) == [[1]]
+
+
+def test_a_circle_of_four_curves_is_followed() -> None:
+    outline = flattened(ring(1, 300, 300, 15.0)) - (300, 300)
+    # eight chords a quarter stay within 1 - cos(pi / 32) of the radius
+    assert np.abs(np.hypot(*outline.T) / 15 - 1).max() < 0.005
+
+
+@pytest.mark.parametrize("scale", [0.5, 1.3])
+def test_a_figure_stands_on_the_spread_where_the_sheet_says(scale: float) -> None:
+    found = figures((ring(1, 300.3, 410.7), *saltire(2, 512.2, 333.9, ink=BLUE)), BOX)
+    picture = spread(found, scale)
+    for i, (left, top, right, bottom) in enumerate(picture.cells):
+        ink = 255.0 - picture.pixels[top:bottom, left:right].min(axis=2)
+        rows, columns = np.indices(ink.shape)
+        middle = ((columns * ink).sum() / ink.sum() + left, (rows * ink).sum() / ink.sum() + top)
+        wanted = (300.3, 410.7) if i == 0 else (512.2, 333.9)
+        # a tenth of a pixel of the picture: half a grey level of antialiasing
+        assert np.abs(np.subtract(picture.on_sheet(middle, i, found[i]), wanted)).max() < 0.1 / scale
+
+
+def test_a_ring_drawn_as_two_outlines_of_one_path_is_not_filled() -> None:
+    outer, inner = ring(1, 300, 300, 15.0), ring(1, 300, 300, 12.0)
+    both = tuple(DrawnPath(p.points, p.on_curve, None, RED, 0.0, False, 1) for p in (outer, inner))
+    (figure,) = figures(both, BOX)
+    picture = spread((figure,), 1.0)
+    left, top, right, bottom = picture.cells[0]
+    assert picture.pixels[(top + bottom) // 2, (left + right) // 2].min() == 255

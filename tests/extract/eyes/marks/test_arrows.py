@@ -1,0 +1,99 @@
+"""Arrows drawn by paths of their own are told from marks, and hung on the mark that owns them."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from paths_by_hand import BLUE, BOX, RED, Ink, line, ring, saltire
+
+from octavo.extract.eyes.marks.apart import Figure, figures
+from octavo.extract.eyes.marks.arrows import Alone, arrow_of, with_hung
+from octavo.extract.page import DrawnPath
+from octavo.extract.sightings import MarkSight
+from octavo.interpret.symbols import Glyph
+
+
+def arrow(number: int, x: float, y: float, way: tuple[float, float], ink: Ink = RED) -> tuple[DrawnPath, DrawnPath]:
+    """Draw a shaft of 40 pixels and an open head, from a tail."""
+    along = np.array(way) / np.hypot(*way)
+    across = np.array((-along[1], along[0]))
+    tip = np.array((x, y)) + 40 * along
+    wings = [tip - 12 * along + side * 7 * across for side in (-1, 1)]
+    shaft = line(number, (x, y), (tip[0], tip[1]), ink=ink)
+    head = DrawnPath(np.array([wings[0], tip, wings[1]]), np.ones(3, bool), ink, None, 2.0, False, number + 1)
+    return shaft, head
+
+
+def one(*paths: DrawnPath) -> Figure:
+    (figure,) = figures(paths, BOX)
+    return figure
+
+
+def alone(figure: Figure, glyph: Glyph) -> Alone:
+    left, top, right, bottom = figure.box
+    at, size = ((left + right) / 2, (top + bottom) / 2), (right - left, bottom - top)
+    return Alone(figure, MarkSight(0, glyph, at, size, 0.9, (), 1.0, 0.0, (0.0, 0.0, 0.0), apart=True))
+
+
+@pytest.mark.parametrize(("way", "number"), [((-1, 1), 0), ((1, 1), 1), ((0, 1), 2), ((0.2, 1), 2)])
+def test_a_shaft_with_a_head_below_is_an_arrow_of_its_way(way: tuple[float, float], number: int) -> None:
+    found = arrow_of(one(*arrow(1, 300, 300, way)))
+    assert found is not None
+    assert found.way == number
+    assert np.hypot(found.tail[0] - 300, found.tail[1] - 300) < 2
+
+
+def test_an_arrow_that_points_up_is_none() -> None:
+    assert arrow_of(one(*arrow(1, 300, 300, (0.5, -1)))) is None
+
+
+def test_a_thick_arrow_drawn_as_one_outline_is_an_arrow() -> None:
+    outline = [(-4, 0), (4, 0), (4, 40), (10, 40), (0, 58), (-10, 40), (-4, 40), (-4, 0)]
+    points = np.array(outline, float) + np.array((300, 300))
+    found = arrow_of(one(DrawnPath(points, np.ones(8, bool), None, RED, 0.0, False, 1)))
+    assert found is not None
+    assert found.way == 2
+
+
+@pytest.mark.parametrize(
+    "paths",
+    [
+        (ring(1, 300, 300),),
+        saltire(1, 300, 300),
+        (line(1, (300, 285), (315, 312), (285, 312), (300, 285)),),
+        (line(1, (310, 280), (290, 300), (310, 320)),),
+        (line(1, (312, 280), (295, 280), (295, 320), (312, 320)),),
+        (line(1, (300, 280), (300, 320), (316, 320)),),
+    ],
+    ids=["circle", "cross", "triangle", "angle", "bracket", "foot"],
+)
+def test_marks_are_no_arrows(paths: tuple[DrawnPath, ...]) -> None:
+    assert arrow_of(one(*paths)) is None
+
+
+def test_an_arrow_hangs_from_what_was_drawn_just_before_it() -> None:
+    first, second = one(*saltire(1, 300, 300)), one(*saltire(5, 330, 300))
+    hung = with_hung([alone(first, "cross"), alone(second, "cross")], [one(*arrow(3, 316, 318, (1, 1)))])
+    assert [max(f.sight.arrows) > 0.5 for f in hung] == [True, False]
+
+
+def test_an_arrow_hangs_from_the_nearer_mark_of_its_ink() -> None:
+    blue, red = one(ring(1, 300, 300, ink=BLUE)), one(ring(2, 330, 290))
+    far = one(ring(3, 300, 250))
+    hung = with_hung([alone(f, "circle") for f in (blue, red, far)], [one(*arrow(9, 318, 312, (-1, 1)))])
+    assert [max(f.sight.arrows) > 0.5 for f in hung] == [False, True, False]
+
+
+def test_an_arrow_between_two_marks_of_its_ink_is_half_seen_at_both() -> None:
+    left, right = one(ring(1, 280, 300)), one(ring(2, 320, 300))
+    hung = with_hung([alone(left, "circle"), alone(right, "circle")], [one(*arrow(9, 300, 316, (0, 1)))])
+    assert [max(f.sight.arrows) for f in hung] == [0.5, 0.5]
+
+
+def test_a_faint_mark_that_is_an_arrow_is_one() -> None:
+    mark = alone(one(ring(1, 300, 300)), "circle")
+    shaft = alone(one(*arrow(2, 300, 318, (0, 1))), "vee")
+    weak = Alone(shaft.piece, MarkSight(0, "vee", (300, 338), (14, 40), 0.5, (), 1.0, 0.0, (0.0, 0.0, 0.0), apart=True))
+    (only,) = with_hung([mark, weak], [])
+    assert only.sight.glyph == "circle"
+    assert only.sight.arrows[2] > 0.5
