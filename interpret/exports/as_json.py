@@ -21,6 +21,7 @@ from ..record import (
     Threshold,
 )
 from .from_json import from_json
+from .other_tests_json import emission_json, immittance_json, printed_average_json, speech_json
 
 __all__ = ["from_json", "to_json", "to_json_line"]
 
@@ -95,16 +96,19 @@ def _source(source: Source) -> dict[str, Any]:
 
 
 def _audiogram(audiogram: Audiogram) -> dict[str, Any]:
-    return {
+    told: dict[str, Any] = {
         "tested_on": audiogram.tested_on,
         "symbol_set": audiogram.symbol_set,
         "charts": [_chart(chart) for chart in audiogram.charts],
         "thresholds": [_threshold(threshold) for threshold in audiogram.thresholds],
-        "speech": list(audiogram.speech),
-        "immittance": list(audiogram.immittance),
-        "otoacoustic": list(audiogram.otoacoustic),
+        "speech": [speech_json(one) for one in audiogram.speech],
+        "immittance": [immittance_json(one) for one in audiogram.immittance],
+        "otoacoustic": [emission_json(one) for one in audiogram.otoacoustic],
         "findings": audiogram.findings,
     }
+    if audiogram.printed_averages:
+        told["printed_averages"] = [printed_average_json(one) for one in audiogram.printed_averages]
+    return told
 
 
 def _chart(chart: Chart) -> dict[str, Any]:

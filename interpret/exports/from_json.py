@@ -10,10 +10,13 @@ from functools import cache
 from typing import Any, Literal, NoReturn, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 from ..errors import UnreadableFile
-from ..record import SCHEMA, PageRecord, Remark
+from ..record import SCHEMA, Audiogram, PageRecord, Remark
 
 _Kind = TypeVar("_Kind")
-_MAY_LACK: dict[type, frozenset[str]] = {Remark: frozenset({"ear", "conduction", "frequency_hz", "chart", "at"})}
+_MAY_LACK: dict[type, frozenset[str]] = {
+    Remark: frozenset({"ear", "conduction", "frequency_hz", "chart", "at"}),
+    Audiogram: frozenset({"printed_averages"}),
+}
 # Page fractions run from 0 to 1; the corner of a chart that the page's edge cuts off lies a little outside.
 _BOUNDS: dict[str, tuple[float, float]] = {
     "page": (1, math.inf),
@@ -22,7 +25,14 @@ _BOUNDS: dict[str, tuple[float, float]] = {
     "labels_read": (0, math.inf),
     "worst_misfit": (0, math.inf),
     "frequency_hz": (1, 100_000),
+    "frequencies_hz": (1, 100_000),
+    "probe_hz": (1, 100_000),
     "level_db_hl": (-100, 200),
+    "score_percent": (0, 100),
+    "words": (1, 1000),
+    "decay_percent": (0, 100),
+    "ear_canal_volume_ml": (0, 100),
+    "width_dapa": (0, 2000),
     "probability": (0, 1),
     "at": (-0.5, 1.5),
     "outline": (-0.5, 1.5),

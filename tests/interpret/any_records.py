@@ -17,17 +17,29 @@ from octavo.interpret.record import (
     Chart,
     Conduction,
     Ear,
+    EmissionBand,
+    EmissionMethod,
+    EmissionResult,
     FrequencyAxis,
+    Immittance,
     LevelAxis,
     Measure,
+    OtoacousticEmission,
     PageRecord,
     Point,
+    PrintedAverage,
+    Reflex,
     Remark,
     Report,
     Seen,
+    Side,
     Source,
+    Speech,
+    SpeechMeasure,
+    Standing,
     TakenBy,
     Threshold,
+    Tympanogram,
 )
 
 # A file name that is not UTF-8 comes from the system with single surrogates from U+DC80 on.
@@ -107,14 +119,67 @@ def threshold() -> st.SearchStrategy[Threshold]:
     )
 
 
+STANDING = st.sampled_from(get_args(Standing))
+SIDE = st.sampled_from(get_args(Side))
+PERCENT = rounded(0, 100, 2)
+SPEECH = st.builds(
+    Speech,
+    st.sampled_from(get_args(Ear)),
+    st.sampled_from(get_args(SpeechMeasure)),
+    level_db_hl=st.none() | LEVEL,
+    score_percent=st.none() | PERCENT,
+    words=st.none() | st.integers(1, 100),
+    word_list=MAYBE_TEXT,
+    phonemes=st.booleans(),
+    conduction=st.sampled_from(get_args(Conduction)),
+    masked=st.booleans(),
+    aided=st.booleans(),
+    snr_db=st.none() | LEVEL,
+    response=st.booleans(),
+    standing=STANDING,
+    why_ask=CODES,
+)
+TYMPANOGRAM = st.builds(
+    Tympanogram,
+    st.none() | st.booleans(),
+    st.none() | rounded(-400, 200, 0),
+    st.none() | rounded(0, 5, 2),
+    st.none() | rounded(0, 6, 2),
+    st.none() | rounded(0, 400, 0),
+    st.sampled_from((226.0, 1000.0)),
+    MAYBE_TEXT,
+)
+REFLEX = st.builds(
+    Reflex, SIDE, st.none() | HERTZ, st.none() | LEVEL, st.booleans(), st.none() | PERCENT, STANDING, CODES
+)
+IMMITTANCE = st.builds(
+    Immittance, SIDE, st.none() | TYMPANOGRAM, st.lists(REFLEX, max_size=4).map(tuple), STANDING, CODES
+)
+RESULT = st.sampled_from((*get_args(EmissionResult), None))
+BAND = st.builds(EmissionBand, HERTZ, *(st.none() | LEVEL for _ in range(3)), RESULT)
+EMISSION = st.builds(
+    OtoacousticEmission, SIDE, st.sampled_from(get_args(EmissionMethod)), st.lists(BAND, max_size=4).map(tuple),
+    RESULT, STANDING, CODES,
+)  # fmt: skip
+PRINTED_AVERAGE = st.builds(
+    PrintedAverage,
+    st.sampled_from(get_args(Ear)),
+    st.lists(HERTZ, min_size=1, max_size=4).map(tuple),
+    LEVEL,
+    st.sampled_from(get_args(Conduction)),
+    STANDING,
+)
 AUDIOGRAM = st.builds(
     Audiogram,
     MAYBE_TEXT,
     MAYBE_TEXT,
     st.lists(CHART, max_size=2).map(tuple),
     st.lists(threshold(), max_size=6).map(tuple),
-    *(st.lists(OBJECT, max_size=1).map(tuple) for _ in ("speech", "immittance", "otoacoustic")),
+    st.lists(SPEECH, max_size=2).map(tuple),
+    st.lists(IMMITTANCE, max_size=2).map(tuple),
+    st.lists(EMISSION, max_size=2).map(tuple),
     FINDINGS,
+    st.lists(PRINTED_AVERAGE, max_size=2).map(tuple),
 )
 REMARK = st.builds(
     Remark,

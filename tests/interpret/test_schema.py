@@ -11,6 +11,7 @@ import pytest
 from any_records import page_records
 from hypothesis import given, settings
 from invented_pages import page, rich_page
+from invented_tests import full_page
 from jsonschema import Draft202012Validator
 
 from octavo.interpret.exports.as_json import to_json, to_json_line
@@ -32,7 +33,11 @@ def test_any_record_is_valid(record: PageRecord) -> None:
     assert list(VALIDATOR.iter_errors(json.loads(to_json_line(record)))) == []
 
 
-@pytest.mark.parametrize("record", [rich_page(), with_findings(rich_page()), page()], ids=["rich", "findings", "empty"])
+@pytest.mark.parametrize(
+    "record",
+    [rich_page(), with_findings(rich_page()), page(), with_findings(full_page())],
+    ids=["rich", "findings", "empty", "full"],
+)
 def test_an_invented_page_is_valid(record: PageRecord) -> None:
     VALIDATOR.validate(json.loads(to_json_line(record)))
 
@@ -121,3 +126,21 @@ def test_a_broken_record_is_refused(breaking: Callable[[dict[str, Any]], None]) 
 def test_a_changed_copy_of_the_schema_leaves_the_next_one_alone() -> None:
     page_schema()["properties"].clear()
     assert page_schema()["properties"]
+
+
+def test_the_tests_beside_the_thresholds_are_closed_and_complete() -> None:
+    whole = to_json(full_page())
+    places = [path for path in _objects(whole) if {"speech", "immittance", "otoacoustic"} & set(path)]
+    assert len(places) == 7
+    for path in (*places, ("audiograms", 0, "printed_averages", 0)):
+        record: Any = copy.deepcopy(whole)
+        at = record
+        for step in path:
+            at = at[step]
+        at["guess"] = 1
+        assert not VALIDATOR.is_valid(record), path
+        del at["guess"]
+        for key in list(at):
+            kept = at.pop(key)
+            assert not VALIDATOR.is_valid(record), (path, key)
+            at[key] = kept

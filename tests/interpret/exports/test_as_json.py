@@ -9,10 +9,24 @@ import pytest
 from any_records import page_records
 from hypothesis import given, settings
 from invented_pages import asked, page, rich_page, value
+from invented_tests import full_page
 
 from octavo.interpret.errors import InternalFault
 from octavo.interpret.exports.as_json import from_json, to_json_line
-from octavo.interpret.record import Audiogram, PageRecord, Remark, Seen, Threshold
+from octavo.interpret.record import (
+    Audiogram,
+    EmissionBand,
+    Immittance,
+    OtoacousticEmission,
+    PageRecord,
+    PrintedAverage,
+    Reflex,
+    Remark,
+    Seen,
+    Speech,
+    Threshold,
+    Tympanogram,
+)
 
 
 @given(page_records())
@@ -63,13 +77,32 @@ def test_keys_stand_in_the_order_of_the_published_field_list() -> None:
 
 @pytest.mark.parametrize(
     ("kind", "where"),
-    [(PageRecord, ()), (Audiogram, ("audiograms", 0)), (Threshold, ("audiograms", 0, "thresholds", 0))],
+    [
+        (PageRecord, ()),
+        (Audiogram, ("audiograms", 0)),
+        (Threshold, ("audiograms", 0, "thresholds", 0)),
+        (Speech, ("audiograms", 0, "speech", 0)),
+        (Immittance, ("audiograms", 0, "immittance", 0)),
+        (Tympanogram, ("audiograms", 0, "immittance", 0, "tympanogram")),
+        (Reflex, ("audiograms", 0, "immittance", 0, "reflexes", 0)),
+        (OtoacousticEmission, ("audiograms", 0, "otoacoustic", 0)),
+        (EmissionBand, ("audiograms", 0, "otoacoustic", 0, "bands", 0)),
+        (PrintedAverage, ("audiograms", 0, "printed_averages", 0)),
+    ],
 )
 def test_every_field_of_the_record_is_written(kind: type, where: tuple[str | int, ...]) -> None:
-    written = json.loads(to_json_line(rich_page()))
+    written = json.loads(to_json_line(full_page()))
     for step in where:
         written = written[step]
     assert set(written) == {field.name for field in fields(kind)}
+
+
+def test_printed_averages_are_left_out_where_the_page_prints_none() -> None:
+    assert "printed_averages" not in to_json_line(rich_page())
+
+
+def test_a_page_with_every_test_comes_back_as_it_was() -> None:
+    assert from_json(to_json_line(full_page())) == full_page()
 
 
 def test_a_remark_names_only_the_places_that_apply() -> None:
