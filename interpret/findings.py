@@ -9,8 +9,9 @@ from typing import Any
 from .finding import Finding, standing_of
 from .record import Audiogram, Conduction, Ear, PageRecord, Report
 from .rules.audibility import audible_speech, gain
-from .rules.averages import AVERAGES, Average, average, better_ear, both_ears
+from .rules.averages import AVERAGES, Average, average_of_row, better_ear, both_ears
 from .rules.degree import NORMAL_LIMITS, SCHEMES, Degree, degree, degree_of_person
+from .rules.doubt import row_of
 from .rules.gap import loss_type
 from .rules.population import ageing, handicap, noise
 from .rules.shape import configuration, symmetry
@@ -124,8 +125,9 @@ def _averages(case: Case) -> Iterator[Average]:
     for ear, conduction in _SIDES:
         if (ear, conduction) not in present:
             continue
+        row = row_of(values, ear, conduction)
         for rule in (*usual, *(name for name in AVERAGES if name not in usual)):
-            found = average(values, rule, ear, conduction)
+            found = average_of_row(row, AVERAGES[rule], ear, conduction)
             if rule in usual or (conduction == "air" and found.db_hl is not None):
                 yield found
 

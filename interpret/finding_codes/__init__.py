@@ -6,6 +6,8 @@ A code is part of the published record, so it is never renamed and never given a
 
 from __future__ import annotations
 
+from typing import get_args
+
 from ..errors import InternalFault
 from . import change, context, hearing
 from .code import FindingCode, Part
@@ -14,8 +16,13 @@ __all__ = ["FINDING_CODES", "FindingCode", "Part", "finding_code"]
 
 _MODULES = (hearing, change, context)
 
-FINDING_CODES: dict[str, FindingCode] = {code.code: code for module in _MODULES for code in module.CODES}
-"""All codes, in the order in which they are documented."""
+_PARTS: tuple[Part, ...] = get_args(Part)
+
+FINDING_CODES: dict[str, FindingCode] = {
+    code.code: code
+    for code in sorted((code for module in _MODULES for code in module.CODES), key=lambda code: _PARTS.index(code.part))
+}
+"""All codes, in the order in which they are documented: by their parts."""
 
 
 def finding_code(code: str) -> FindingCode:

@@ -105,7 +105,7 @@ def row_of(
     """
     places: dict[float, list[Threshold]] = {}
     for t in thresholds:
-        if (t.ear, t.conduction, t.measure, t.aided) != (ear, conduction, "threshold", False):
+        if t.ear != ear or t.conduction != conduction or t.measure != "threshold" or t.aided:
             continue
         if masked is None or t.masked == masked:
             places.setdefault(t.frequency_hz, []).append(t)
@@ -118,6 +118,8 @@ def asking(row: Row) -> tuple[float, ...]:
 
 
 def _level(here: list[Threshold]) -> Level:
+    if len(here) == 1:
+        return Level(here[0], span_of(here[0]), here[0].standing == "ask")
     claims = [t for t in here if t.masked] or here
     # The order of the values decides nothing: of equally likely ones the higher level is taken, and it is asked about.
     best = max(claims, key=lambda t: (t.probability, t.level_db_hl, not t.response))

@@ -52,12 +52,14 @@ def conclude(case: Case) -> Iterator[Finding]:
         known and heard.
     """
     normal_db = NORMAL_LIMITS[case.normal].db_hl
-    due = masking_due(case.audiogram.thresholds, attenuation_of(case.report.transducer))
+    due = None
     for ear in EARS:
         row = row_of(case.audiogram.thresholds, ear)
         heard = {hz: level for hz, level in row.items() if level.response}
         if any(hz not in heard for hz in _MEAN_HZ) or all(heard[hz].db_hl <= normal_db for hz in K_DB if hz in heard):
             continue
+        if due is None:
+            due = masking_due(case.audiogram.thresholds, attenuation_of(case.report.transducer))
         kind = loss_type(gaps(case.audiogram.thresholds, ear, due), GAP_RULES[case.settings.gap_rule], normal_db)
         if kind is not None and kind.word in (CONDUCTIVE, MIXED):
             yield Finding(

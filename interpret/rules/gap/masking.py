@@ -114,10 +114,13 @@ def masking_due(thresholds: tuple[Threshold, ...], attenuation: Attenuation) -> 
     does not apply. BSA rule 2: unmasked bone better than the worse ear's air by 10 dB or more and no masked bone there.
     [memory, all three; 40 dB and the order of rules 1 and 3 are from a blog of audiologists]
     """
+    air = {ear: row_of(thresholds, ear) for ear in OTHER}
+    masked = {ear: row_of(thresholds, ear, "bone", masked=True) for ear in OTHER}
+    unmasked = unmasked_bone(thresholds)
     found: list[Due] = []
-    for ear in ("right", "left"):
-        found += _air_due(thresholds, ear, attenuation)
-        found += _bone_due(thresholds, ear)
+    for ear, other in OTHER.items():
+        found += _air_due(air[ear], air[other], unmasked | masked[other], ear, attenuation)
+        found += _bone_due(air[ear], air[other], unmasked, masked[ear], ear)
     return tuple(found)
 
 
@@ -149,9 +152,7 @@ def masking_findings(due: tuple[Due, ...], attenuation: Attenuation) -> Iterator
         )
 
 
-def _air_due(thresholds: tuple[Threshold, ...], ear: Ear, attenuation: Attenuation) -> Iterator[Due]:
-    mine, others = row_of(thresholds, ear), row_of(thresholds, OTHER[ear])
-    bone = unmasked_bone(thresholds) | row_of(thresholds, OTHER[ear], "bone", masked=True)
+def _air_due(mine: Row, others: Row, bone: Row, ear: Ear, attenuation: Attenuation) -> Iterator[Due]:
     for hz, air in mine.items():
         if air.threshold.masked or not air.response:
             continue
@@ -165,10 +166,8 @@ def _air_due(thresholds: tuple[Threshold, ...], ear: Ear, attenuation: Attenuati
             yield from [one for one in (first, third) if one is not None and one.doubted.possibly][:1]
 
 
-def _bone_due(thresholds: tuple[Threshold, ...], ear: Ear) -> Iterator[Due]:
-    mine, others = row_of(thresholds, ear), row_of(thresholds, OTHER[ear])
-    masked = row_of(thresholds, ear, "bone", masked=True)
-    for hz, bone in unmasked_bone(thresholds).items():
+def _bone_due(mine: Row, others: Row, unmasked: Row, masked: Row, ear: Ear) -> Iterator[Due]:
+    for hz, bone in unmasked.items():
         if hz not in mine or hz in masked:
             continue
         is_worse = hz not in others or mine[hz].db_hl >= others[hz].db_hl
