@@ -8,15 +8,22 @@ from ...interpret.reasons import remark
 from ...interpret.record import Audiogram, Chart, Ear, FrequencyAxis, LevelAxis, Remark, Threshold
 from ..chart import MeasuredChart
 from ..choices import Choices
+from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
-from .convention import Convention, convention
+from .convention import ANGLES, PLENTY, Convention, convention
 from .expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
 from .explain import Explained, explain
 from .filling import without_style
+from .frequencies import distance_beside
 from .grouping import Doubt, OneEar, grouped, only_ear
 from .key import set_of_key
+from .tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
+
+FEWEST_ANGLES = 3
+BESIDE_OCTAVES = 0.06
+"""So many angle marks so far from their lines stand beside them by intent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +58,9 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     filling = without_style(charts, key)
     charts = filling.charts
     every = tuple(mark for chart in charts for mark in chart.marks)
-    chosen = convention(every, key=set_of_key(filling.key), asked=choices.symbols)
+    chosen = convention(
+        every, key=set_of_key(filling.key), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
+    )
     chosen = replace(chosen, open_glyphs=chosen.open_glyphs | filling.doubtful)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
     ears: list[OneEar | None] = [only_ear(e.thresholds) for e in explained]
@@ -64,6 +73,22 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
         remarks += said
         evidence += [e for i in test.charts for e in explained[i].evidence]
     return Reading(tuple(audiograms), tuple(remarks), tuple(evidence))
+
+
+def _may_be_leaflet(charts: tuple[MeasuredChart, ...], words: tuple[Word, ...]) -> bool:
+    """Say whether a page may give angle marks the ears of the German leaflet.
+
+    It does not where its words are of another language and all its angles stand beside their lines, each on the side
+    that ASHA 1990 gives it (references: the leaflet's stand on the line).
+    """
+    if tongue(words) != "other":
+        return True
+    for chart in charts:
+        angles = tuple(m for m in chart.marks if m.sight.glyph in ANGLES and m.sight.score > PLENTY)
+        beside = distance_beside(angles, chart.frequency) / chart.frequency.octave_px
+        if angles and (len(angles) < FEWEST_ANGLES or beside < BESIDE_OCTAVES):
+            return True
+    return False
 
 
 def _audiogram(

@@ -62,7 +62,7 @@ class Standing:
         return self.against < AGAINST or self.against <= OUTLIERS * self.for_it
 
 
-def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -> Convention:
+def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, leaflet: bool = True) -> Convention:
     """Choose the symbol set.
 
     Parameters
@@ -73,6 +73,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
         The set that the page's printed key names.
     asked : str or None
         The set to assume where the page prints no key.
+    leaflet : bool
+        Whether the page may follow the German leaflet, the one text that turns the angle marks round.
 
     Returns
     -------
@@ -87,6 +89,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None) -
     seen = [m for m in marks if m.sight.score >= PLENTY]
     weighed = standings(seen)
     possible = [name for name, standing in weighed.items() if standing.possible] or list(weighed)
+    if not leaflet and "asha-1990" in possible:
+        possible = [name for name in possible if name != "leaflet-de"]
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
     best = min(

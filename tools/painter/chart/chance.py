@@ -190,7 +190,7 @@ def any_strokes(rng: np.random.Generator, symbol_set: str, *, mono: bool) -> Str
     """Invent the pen: marks, arrows and joining lines."""
     one_ink = mono or rng.random() < 0.2
     hand = rng.random() < 0.12
-    centred = symbol_set == "leaflet-de" and rng.random() < 0.6
+    centred = symbol_set == "leaflet-de"
     width = float(rng.uniform(0.4, 1.2) if rng.random() < 0.5 else rng.uniform(0.8, 2.5))
     reds = ((0.85, 0.1, 0.1), (1.0, 0.0, 0.0), (0.7, 0.05, 0.1), (0.9, 0.25, 0.2), (0.8, 0.0, 0.3), (1.0, 0.3, 0.3))
     blues = ((0.1, 0.2, 0.8), (0.0, 0.0, 1.0), (0.0, 0.3, 0.6), (0.25, 0.35, 0.75), (0.1, 0.1, 0.5), (0.2, 0.5, 0.9))
@@ -206,7 +206,7 @@ def any_strokes(rng: np.random.Generator, symbol_set: str, *, mono: bool) -> Str
         blue=pick(rng, blues),
         neutral=grey(rng, 0.0, 0.25) if rng.random() < 0.5 else BLACK,
         one_ink=one_ink,
-        beside=0.0 if centred else float(rng.uniform(0.08, 0.3)),
+        beside=float(rng.uniform(0.08, 0.3)) * (not centred),
         shape=Shape(
             angle=float(rng.uniform(0.35, 0.75)),
             bracket=float(rng.uniform(0.22, 0.5)),

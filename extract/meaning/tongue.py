@@ -1,0 +1,57 @@
+"""In which language a page is printed: one convention for bone marks is known from one language's leaflets alone."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Iterable
+from typing import Literal
+
+from ..page import Word
+
+Tongue = Literal["german", "other"]
+GERMAN = (
+    "frequenz", "hörverlust", "hörschwelle", "hörpegel", "pegel", "lautstärke", "tonaudiogramm",
+    "audiogramm", "tonschwelle", "rechts", "links", "rechtes", "linkes", "ohr", "luftleitung", "knochenleitung",
+    "vertäubt", "patient(in)", "geboren", "datum", "untersuchung", "untersucher", "befund", "bemerkungen", "hörtest",
+    "sprache", "kopfhörer", "praxis", "klinik", "schwelle", "unbehaglichkeit", "nein", "und", "nicht",
+)  # fmt: skip
+OTHER = (
+    "frequency", "hearing", "level", "right", "left", "audiometry", "pure-tone", "threshold", "speech", "report",
+    "clinic", "remarks", "tester", "chart", "course", "visit", "results", "summary", "history", "years", "with", "from",
+    "this", "that", "have", "been", "notes", "service", "page", "tested", "examiner", "masked",
+    "unmasked", "conduction", "reliability", "date", "born", "pitch",
+    "fréquence", "niveau", "oreille", "droite", "gauche", "audiométrie", "perte", "frecuencia", "nivel", "oído",
+    "derecho", "izquierdo", "audiometría", "frequência", "orelha", "direita", "esquerda", "frequenza", "orecchio",
+    "destro", "sinistro",
+)  # fmt: skip
+SHORTEST = 4
+"""Shorter words are too easily taken for one another."""
+ALIKE = 0.84
+"""How alike a printed word and a known one must be (difflib's ratio): one wrong letter in six."""
+
+
+def tongue(words: Iterable[Word]) -> Tongue | None:
+    """Say whether a page is printed in German or in another language.
+
+    Parameters
+    ----------
+    words : iterable of Word
+        The page's words.
+
+    Returns
+    -------
+    str or None
+        ``german`` where any word is German; ``other`` where at least two are of another language and none is German;
+        None where the words do not tell.
+    """
+    others: set[str] = set()
+    for word in words:
+        for part in re.findall(r"[^\W\d_]+(?:-[^\W\d_]+)?", word.text.casefold()):
+            if len(part) < SHORTEST:
+                continue
+            known = difflib.get_close_matches(part, (*GERMAN, *OTHER), n=1, cutoff=ALIKE)
+            if known and known[0] in GERMAN:
+                return "german"
+            others.update(known)
+    return "other" if len(others) > 1 else None
