@@ -59,6 +59,20 @@ class ChartArea:
 
 
 @dataclass(frozen=True, slots=True)
+class ArrowTip:
+    """The tip of a no-response arrow: ``way`` is 0 for down-left, 1 for down-right, 2 for straight down.
+
+    ``at`` is the tip and ``root`` where the mark is that it seems to hang from, in sheet pixels; ``score`` is the
+    network's peak.
+    """
+
+    way: int
+    at: tuple[float, float]
+    root: tuple[float, float]
+    score: float
+
+
+@dataclass(frozen=True, slots=True)
 class MarkSight:
     """Something that looks like a mark.
 
@@ -77,6 +91,8 @@ class MarkSight:
     blue: float
     arrows: tuple[float, float, float]
     """How well an arrow down-left, down-right and straight down is seen that hangs from this mark, 0 to 1."""
+    tips: tuple[ArrowTip, ...] = ()
+    """The tips of arrows whose root is nearer to this mark than to any that stands elsewhere."""
     apart: bool = False
     """Whether it was seen alone, as its own paths drew it: nothing else is in what was seen."""
 

@@ -89,7 +89,8 @@ def _looked_at(pieces: list[Figure], scale: float, number: int) -> list[list[Mar
         for i, (left, top, right, bottom) in enumerate(picture.cells):
             if left <= mark.at[0] < right and top <= mark.at[1] < bottom:
                 at = picture.on_sheet(mark.at, i, pieces[i])
-                found[i].append(replace(mark, at=at, size=(mark.size[0] / scale, mark.size[1] / scale), apart=True))
+                size = (mark.size[0] / scale, mark.size[1] / scale)
+                found[i].append(replace(mark, at=at, size=size, tips=(), apart=True))
     return found
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
 from functools import lru_cache
 from importlib.resources import files
 
@@ -10,11 +12,17 @@ import numpy.typing as npt
 
 from ....interpret.symbols import GLYPHS, Glyph
 from ...page import Pixels
-from ...sightings import MarkSight
+from ...sightings import ArrowTip, MarkSight
 from .crops import ChartCrop
 
 ARROWS = 3
 """Heat maps of arrows: down-left, down-right, straight down."""
+TIPS = len(GLYPHS) + 2 * ARROWS
+"""The first of the maps of arrows' tips, after glyphs, arrows and three inks."""
+ROOT_REACH = 0.9
+"""A root this far from a mark, in sizes, may be that mark."""
+SAME_ROOT = 0.25
+"""Marks so near one another, in sizes, share the arrows of their place."""
 LEAST = 0.12
 """Heat under which nothing is reported, not even as a rival."""
 SAME_PLACE_PX = 5.0
@@ -34,12 +42,14 @@ def heat_maps(crop: Pixels) -> Heat:
     Returns
     -------
     ndarray, shape (channels, height / 2, width / 2), float32
-        Glyphs, arrows and inks (red, blue, neutral) from 0 to 1, then the logarithms of width and height over 32 px.
+        From 0 to 1: glyphs, and at a mark's centre its arrow and its ink (red, blue, neutral); the tips of arrows by
+        their direction. Then the logarithms of a mark's width and height over 32 px, and, at an arrow's tip, the way
+        to its mark's centre in x and y, over 32 px.
     """
     network = _network()
     network.setInput(np.ascontiguousarray(crop.transpose(2, 0, 1)[None].astype(np.float32) / 255))
     out = np.asarray(network.forward()[0], np.float32)
-    out[:-2] = 1 / (1 + np.exp(-out[:-2]))
+    out[:-4] = 1 / (1 + np.exp(-out[:-4]))
     return out
 
 
@@ -67,22 +77,48 @@ def marks_in(crop: ChartCrop, area: int) -> tuple[MarkSight, ...]:
     tuple of MarkSight
         Every peak over 0.12 of a glyph's map, with the other glyphs at its place as rivals; positions on the sheet.
     """
-    import cv2
-
     heat = heat_maps(crop.pixels)
-    peaks: list[tuple[Glyph, float, float, float]] = []
-    for channel, glyph in enumerate(GLYPHS):
-        one = heat[channel]
-        top = (one >= LEAST) & (one >= cv2.dilate(one, np.ones((5, 5), np.uint8)))
-        for row, column in np.argwhere(top):
-            x, y = _refined(one, int(row), int(column))
-            peaks.append((glyph, float(one[row, column]), x, y))
+    peaks = [(glyph, *peak) for channel, glyph in enumerate(GLYPHS) for peak in _peaks(heat[channel])]
     peaks.sort(key=lambda p: -p[1])
     kept: list[tuple[Glyph, float, float, float]] = []
     for peak in peaks:
         if not any(k[0] == peak[0] and abs(k[2] - peak[2]) + abs(k[3] - peak[3]) < SAME_PLACE_PX for k in kept):
             kept.append(peak)
-    return tuple(_sight(crop, heat, area, peak, kept) for peak in kept)
+    return with_tips([_sight(crop, heat, area, peak, kept) for peak in kept], _tips(crop, heat))
+
+
+def _peaks(heat: Heat) -> list[tuple[float, float, float]]:
+    """Find the tops of one map: heat, and x and y in crop pixels."""
+    import cv2
+
+    top = (heat >= LEAST) & (heat >= cv2.dilate(heat, np.ones((5, 5), np.uint8)))
+    return [(float(heat[r, c]), *_refined(heat, int(r), int(c))) for r, c in np.argwhere(top)]
+
+
+def _tips(crop: ChartCrop, heat: Heat) -> list[ArrowTip]:
+    """See the tips of arrows, and where their marks are."""
+    found = []
+    for way in range(ARROWS):
+        for score, x, y in _peaks(heat[TIPS + way]):
+            column = min(max(round((x - 0.5) / 2), 0), heat.shape[2] - 1)
+            row = min(max(round((y - 0.5) / 2), 0), heat.shape[1] - 1)
+            dx, dy = (float(v) * 32 for v in heat[-2:, row, column])
+            found.append(ArrowTip(way, crop.on_sheet(x, y), crop.on_sheet(x + dx, y + dy), score))
+    return found
+
+
+def with_tips(marks: list[MarkSight], tips: list[ArrowTip]) -> tuple[MarkSight, ...]:
+    """Give each arrow's tip to the mark that its root is nearest to, and to all that stand at that mark's place."""
+    held: list[list[ArrowTip]] = [[] for _ in marks]
+    for tip in tips:
+        far = [math.dist(tip.root, m.at) / max(m.size) for m in marks]
+        nearest = min(range(len(marks)), key=lambda i: far[i], default=None)
+        if nearest is None or far[nearest] > ROOT_REACH:
+            continue
+        for i, mark in enumerate(marks):
+            if math.dist(mark.at, marks[nearest].at) < SAME_ROOT * max(*mark.size, *marks[nearest].size):
+                held[i].append(tip)
+    return tuple(replace(m, tips=tuple(own)) if own else m for m, own in zip(marks, held, strict=True))
 
 
 def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:
@@ -108,7 +144,7 @@ def _sight(crop: ChartCrop, heat: Heat, area: int, peak: tuple[Glyph, float, flo
     spot = heat[:, max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].max(axis=(1, 2))
     arrows = spot[len(GLYPHS) : len(GLYPHS) + ARROWS]
     red, blue = float(spot[len(GLYPHS) + ARROWS]), float(spot[len(GLYPHS) + ARROWS + 1])
-    wide, high = np.exp(np.clip(heat[-2:, row, column], -3, 2)) * 32 / crop.scale
+    wide, high = np.exp(np.clip(heat[-4:-2, row, column], -3, 2)) * 32 / crop.scale
     rivals = tuple((p[0], p[1]) for p in peaks if p[0] != glyph and abs(p[2] - x) + abs(p[3] - y) < SAME_PLACE_PX)
     return MarkSight(
         area, glyph, crop.on_sheet(x, y), (float(wide), float(high)), score, rivals, red, blue,

@@ -64,6 +64,6 @@ def test_no_mark_is_seen_where_there_is_none(picture: str) -> None:
 
 def test_heat_is_half_as_fine_as_the_crop_with_shares_between_0_and_1() -> None:
     heat = heat_maps(np.full((320, 480, 3), 255, np.uint8))
-    assert heat.shape == (len(GLYPHS) + ARROWS + 3 + 2, 160, 240)
-    assert heat[:-2].min() >= 0
-    assert heat[:-2].max() <= 1
+    assert heat.shape == (len(GLYPHS) + 2 * ARROWS + 3 + 4, 160, 240)
+    assert heat[:-4].min() >= 0
+    assert heat[:-4].max() <= 1
