@@ -172,7 +172,7 @@ def better_ear(right: Average, left: Average) -> Average | None:
     """
     if right.db_hl is None or left.db_hl is None or right.span is None or left.span is None:
         return None
-    better, other = (right, left) if right.db_hl <= left.db_hl else (left, right)
+    better, other = sorted((right, left), key=_how_good)
     span = Span(min(right.span.low, left.span.low), min(right.span.high, left.span.high))
     # The other ear's doubts count too: within them it could be the better one.
     other_could = other.span is not None and better.span is not None and other.span.low < better.span.high
@@ -194,6 +194,11 @@ def both_ears(right: Average, left: Average) -> Average | None:
         masked_hz=_merged(right.masked_hz, left.masked_hz),
         span=Span((right.span.low + left.span.low) / 2, (right.span.high + left.span.high) / 2),
     )
+
+
+def _how_good(mean: Average) -> tuple[float, bool, tuple[float, ...], tuple[float, ...]]:
+    """Order averages by level; of equal ones the one that was heard is the better."""
+    return mean.db_hl or 0.0, mean.at_least, mean.no_response_hz, mean.ask_hz
 
 
 def _merged(one: tuple[float, ...], other: tuple[float, ...]) -> tuple[float, ...]:

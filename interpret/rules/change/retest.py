@@ -8,7 +8,7 @@ from ...finding import Finding, standing_of
 from ...record import Conduction, Ear, Threshold
 from ..averages import AVERAGES, average
 from ..degree import EARS
-from ..doubt import Span, row_of
+from ..doubt import NO_LIMIT, Span, row_of
 from ..truth import as_read
 
 WORDS = ("better", "perhaps better", "within retest", "perhaps worse", "worse")
@@ -87,12 +87,13 @@ def _of_average(old: tuple[Threshold, ...], new: tuple[Threshold, ...], ear: Ear
     change, span = after.db_hl - before.db_hl, after.span.minus(before.span)
     rests_on = tuple(sorted({*before.ask_hz, *after.ask_hz}))
     silent = tuple(sorted({*before.no_response_hz, *after.no_response_hz}))
-    read = _word_of_mean(change) if not silent else _word_of_mean(span.low) if not rests_on else None
+    # As the values read, a mean that something unheard entered is open above.
+    least = -NO_LIMIT if before.at_least else change
+    read = _ordered(_word_of_mean(least), _word_of_mean(NO_LIMIT if after.at_least else change))
     could_be = _ordered(_word_of_mean(span.low), _word_of_mean(span.high))
-    if silent and not rests_on and len(could_be) > 1:
-        read = None
     yield Finding(
-        "average-change", MEAN_RULE, ear=ear, conduction="air", word=read,
+        "average-change", MEAN_RULE, ear=ear, conduction="air",
+        word=read[0] if len(read) == 1 else None,
         could_be=could_be if rests_on and len(could_be) > 1 else (), number=change, unit="dB", low=span.low,
         high=span.high, numbers=(("old_db_hl", before.db_hl), ("new_db_hl", after.db_hl)), at_least=after.at_least,
         standing=standing_of(rests_on), rests_on=rests_on, no_response_hz=silent,

@@ -82,13 +82,21 @@ class Due:
 
 
 def unmasked_bone(thresholds: tuple[Threshold, ...]) -> Row:
-    """Give the best unmasked bone threshold of each frequency, whichever ear or none it is marked for."""
-    best: Row = {}
-    for ear in ("right", "left", "unspecified"):
-        for hz, level in row_of(thresholds, ear, "bone", masked=False).items():
-            if hz not in best or level.db_hl < best[hz].db_hl:
-                best[hz] = level
-    return best
+    """Give the best unmasked bone threshold of each frequency, whichever ear or none it is marked for.
+
+    A level that could be better than the best within its doubt makes it one to look at.
+    """
+    rows = [row_of(thresholds, ear, "bone", masked=False) for ear in ("right", "left", "unspecified")]
+    return {hz: _best([row[hz] for row in rows if hz in row]) for hz in sorted({hz for row in rows for hz in row})}
+
+
+def _best(levels: list[Level]) -> Level:
+    best = min(levels, key=lambda level: (level.db_hl, not level.response))
+    if len(levels) == 1:
+        return best
+    span = Span(min(level.span.low for level in levels), min(level.span.high for level in levels))
+    ask = best.ask or any(level.ask and level.span.low <= best.db_hl for level in levels)
+    return Level(best.threshold, span, ask)
 
 
 def masking_due(thresholds: tuple[Threshold, ...], attenuation: Attenuation) -> tuple[Due, ...]:
