@@ -17,7 +17,8 @@ from octavo.interpret.record import Threshold
 from octavo.interpret.symbols import Glyph
 
 PUBLISHED = Path(__file__).parents[3] / "published" / "audiometric_symbols.csv"
-ROWS = [row for row in csv.DictReader(PUBLISHED.open(encoding="utf-8")) if row["convention"].startswith("ASHA")]
+LINES = PUBLISHED.read_text("utf-8").splitlines()
+ROWS = [row for row in csv.DictReader(LINES) if row["convention"].startswith("ASHA")]
 SHAPES: dict[str, Glyph] = {
     "circle, outline": "circle",
     "X of two diagonals": "cross",

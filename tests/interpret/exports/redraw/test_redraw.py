@@ -89,7 +89,6 @@ def test_the_caution_stands_on_every_sheet() -> None:
 
 
 def test_the_sheet_speaks_spanish() -> None:
-    told = texts(rich_page(), "spanish")
     assert {"Audiograma", "oído derecho, vía aérea"} <= set(texts(page(rich_page().audiograms[0]), "spanish"))
     with pytest.raises(MisuseError, match="there are no words in 'latin'"):
         scene_of(rich_page(), language="latin")
