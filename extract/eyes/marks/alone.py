@@ -8,7 +8,7 @@ from dataclasses import replace
 from ...page import DrawnPath, Word
 from ...sightings import ChartArea, MarkSight, alike
 from .apart import LARGEST, Box, Figure, figures, spread
-from .arrows import ARROW, Alone, arrow_of, near, with_hung
+from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
 from .network import marks_in
 
@@ -18,10 +18,14 @@ MOST_PARTS = 7
 """A mark and its arrow are drawn by so many paths at most."""
 STRAY = 2.0
 """What a path costs that belongs to no mark, as a negative logarithm of a chance."""
+BESIDES = 0.3
+"""Peak from which something else in a piece speaks against its being one mark."""
 AHEAD = 0.7
 """What a piece costs whose mark needs not its first paths: arrows are drawn after their marks, rarely before."""
 ALONE = 0.5
 """What an arrow costs that is a piece of its own."""
+MARK_GAIN = 0.25
+"""What speaks for each clear mark: `>` and `<` that touch are two marks rather than a cross."""
 ARROW_GAIN = 0.3
 """What speaks for a piece with a mark and its arrow against one whose arrow hangs from another."""
 MOST_FIGURES = 400
@@ -166,10 +170,11 @@ def _besides(seen: list[MarkSight]) -> list[MarkSight]:
 
 def _cost(seen: list[MarkSight]) -> float:
     """Give what it costs to take a piece for one mark: little where it and its arrow are clear, and alone."""
-    besides = max((m.score for m in _besides(seen)), default=0.0)
+    besides = max((m.score for m in _besides(seen) if m.score >= BESIDES), default=0.0)
     arrow = max(seen[0].arrows)
     parts = (min(seen[0].score, 0.98), max(1 - besides, 0.02), max(arrow, 1 - arrow))
-    return -sum(map(math.log, parts)) - ARROW_GAIN * (arrow >= ARROW)
+    gain = MARK_GAIN * (seen[0].score >= CLEAR) + ARROW_GAIN * (arrow >= ARROW)
+    return -sum(map(math.log, parts)) - gain
 
 
 def _as_marks(seen: list[MarkSight]) -> tuple[MarkSight, ...]:
