@@ -13,8 +13,9 @@ from ...interpret.errors import InternalFault, OctavoError
 from ...interpret.record import PageRecord
 from ...interpret.symbols import SYMBOL_SETS
 from .files import named_files
+from .keeping import Kept, add_keeping_arguments
 from .listener import add_listener_arguments, settings_from
-from .output import Progress, complain, show
+from .output import Progress, complain, say, show
 
 if TYPE_CHECKING:
     from ...interpret.settings import Settings
@@ -40,6 +41,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         choices=list(SYMBOL_SETS),
         help=f"the symbol set where a page prints no key: {', '.join(SYMBOL_SETS)}",
     )
+    add_keeping_arguments(parser)
     add_listener_arguments(parser)
 
 
@@ -49,6 +51,7 @@ def run(arguments: Namespace) -> int:
     from ..reading import read_pages
 
     choices, settings = Choices(symbols=arguments.symbols), settings_from(arguments)
+    kept = Kept(arguments, settings)
     files = list(named_files(arguments.files))
     pictures = None
     if arguments.show_work is not None:
@@ -69,6 +72,7 @@ def run(arguments: Namespace) -> int:
                 complain(text)
             tally.add(reading if isinstance(text, str) else text)
             if isinstance(reading, PageRecord):
+                kept.add(reading)
                 progress.page(number, reading.source.page, reading.source.pages)
         code = max(code, tally.exit_code)
     progress.clear()
@@ -76,6 +80,8 @@ def run(arguments: Namespace) -> int:
         from ...interpret.words.cautions import closing
 
         show(closing())
+    for note in kept.write():
+        say(note)
     return code
 
 

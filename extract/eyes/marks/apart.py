@@ -91,7 +91,7 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
         cover, are left out.
     """
     side = math.sqrt((box[2] - box[0]) * (box[3] - box[1]))
-    beyond = LARGEST * side / 2  # an arrow may leave the region
+    beyond = LARGEST * side  # an arrow may leave the region
     room = (box[0] - beyond, box[1] - beyond, box[2] + beyond, box[3] + beyond)
     found: list[Figure] = []
     run: list[_Placed] = []

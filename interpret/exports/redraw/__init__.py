@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 
 from ...record import PageRecord
 from .page import scene_of
@@ -32,6 +32,6 @@ def redrawn_svg(record: PageRecord, *, language: str = "english") -> str:
     return svg_of(scene_of(record, language=language))
 
 
-def redrawn_pdf(records: Sequence[PageRecord], *, language: str = "english") -> bytes:
+def redrawn_pdf(records: Iterable[PageRecord], *, language: str = "english") -> bytes:
     """Draw the thresholds of records anew as a PDF, a page each; as ``redrawn_svg``."""
-    return pdf_of([scene_of(record, language=language) for record in records])
+    return pdf_of(scene_of(record, language=language) for record in records)

@@ -3,43 +3,51 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 from .lettering import width_of
 from .scene import Circle, Item, Lettering, Line, Scene, Stroke
 
+_FIRST_PAGE = 5
+"""The number of the first page's object, after the catalogue, the list of pages and the two fonts."""
 _ROUND = 0.5522847498
 """How far the control points of a quarter circle lie from its ends, in radii."""
 
 
-def pdf_of(scenes: Sequence[Scene]) -> bytes:
+def pdf_of(scenes: Iterable[Scene]) -> bytes:
     """Write drawings as a PDF, a page each.
 
     Parameters
     ----------
-    scenes : sequence of Scene
-        At least one. Letters beyond those of Windows-1252, which the standard fonts lack, are written as "?".
+    scenes : iterable of Scene
+        At least one; they are taken one by one. Letters beyond those of Windows-1252, which the standard fonts lack,
+        are written as "?".
     """
-    pages = [5 + 2 * index for index in range(len(scenes))]
-    kids = " ".join(f"{number} 0 R" for number in pages)
-    title = _text_string(scenes[0].title)
-    objects: list[bytes] = [
-        f"<< /Type /Catalog /Pages 2 0 R /Lang ({scenes[0].language}) >>".encode("ascii"),
-        f"<< /Type /Pages /Kids [{kids}] /Count {len(scenes)} >>".encode("ascii"),
-        _font("Helvetica"),
-        _font("Helvetica-Bold"),
-    ]
-    for number, scene in zip(pages, scenes, strict=True):
+    pages: list[bytes] = []
+    first: Scene | None = None
+    for scene in scenes:
+        first = first or scene
         content = zlib.compress("\n".join(_content(scene)).encode("cp1252", "replace"), 9)
-        objects += [
+        number = _FIRST_PAGE + len(pages)
+        pages += [
             (
                 f"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 {_n(scene.width)} {_n(scene.height)}] "
                 f"/Resources << /Font << /F1 3 0 R /F2 4 0 R >> >> /Contents {number + 1} 0 R >>"
             ).encode("ascii"),
             f"<< /Length {len(content)} /Filter /FlateDecode >>\nstream\n".encode("ascii") + content + b"\nendstream",
         ]
-    objects.append(b"<< /Title " + title + b" /Producer (octavo) >>")
-    return _file(objects)
+    kids = " ".join(f"{_FIRST_PAGE + index} 0 R" for index in range(0, len(pages), 2))
+    about = b"" if first is None else b"/Title " + _text_string(first.title)
+    return _file(
+        [
+            f"<< /Type /Catalog /Pages 2 0 R /Lang ({first.language if first else 'en'}) >>".encode("ascii"),
+            f"<< /Type /Pages /Kids [{kids}] /Count {len(pages) // 2} >>".encode("ascii"),
+            _font("Helvetica"),
+            _font("Helvetica-Bold"),
+            *pages,
+            b"<< " + about + b" /Producer (octavo) >>",
+        ]
+    )
 
 
 def _file(objects: list[bytes]) -> bytes:
