@@ -53,6 +53,8 @@ FAMILIES: dict[str, Family] = {
         _family("one-ear", "train", training.one_ear),
         _family("strip", "train", training.strip, "several"),
         _family("penned", "train", penned.penned),
+        _family("jotted", "train", penned.penned),
+        _family("filled-in", "train", penned.penned),
         _family("figure", "train", wild.figure, "wild"),
         _family("crowded", "train", wild.crowded, "wild"),
         _family("lettered", "train", wild.lettered, "wild"),

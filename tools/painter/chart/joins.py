@@ -6,14 +6,19 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
+import numpy as np
+
 from ..patient import Tone
 from ..pen import XY
 from ..sheet import Sheet
 from .axes import Axes
 from .look import Look, Rule
+from .writer import joined
 
 
-def draw_joins(sheet: Sheet, axes: Axes, look: Look, placed: Sequence[tuple[Tone, XY]]) -> None:
+def draw_joins(
+    sheet: Sheet, axes: Axes, look: Look, placed: Sequence[tuple[Tone, XY]], rng: np.random.Generator
+) -> None:
     """Join the air marks, and where the look says so the bone marks, of each ear; record every line drawn.
 
     Where a frequency has both a masked and an unmasked mark, the line goes through the masked one, which holds.
@@ -31,10 +36,12 @@ def draw_joins(sheet: Sheet, axes: Axes, look: Look, placed: Sequence[tuple[Tone
                 if tone.frequency_hz not in best or tone.masked:
                     best[tone.frequency_hz] = (tone, at)
             colour = strokes.neutral if strokes.one_ink else (strokes.red, strokes.blue)[number]
-            _draw(sheet, axes, look, [best[hz] for hz in sorted(best)], Rule(rule.width, colour, rule.dash))
+            _draw(sheet, axes, look, [best[hz] for hz in sorted(best)], Rule(rule.width, colour, rule.dash), rng)
 
 
-def _draw(sheet: Sheet, axes: Axes, look: Look, row: Sequence[tuple[Tone, XY]], rule: Rule) -> None:
+def _draw(
+    sheet: Sheet, axes: Axes, look: Look, row: Sequence[tuple[Tone, XY]], rule: Rule, rng: np.random.Generator
+) -> None:
     runs: list[list[XY]] = [[]]
     for tone, at in row:
         if tone.response:
@@ -43,8 +50,11 @@ def _draw(sheet: Sheet, axes: Axes, look: Look, row: Sequence[tuple[Tone, XY]], 
             runs.append([])
     radius = look.strokes.height_db * axes.db_pt * 0.5 + 1.0 if look.strokes.join_stops else 0.0
     for run in runs:
-        for line in _trimmed(run, radius) if radius else [run]:
+        for straight in _trimmed(run, radius) if radius else [run]:
+            line = straight
             if len(line) > 1:
+                if look.strokes.writer:
+                    line = joined(line, look.strokes.writer, look.strokes.height_db * axes.db_pt, rng)
                 sheet.pen.corners(round_ends=False, round_joins=True)
                 sheet.pen.path(line, rule.colour, rule.width, rule.dash)
                 sheet.joins.append(tuple(sheet.fraction(at) for at in line))

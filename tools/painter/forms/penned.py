@@ -8,10 +8,23 @@ import numpy as np
 
 from ..chart.chance import any_look, any_scale, pick
 from ..chart.draw import draw_chart
+from ..chart.writer import any_writer
+from ..pen import Colour
 from ..sheet import Sheet
 from .around import any_date, draw_head, draw_scribble
 from .form import invent, new_sheet, seat
 from .training import any_busyness, any_paper
+
+
+def any_pen(rng: np.random.Generator) -> tuple[float, tuple[Colour, ...]]:
+    """Choose a ballpoint, a felt-tip, a pencil or a fountain pen: the width of its line in points, and its inks."""
+    dark: tuple[Colour, ...] = ((0.1, 0.1, 0.15), (0.1, 0.15, 0.5), (0.25, 0.25, 0.25))
+    kind = pick(rng, ("ballpoint", "felt-tip", "pencil", "fountain"), (0.5, 0.2, 0.15, 0.15))
+    if kind == "pencil":
+        shade = float(rng.uniform(0.3, 0.55))
+        return float(rng.uniform(0.6, 1.4)), ((shade, shade, shade + 0.02),)
+    low, high = {"ballpoint": (0.6, 1.4), "felt-tip": (1.5, 2.8), "fountain": (0.9, 1.9)}[kind]
+    return float(rng.uniform(low, high)), dark
 
 
 def penned(rng: np.random.Generator, mono: bool) -> Sheet:
@@ -20,16 +33,16 @@ def penned(rng: np.random.Generator, mono: bool) -> Sheet:
     pen, date = sheet.pen, any_date(rng)
     scale = any_scale(rng, high=0.03)
     look = any_look(rng, scale, size=float(rng.uniform(7, 10)), mono=mono)
-    width = float(rng.uniform(0.8, 1.8))
-    black_or_blue = pick(rng, ((0.1, 0.1, 0.15), (0.1, 0.15, 0.5), (0.25, 0.25, 0.25)))
+    width, inks = any_pen(rng)
+    black_or_blue = pick(rng, inks)
     strokes = replace(
         look.strokes,
         width=width,
         process="stroke",
         round_corners=True,
         white_inside=False,
-        wobble_db=float(rng.uniform(0.3, 0.9)),
-        shaky=float(rng.uniform(0.02, 0.06)),
+        wobble_db=float(rng.uniform(0.3, 1.0)),
+        writer=any_writer(rng),
         neutral=black_or_blue,
     )
     look = replace(look, strokes=strokes)
