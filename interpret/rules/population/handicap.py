@@ -83,7 +83,7 @@ def conclude(case: Case) -> Iterator[Finding]:
 
 def _of_ear(rule: HandicapRule, mean: Average) -> Finding:
     if mean.db_hl is None or mean.span is None:
-        return Finding("handicap", rule.name, ear=mean.ear, missing_hz=mean.missing_hz)
+        return Finding("handicap", rule.name, ear=mean.ear, conduction="air", missing_hz=mean.missing_hz)
     span = Span(monaural_percent(mean.span.low), monaural_percent(mean.span.high))
     return _finding(rule, [mean], mean.ear, monaural_percent(mean.db_hl), span)
 

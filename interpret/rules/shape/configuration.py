@@ -9,7 +9,7 @@ from itertools import product
 from ...finding import Finding, standing_of
 from ...record import Ear
 from ...settings import Case
-from ..degree import EARS, NORMAL_LIMITS, grade
+from ..degree import EARS, NORMAL_LIMITS, SCHEMES, grade
 from ..doubt import ASK_REACH_DB, Row, asking, row_of
 from .notch import notches
 
@@ -204,7 +204,8 @@ def pitch_bands(row: Row, ear: Ear, scheme: str) -> Iterator[Finding]:
         average = sum(levels) / len(levels)
         spans = [level.span for level in here.values()]
         yield Finding(
-            f"pitch-{name}", scheme, ear=ear, word=grade(scheme, average), number=average, unit="dB HL",
+            f"pitch-{name}", f"words of {SCHEMES[scheme].name}", ear=ear, word=grade(scheme, average),
+            number=average, unit="dB HL",
             low=sum(s.low for s in spans) / len(spans), high=sum(s.high for s in spans) / len(spans),
             numbers=(
                 ("least_db_hl", min(levels)), ("most_db_hl", max(levels)), ("from_hz", min(here)), ("to_hz", max(here)),

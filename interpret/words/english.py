@@ -1,0 +1,260 @@
+"""English: everything that octavo says to a person about findings. A translation is a file like this one."""
+
+from __future__ import annotations
+
+from .language import Language
+
+TITLES = {
+    "average": "PTA, dB HL by kHz,",
+    "average-better-ear": "PTA of the better ear, dB HL by kHz",
+    "average-binaural": "PTA, mean of both ears, dB HL by kHz",
+    "degree": "Degree",
+    "air-bone-gap": "Air-bone gap",
+    "bone-may-be-felt": "Bone may have been felt, not heard",
+    "loss-type": "Type",
+    "air-masking-not-shown": "Air may be the other ear's answer, masking not shown",
+    "bone-masking-not-shown": "Bone cannot be placed, masking not shown",
+    "configuration": "Configuration",
+    "pitch-low": "Low pitch",
+    "pitch-middle": "Middle pitch",
+    "pitch-high": "High pitch",
+    "notch": "Notch",
+    "asymmetry": "Asymmetry",
+    "threshold-change": "Change",
+    "average-change": "Change of the PTA at 0.5, 1, 2 and 4 kHz, dB",
+    "standard-threshold-shift": "Standard threshold shift",
+    "recordable-shift": "Recordable, if work-related",
+    "significant-shift": "Significant threshold shift, to be confirmed by a retest at once",
+    "age-percentile": "Percentile for age and sex",
+    "noise-expectation": "Shift expected from the noise, median",
+    "handicap": "Hearing handicap",
+    "handicap-biap": "Average for unlike ears",
+    "audibility-quiet": "Audibility of speech in quiet (SII)",
+    "audibility-noise": "Audibility of speech in noise (SII)",
+    "speech-region-voice": "Voice, vowels, m, n",
+    "speech-region-vowels": "Vowels, l, r, p, h, g",
+    "speech-region-stops": "ch, sh, k, t",
+    "speech-region-hiss": "f, s, th",
+    "gain-indication": "First gain by rule, an indication; a professional fits and verifies",
+}
+
+PARTS = {
+    "averages": "Averages",
+    "degree": "Degree",
+    "type": "Type and masking",
+    "configuration": "Configuration",
+    "ears": "Ears compared",
+    "change": "Change",
+    "age and noise": "Age and noise (groups, not this ear)",
+    "handicap": "Handicap (legal conventions)",
+    "audibility": "Audibility, unaided",
+    "speech": "Speech",
+    "middle ear": "Middle ear",
+    "emissions": "Otoacoustic emissions",
+    "plausibility": "Plausibility",
+    "referral": "Referral",
+}
+
+NUMBERS = {
+    "gap_db": "gap",
+    "air_db_hl": "air",
+    "bone_db_hl": "bone",
+    "limit_db": "from",
+    "least_db_hl": "least",
+    "most_db_hl": "most",
+    "from_hz": "from Hz",
+    "to_hz": "to Hz",
+    "old_db_hl": "old",
+    "new_db_hl": "new",
+    "old_mean_db_hl": "old mean",
+    "new_mean_db_hl": "new mean",
+    "shift_db": "shift",
+    "level_db_hl": "level",
+    "median_db_hl": "median",
+    "tenth_db_hl": "best tenth",
+    "ninetieth_db_hl": "worst tenth",
+    "noise_tenth_db": "best tenth",
+    "noise_median_db": "median",
+    "noise_ninetieth_db": "worst tenth",
+    "age_and_noise_tenth_db_hl": "with age: best tenth",
+    "age_and_noise_median_db_hl": "with age: median",
+    "age_and_noise_ninetieth_db_hl": "with age: worst tenth",
+    "right_mean_db_hl": "right",
+    "left_mean_db_hl": "left",
+    "distance_m": "m",
+    "index_by_octaves": "by octaves",
+    "speech_to_noise_db": "speech to noise dB",
+}
+
+PHRASES = {
+    "and": "and",
+    "or": "or",
+    "test": "Test of {date}",
+    "test_undated": "Test, date not read",
+    "age": "age {years}",
+    "female": "female",
+    "male": "male",
+    "symbols": "symbols: {symbols}",
+    "earphone": "earphone: {earphone}",
+    "reliability": "reliability as stated: {reliability}",
+    "to_check": "{asking} of {count} values to be checked, marked ?",
+    "nothing_to_check": "no value to be checked",
+    "at_least": "at least {text}",
+    "missing": "no value at {hertz}",
+    "silent": "no response at {hertz}",
+    "range": "{low} to {high}",
+    "open_range": "{low} or more",
+    "up_to": "up to {high}",
+    "could_be": "could be {words}",
+    "check_first": "check {hertz} first",
+    "check": "check first",
+    "untold": "cannot be told",
+    "both": "both ears",
+    "normal_limit": "Normal limit used: {source}.",
+    "scheme_note": "On the degree, {name}: {note}.",
+    "no_audiogram": "No audiogram was read from this page.",
+    "compared": "{new} compared with {old}",
+    "no_age_correction": "Without sex and birth date there is no age correction of the shift.",
+    "plot_title": "Air thresholds over time, dB HL",
+    "plot_legend": "? to be checked    arrow: no response at this level",
+    "old": "old",
+    "new": "new",
+    "change": "change",
+}
+
+PATIENT = {
+    "title": "Your hearing test in plain words",
+    "dated": "This is about the test of {date}.",
+    "undated": "The date of the test could not be read.",
+    "reading": (
+        "A computer read the numbers from a picture of your chart. It did not test your hearing. It cannot "
+        "say why you hear as you do."
+    ),
+    "ask": "A person has to check some of the numbers first. What rests on them is marked (?).",
+    "no-audiogram": "No hearing chart was found on this page.",
+    "heading-hearing": "How you hear",
+    "level": (
+        "A number says how loud a sound had to be before you could hear it{term_threshold}. It is counted "
+        "in decibels, or dB. A small number is good: a soft sound is enough. A whisper is about 30 dB. "
+        "People talking are about 60 dB."
+    ),
+    "ear": "Your {ear} ear",
+    "pitch-low": "Low sounds, like a drum or a deep voice: {levels}.",
+    "pitch-middle": "Middle sounds, like most of a voice: {levels}.",
+    "pitch-high": "High sounds, like birds or the letters s and f: {levels}.",
+    "levels": "you need {least} to {most} dB",
+    "levels-one": "you need about {least} dB",
+    "levels-silent": "you need {least} dB or more, and not every tone was heard",
+    "degree": 'The scale "{rule}" calls this: {word}{term_degree}.',
+    "degree-at-least": 'The scale "{rule}" calls this: {word}, or more{term_degree}.',
+    "degree-person": 'For both ears together the scale "{rule}" says: {word}.',
+    "degree-missing": "There are too few numbers to give this a name.",
+    "could-be": "Until the numbers are checked it could also be: {words}.",
+    "loss-type:within normal limits": "",
+    "loss-type:conductive": (
+        "Sound seems to be held up on its way in, before it reaches the inner ear{term_conductive}."
+    ),
+    "loss-type:sensorineural": (
+        "Sound seems to get in well. The inner ear or its nerve passes on less of it{term_sensorineural}."
+    ),
+    "loss-type:mixed": "Sound seems to be held up on its way in, and the inner ear passes on less as well{term_mixed}.",
+    "loss-type:cannot tell without bone": "This chart does not show which part of the ear it is about.",
+    "loss-type:cannot tell, masking not shown": (
+        "This chart does not show for sure which part of the ear it is about. One ear may have helped the "
+        "other in the test{term_masking}."
+    ),
+    "loss-type:cannot tell, not heard": (
+        "This chart does not show which part of the ear it is about. Some tones were not heard even when loud."
+    ),
+    "heading-speech": "What this means for talking",
+    "audible-quiet": (
+        "A normal voice, one metre away in a quiet room: your {ear} ear gets {near} of its "
+        "sounds{term_audibility}. From four metres it gets {far}."
+    ),
+    "audible-noise": "With noise as loud as the voice it gets {noisy}. Even good ears get only about 5 in 10 then.",
+    "tenths": "about {count} in 10",
+    "tenths-none": "hardly any",
+    "tenths-all": "nearly all",
+    "regions-not-heard": "Your {ear} ear does not get these sounds well: {sounds}.",
+    "regions-partly": "Your {ear} ear gets these sounds in part: {sounds}.",
+    "speech-region-voice": "the deep part of a voice, m and n",
+    "speech-region-vowels": "a, e, o, and also l and r",
+    "speech-region-stops": "k, t, ch and sh",
+    "speech-region-hiss": "f, s and th",
+    "heading-ears": "Your two ears",
+    "asymmetry-met": (
+        "Your {ear} ear hears less than the other one, by at least one rule that doctors use. Please ask a "
+        "doctor about it{term_asymmetry}."
+    ),
+    "asymmetry-open": "It could be that your {ear} ear hears less than the other one. Have the numbers checked.",
+    "asymmetry-none": "Your two ears hear about the same.",
+    "heading-age": "You and others of your age",
+    "age-percentile": (
+        "High sounds in your {ear} ear: of 100 people of your age and sex, about {count} hear them as well "
+        "as you or better."
+    ),
+    "heading-tips": "What helps when people talk",
+    "heading-questions": "What you can ask your audiologist",
+    "heading-cautions": "Please note",
+    "better-ear": "Sit so that your {ear} ear is toward the person who talks.",
+}
+
+TERMS = {
+    "threshold": "your threshold",
+    "degree": "the degree of hearing loss",
+    "conductive": "a conductive loss",
+    "sensorineural": "a sensorineural loss",
+    "mixed": "a mixed loss",
+    "masking": "which masking prevents",
+    "audibility": "audibility",
+    "asymmetry": "an asymmetry",
+}
+
+TIPS = (
+    "Ask people to face you and to speak clearly, not loudly.",
+    "Come closer. At half the distance a voice is much louder.",
+    "Turn off the music or the TV while you talk.",
+    "Sit where the light falls on the face of the other person.",
+    "Say what you heard, and ask for the part that you missed.",
+    "In a group, ask that one person talks at a time.",
+)
+
+QUESTIONS = (
+    "What do my numbers mean for my day?",
+    "Has my hearing changed since the last test?",
+    "Which part of my ear is it about?",
+    "Do I need another test, or a doctor?",
+    "What can help me at home, at school or at work?",
+    "When should I be tested again?",
+)
+
+CAUTIONS = (
+    "This page explains a picture of a chart. It is not a hearing test, and it does not say what you have.",
+    "Compare the numbers with your chart before you use them.",
+    (
+        "See a doctor soon if you hear much less all at once, or mainly in one ear. Go soon as well if your"
+        " ear hurts or runs, if you feel dizzy, or if one ear rings."
+    ),
+    "Ask a hearing professional about hearing aids and other help, and about work.",
+    "Names for hearing differ between countries. This page names the scale that it used.",
+)
+
+ENGLISH = Language(
+    id="en",
+    name="English",
+    decimal=".",
+    titles=TITLES,
+    parts=PARTS,
+    words={},
+    numbers=NUMBERS,
+    ears={"right": "right", "left": "left", "both": "both ears", "unspecified": "ear not named"},
+    in_ears={"right": "right", "left": "left", "both": "better", "unspecified": "unnamed"},
+    conductions={"air": "air", "bone": "bone", "field": "loudspeaker"},
+    phrases=PHRASES,
+    patient=PATIENT,
+    terms=TERMS,
+    tips=TIPS,
+    questions=QUESTIONS,
+    cautions=CAUTIONS,
+    units={"percentile": "", "index": "", "share": ""},
+)
