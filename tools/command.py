@@ -14,7 +14,7 @@ from typing import NoReturn
 
 from .. import __version__
 from ..interpret.errors import InternalFault, MisuseError, OctavoError
-from .commands import bench, paint, read
+from .commands import bench, compare, paint, read
 from .commands.output import abandon_output, complain
 
 INTERRUPTED = 130
@@ -69,7 +69,7 @@ def make_parser(argv: Sequence[str]) -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"octavo {__version__}")
     subcommands = parser.add_subparsers(metavar="COMMAND", required=True)
     chosen = next((word for word in argv if not word.startswith("-")), None)
-    for module in (read, paint, bench):
+    for module in (read, compare, paint, bench):
         name = module.__name__.rpartition(".")[2]
         subparser = subcommands.add_parser(
             name,

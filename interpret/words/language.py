@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
@@ -88,3 +89,9 @@ class Language:
 def with_unit(hz: float, decimal: str = ".") -> str:
     """Write a frequency with its unit: 500 Hz, 1.5 kHz."""
     return f"{hz:g} Hz" if hz < 1000 else f"{hz / 1000:g} kHz".replace(".", decimal)
+
+
+def plain(text: str) -> str:
+    """Write a text in ASCII alone: letters without their accents, signs by others."""
+    signs = text.translate({ord("↓"): "v", ord("·"): ".", ord("¿"): "", ord("¡"): "", ord("º"): "o"})
+    return unicodedata.normalize("NFKD", signs).encode("ascii", "ignore").decode()

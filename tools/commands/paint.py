@@ -73,11 +73,11 @@ def _paint_file(family: str, seed: int, way: str, folder: Path, *, mono: bool) -
             path = folder / f"{stem}.pdf"
             path.write_bytes(painted.pdf)
         else:
-            from ..painter.spoiling import spoil, write_file
+            from ..painter.spoiling import shown, spoil, write_file
             from ..painter.spoiling.files import SUFFIXES
 
             spoiled = spoil(render(painted.pdf, _RENDER_DPI), way, seed, dpi=_RENDER_DPI)
-            painted = painted.moved(spoiled.warp)
+            painted = shown(painted, spoiled)
             path = folder / f"{stem}{SUFFIXES[way][0]}"
             write_file(spoiled, way, path)
         source = Source(path.name, sha256(path.read_bytes()).hexdigest(), 1, 1, _TAKEN_BY.get(way, "scan"))

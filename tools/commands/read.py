@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterator
 from functools import partial
@@ -12,13 +11,13 @@ from typing import TYPE_CHECKING
 from ...interpret.errors import InternalFault, OctavoError
 from ...interpret.record import PageRecord
 from ...interpret.symbols import SYMBOL_SETS
+from .asked.listener import add_listener_arguments, settings_from
+from .asked.wording import add_wording_arguments, closing_of, writer
 from .files import named_files
 from .keeping import Kept, add_keeping_arguments
-from .listener import add_listener_arguments, settings_from
 from .output import Progress, complain, say, show
 
 if TYPE_CHECKING:
-    from ...interpret.settings import Settings
     from ..show_work import WorkFolder
 
 SUMMARY = "read audiograms from files and folders"
@@ -43,6 +42,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     )
     add_keeping_arguments(parser)
     add_listener_arguments(parser)
+    add_wording_arguments(parser)
 
 
 def run(arguments: Namespace) -> int:
@@ -58,12 +58,12 @@ def run(arguments: Namespace) -> int:
         from ..show_work import WorkFolder
 
         pictures = WorkFolder(Path(arguments.show_work))
-    write = _write_json if arguments.json else _write_summary
+    write = writer(arguments, settings)
     progress, code, shown = Progress(len(files)), ALL_SURE, 0
     for number, file in enumerate(files):
         tally = _Tally()
         for reading in _readings(file, partial(read_pages, choices=choices), pictures):
-            text = _text_of(reading, partial(write, settings=settings), file)
+            text = _text_of(reading, write, file)
             progress.clear()
             if isinstance(text, str):
                 show(text)
@@ -76,10 +76,9 @@ def run(arguments: Namespace) -> int:
                 progress.page(number, reading.source.page, reading.source.pages)
         code = max(code, tally.exit_code)
     progress.clear()
-    if shown and not arguments.json:
-        from ...interpret.words.cautions import closing
-
-        show(closing())
+    last = closing_of(arguments)
+    if shown and last is not None:
+        show(last)
     for note in kept.write():
         say(note)
     return code
@@ -98,24 +97,6 @@ def _text_of(
     except Exception as fault:  # noqa: BLE001  # the next page is still shown
         what = f"octavo failed to word this page ({type(fault).__name__})"
         return InternalFault(what, "Report this", file=str(file), page=reading.source.page)
-
-
-def _write_json(record: PageRecord, settings: Settings) -> str:
-    from ...interpret.exports.as_json import to_json_line
-    from ...interpret.findings import with_findings
-
-    return to_json_line(with_findings(record, settings))
-
-
-def _write_summary(record: PageRecord, settings: Settings) -> str:
-    from ...interpret.words.summary import summary
-
-    return summary(record, settings, ascii_only=_ascii_only(), with_cautions=False) + "\n"
-
-
-def _ascii_only() -> bool:
-    """Whether standard output cannot carry every character: it is made UTF-8 by the command, unless it is no file."""
-    return (sys.stdout.encoding or "").lower().replace("-", "").replace("_", "") not in ("utf8", "utf8sig")
 
 
 def _readings(

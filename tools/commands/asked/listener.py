@@ -6,13 +6,13 @@ from argparse import ArgumentParser, ArgumentTypeError, Namespace
 from typing import TYPE_CHECKING, get_args
 
 if TYPE_CHECKING:
-    from ...interpret.settings import Settings
+    from ....interpret.settings import Settings
 
 
 def add_listener_arguments(parser: ArgumentParser) -> None:
     """Declare the options."""
-    from ...interpret.rules.degree import DEFAULT_SCHEME, NORMAL_LIMITS, SCHEMES
-    from ...interpret.settings import GapRule, Sex
+    from ....interpret.rules.degree import DEFAULT_SCHEME, NORMAL_LIMITS, SCHEMES
+    from ....interpret.settings import GapRule, Sex
 
     group = parser.add_argument_group("findings", "what is asked of the values; nothing of the listener is guessed")
     group.add_argument(
@@ -56,7 +56,7 @@ def settings_from(arguments: Namespace) -> Settings:
     MisuseError
         When a number or date cannot be.
     """
-    from ...interpret.settings import Noise, Settings
+    from ....interpret.settings import Noise, Settings
 
     return Settings(
         scheme=arguments.scheme,

@@ -1,0 +1,173 @@
+"""``octavo compare``: an earlier test and later ones, and what changed between them."""
+
+from __future__ import annotations
+
+import json
+from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator, Sequence
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from ...interpret.errors import MissingFile, MisuseError, OctavoError, UnreadableFile
+from ...interpret.record import PageRecord
+from .asked.listener import add_listener_arguments, settings_from
+from .asked.wording import add_language_argument, cautions, chosen_language, fit_for_output
+from .files import named_files
+from .output import Progress, complain, show
+from .whole_file import check_place, write_whole
+
+if TYPE_CHECKING:
+    from ...interpret.rules.change.comparison import Comparison, Sitting
+    from ...interpret.words.language import Language
+
+SUMMARY = "compare hearing tests of one person over time"
+DESCRIPTION = """\
+Compares each later test with the first: the change at every frequency against test-retest, the standard threshold shift
+of 29 CFR 1910.95 with and without the age correction of its appendix F, recordability by 29 CFR 1904.10, and NIOSH's
+significant shift. Tests are taken by their dates where every one has one, else in the order given. A file that ends in
+.jsonl holds page records as octavo read --json writes them, checked or corrected by a person if need be."""
+
+SCHEMA = "octavo.comparison/1"
+_RECORDS, _PICTURES = (".jsonl", ".json"), (".svg", ".pdf", ".png")
+_PNG_SCALE = 2
+ALL_SURE, SOMETHING_TO_ASK, FEWEST_TESTS = 0, 1, 2
+
+
+def add_arguments(parser: ArgumentParser) -> None:
+    """Declare the options of ``octavo compare``."""
+    parser.add_argument(
+        "files", metavar="FILE", nargs="+", help="the earlier test and the later ones, files or folders"
+    )
+    parser.add_argument("--json", action="store_true", help="print one JSON object for each later test")
+    parser.add_argument(
+        "--plot", metavar="OUT.svg", type=Path, help="draw the thresholds over time; or OUT.pdf, or OUT.png"
+    )
+    add_language_argument(parser.add_argument)
+    add_listener_arguments(parser)
+
+
+def run(arguments: Namespace) -> int:
+    """Compare what is named and give the exit code."""
+    from ...interpret.rules.change.comparison import compare, sittings_of
+    from ...interpret.words.comparison import comparison_text
+
+    settings, language = settings_from(arguments), chosen_language(arguments)
+    if arguments.age is not None:
+        raise MisuseError("--age belongs to one test and several are compared", "Give --born instead")
+    if arguments.json and arguments.words:
+        raise MisuseError("--json is for programs and has no words", "Leave out --json or --words")
+    if arguments.plot is not None:
+        if arguments.plot.suffix.lower() not in _PICTURES:
+            what = f"'{arguments.plot}' does not say what is to be drawn"
+            raise MisuseError(what, f"Name a file that ends in {', '.join(_PICTURES)}")
+        check_place(arguments.plot)
+    records, code = _gathered(arguments.files)
+    tests = sittings_of(records)
+    if len(tests) < FEWEST_TESTS and code:
+        return code
+    comparisons = compare(tests, settings)
+    if arguments.json:
+        for one in comparisons:
+            show(json.dumps(_to_json(one), ensure_ascii=False, allow_nan=False))
+    else:
+        show(fit_for_output(comparison_text(comparisons, language)) + "\n")
+        show(cautions(language))
+    if arguments.plot is not None:
+        write_whole({arguments.plot: _picture(tests, language, arguments.plot.suffix.lower())})
+    asks = any(t.standing == "ask" for test in tests for t in test.audiogram.thresholds)
+    return max(code, SOMETHING_TO_ASK if asks else ALL_SURE)
+
+
+def _gathered(names: Sequence[str]) -> tuple[list[PageRecord], int]:
+    """Read every file; what cannot be read is told and gives its exit code, and the others are still compared."""
+    files = list(named_files(names))
+    records: list[PageRecord] = []
+    progress, code = Progress(len(files)), ALL_SURE
+    for number, file in enumerate(files):
+        for reading in _readings(file):
+            progress.clear()
+            if isinstance(reading, OctavoError):
+                complain(reading)
+                code = max(code, reading.exit_code)
+            else:
+                records.append(reading)
+                progress.page(number, reading.source.page, reading.source.pages)
+    progress.clear()
+    return records, code
+
+
+def _readings(file: Path | OctavoError) -> Iterator[PageRecord | OctavoError]:
+    if isinstance(file, OctavoError):
+        yield file
+        return
+    try:
+        yield from _records_in(file) if file.suffix.lower() in _RECORDS else _pages_of(file)
+    except OctavoError as error:
+        yield error
+
+
+def _pages_of(file: Path) -> Iterator[PageRecord | OctavoError]:
+    from ...extract.choices import Choices
+    from ..reading import read_pages
+
+    yield from partial(read_pages, choices=Choices())(file)
+
+
+def _records_in(file: Path) -> Iterator[PageRecord]:
+    """Give the records of a file of JSON Lines, or of one record in any layout."""
+    from ...interpret.exports.as_json import from_json
+
+    try:
+        text = file.read_text(encoding="utf-8")
+    except UnicodeDecodeError as fault:
+        raise UnreadableFile("the file is not UTF-8 text", "Give the JSON that octavo wrote", file=str(file)) from fault
+    except OSError as fault:
+        what = f"the file cannot be opened ({fault.strerror})"
+        raise MissingFile(what, "Check the name and the right to read it", file=str(file)) from fault
+    lines = [line for line in text.split("\n") if line.strip()]
+    try:
+        for one in lines if file.suffix.lower() == ".jsonl" else [text]:
+            yield from_json(one)
+    except OctavoError as error:
+        raise error.at(file=str(file)) from error
+
+
+def _to_json(one: Comparison) -> dict[str, Any]:
+    return {
+        "schema": SCHEMA,
+        "old": _test(one.old, one.old_age_years),
+        "new": _test(one.new, one.new_age_years),
+        "found": [finding.to_json() for finding in one.found],
+    }
+
+
+def _test(test: Sitting, age_years: float | None) -> dict[str, Any]:
+    age = None if age_years is None else round(age_years, 2)
+    return {"file": test.file, "tested_on": test.tested_on, "age_years": age}
+
+
+def _picture(tests: Sequence[Sitting], language: Language, ending: str) -> bytes:
+    from ...interpret.exports.redraw import pdf_of, svg_of
+    from ...interpret.exports.redraw.over_time import over_time
+
+    scene = over_time(tests, language)
+    if ending == ".svg":
+        return svg_of(scene).encode()
+    return pdf_of((scene,)) if ending == ".pdf" else _png(pdf_of((scene,)))
+
+
+def _png(pdf: bytes) -> bytes:
+    """Turn a page of ours into a picture."""
+    from io import BytesIO
+
+    import pypdfium2
+
+    document = pypdfium2.PdfDocument(pdf)
+    try:
+        picture = document[0].render(scale=_PNG_SCALE).to_pil()
+    finally:
+        document.close()
+    out = BytesIO()
+    picture.save(out, "PNG", dpi=(72 * _PNG_SCALE, 72 * _PNG_SCALE))
+    return out.getvalue()
