@@ -191,8 +191,8 @@ PATIENT = {
     "asymmetry-none": "Your two ears hear about the same.",
     "heading-age": "You and others of your age",
     "age-percentile": (
-        "High sounds in your {ear} ear: of 100 people of your age and sex, about {count} hear them as well "
-        "as you or better."
+        "Think of 100 people of your age and sex. About {count} of them hear high sounds as well as your "
+        "{ear} ear, or better."
     ),
     "heading-tips": "What helps when people talk",
     "heading-questions": "What you can ask your audiologist",

@@ -189,7 +189,7 @@ PATIENT = {
     "dated": "Trata de la prueba del {date}.",
     "undated": "La fecha de la prueba no se pudo leer.",
     "reading": (
-        "Un ordenador leyó los números en una imagen de su gráfico. No midió su oído. No sabe por qué oye usted así."
+        "Un programa leyó los números en una imagen de su gráfico. No midió su oído. No sabe por qué oye usted así."
     ),
     "ask": "Una persona tiene que comprobar antes algunos números. Lo que depende de ellos lleva la marca (?).",
     "no-audiogram": "En esta página no se encontró un gráfico de audición.",
@@ -251,7 +251,8 @@ PATIENT = {
     "asymmetry-none": "Sus dos oídos oyen más o menos igual.",
     "heading-age": "Usted y otras personas de su edad",
     "age-percentile": (
-        "Sonidos agudos en su oído {ear}: de 100 personas de su edad y sexo, unas {count} los oyen igual o mejor."
+        "Piense en 100 personas de su edad y sexo. Unas {count} oyen los sonidos agudos igual que su oído "
+        "{ear}, o mejor."
     ),
     "heading-tips": "Qué ayuda al hablar",
     "heading-questions": "Qué puede preguntar a su audiólogo",
