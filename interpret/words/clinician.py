@@ -16,7 +16,7 @@ from ..record import Audiogram, PageRecord
 from ..rules.degree import NORMAL_LIMITS, SCHEMES
 from ..settings import Settings
 from ..symbols import SYMBOL_SETS
-from .language import Language, with_unit
+from .languages.language import Language, with_unit
 
 WIDTH = 100
 _RULES_TOGETHER = frozenset({"average", "average-better-ear", "average-binaural", "notch", "asymmetry", "handicap"})

@@ -11,7 +11,7 @@ from ..record import Conduction, Ear
 from ..rules.change.comparison import Comparison, Sitting
 from ..rules.degree import EARS
 from .clinician import told_by_parts
-from .language import Language
+from .languages.language import Language
 
 WIDTH = 100
 _SIGNS = {"better": "--", "perhaps better": "-", "within retest": "", "perhaps worse": "+", "worse": "++"}

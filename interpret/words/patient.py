@@ -12,7 +12,7 @@ from ..findings import Findings, findings
 from ..record import Audiogram, Ear, PageRecord
 from ..rules.degree import EARS
 from ..settings import Settings
-from .language import Language
+from .languages.language import Language
 
 WIDTH = 84
 _MARK = " (?)"

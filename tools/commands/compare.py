@@ -19,7 +19,7 @@ from .whole_file import check_place, write_whole
 
 if TYPE_CHECKING:
     from ...interpret.rules.change.comparison import Comparison, Sitting
-    from ...interpret.words.language import Language
+    from ...interpret.words.languages.language import Language
 
 SUMMARY = "compare hearing tests of one person over time"
 DESCRIPTION = """\

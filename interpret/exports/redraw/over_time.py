@@ -11,7 +11,7 @@ from ...rules.change.comparison import Sitting
 from ...rules.degree import EARS
 from ...rules.doubt import Level, row_of
 from ...settings import day
-from ...words.language import Language
+from ...words.languages.language import Language
 from ..threshold_table import frequency_label
 from .lettering import width_of
 from .scene import BLACK, At, Circle, Colour, Item, Lettering, Line, Scene, Stroke

@@ -15,8 +15,8 @@ from octavo.interpret.rules.degree import SCHEMES, UNILATERAL, bands
 from octavo.interpret.rules.gap.loss_type import AT_LIMIT, KINDS, NO_BONE, NO_MASKING
 from octavo.interpret.rules.shape.configuration import GENDEAF_RULE, GENES_RULE, OCTAVO_RULE
 from octavo.interpret.rules.truth import MET, NOT_MET
-from octavo.interpret.words.language import Language, plain
 from octavo.interpret.words.languages import LANGUAGES, language
+from octavo.interpret.words.languages.language import Language, plain
 
 OTHERS = [one for one in LANGUAGES.values() if one.id != "en"]
 ENGLISH = LANGUAGES["en"]

@@ -13,7 +13,7 @@ from ....interpret.record import PageRecord
 
 if TYPE_CHECKING:
     from ....interpret.settings import Settings
-    from ....interpret.words.language import Language
+    from ....interpret.words.languages.language import Language
 
 PATIENT, CLINICIAN = "patient", "clinician"
 _WIDTH = 100
@@ -96,7 +96,7 @@ def fit_for_output(text: str) -> str:
     """Write letters and signs beyond ASCII by others where standard output cannot carry them."""
     if not _ascii_only():
         return text
-    from ....interpret.words.language import plain
+    from ....interpret.words.languages.language import plain
 
     return plain(text)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..errors import MisuseError
+from ...errors import MisuseError
 from .english import ENGLISH
 from .language import Language
 from .spanish import SPANISH

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from ..finding import Finding
-from ..record import Conduction, Ear
+from ...finding import Finding
+from ...record import Conduction, Ear
 
 
 @dataclass(frozen=True, slots=True)
