@@ -10,6 +10,7 @@ from ..exports.printable import printable
 from ..finding import Finding
 from ..findings import Findings, findings
 from ..record import Audiogram, Ear, PageRecord
+from ..rules.change.retest import CHANGE_DB
 from ..rules.degree import EARS
 from ..settings import Settings
 from .languages.language import Language
@@ -162,14 +163,22 @@ def _ears(found: Findings, teller: Teller) -> Iterator[str]:
     told = sorted(found.of("asymmetry"), key=lambda one: one.standing == "ask")
     if not any(one.word for one in told):
         return
-    met = next((one for one in told if one.word == "met" and one.ear in EARS), None)
+    small = next((one for one in told if one.word == "met" and one.ear in EARS), None)
+    met = next((one for one in told if _is_clearly_worse(one)), None)
     open_ = next((one for one in told if one.could_be and one.ear in EARS), None)
     if met is not None and met.ear is not None:
         yield teller.say("asymmetry-met", met, ear=teller.language.in_ears[met.ear])
     elif open_ is not None and open_.ear is not None:
         yield teller.say("asymmetry-open", open_, ear=teller.language.in_ears[open_.ear])
+    elif small is not None and small.ear is not None:
+        yield teller.say("asymmetry-small", small, ear=teller.language.in_ears[small.ear])
     else:
         yield teller.say("asymmetry-none")
+
+
+def _is_clearly_worse(one: Finding) -> bool:
+    """Tell whether a criterion is met by more than a second test could differ."""
+    return one.word == "met" and one.ear in EARS and one.number is not None and one.number >= CHANGE_DB
 
 
 def _age(found: Findings, teller: Teller) -> Iterator[str]:
@@ -181,7 +190,7 @@ def _age(found: Findings, teller: Teller) -> Iterator[str]:
 
 def _better_ear(found: Findings, teller: Teller) -> Iterator[str]:
     """Give the tip that names the better ear, where a rule says that the other one is worse."""
-    met = {one.ear for one in found.of("asymmetry") if one.word == "met"}
+    met = {one.ear for one in found.of("asymmetry") if _is_clearly_worse(one)}
     if met in ({"right"}, {"left"}):
         other: Ear = "left" if met == {"right"} else "right"
         yield teller.say("better-ear", ear=teller.language.in_ears[other])

@@ -17,6 +17,7 @@ from ..exports.threshold_table import (
     kind_label,
     threshold_table,
 )
+from ..finding import Finding
 from ..findings import USUAL_AVERAGES, Findings, findings
 from ..reasons import REASONS
 from ..record import Audiogram, Conduction, Ear, PageRecord, Point, Remark, TakenBy, Threshold
@@ -33,6 +34,7 @@ _TAKEN_BY: dict[TakenBy, str] = {
     "table": "read from printed numbers only",
 }
 _CONDUCTIONS = get_args(Conduction)
+_NAMED = {"loss-type": "Type", "configuration": "Configuration"}
 _ORDINALS = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth", "Ninth")
 
 
@@ -116,7 +118,18 @@ def _ear(audiogram: Audiogram, found: Findings, ear: Ear, signs: Signs) -> list[
     lines = [f"{EAR_NAMES[ear]}, dB HL", *(" " * INDENT + line for line in table)]
     averages = [line for one in _told(found, ear) for line in _average(one)]
     degrees = [line for one in found.degrees if one.ear == ear for line in _degree(one)]
-    return [*lines, *([""] if averages else []), *averages, *degrees]
+    shapes = [line for code in _NAMED for line in _named(found.of(code, ear)[:1])]
+    return [*lines, *([""] if averages else []), *averages, *degrees, *shapes]
+
+
+def _named(one: tuple[Finding, ...]) -> list[str]:
+    """Give the type or the configuration by the rule that was asked for, nothing where it cannot be applied."""
+    if not one or one[0].word is None:
+        return []
+    finding = one[0]
+    could_be = f"; could be {' or '.join(finding.could_be)}" if finding.could_be else ""
+    first = f"; to check first: {_hertz(finding.rests_on)}" if finding.rests_on else ""
+    return _wrapped(f"{_NAMED[finding.code]}, {finding.rule}: {finding.word}{could_be}{first}", "  ")
 
 
 def _told(found: Findings, ear: Ear) -> Iterator[Average]:

@@ -74,6 +74,7 @@ def audibility(row: Row, ear: Ear) -> Iterator[Finding]:
     """Give the findings of one ear; ``row`` holds 0.5, 1, 2 and 4 kHz at least."""
     normal = table(THIRD_OCTAVE).speech_db["normal"]
     thresholds = _thresholds(row, THIRD_OCTAVE)
+    regions: tuple[Finding, ...] = ()
     for distance in DISTANCES_M:
         speech = tuple(level - 20 * math.log10(distance) for level in normal)
         ways = _ways(THIRD_OCTAVE, speech, None, thresholds)
@@ -81,10 +82,11 @@ def audibility(row: Row, ear: Ear) -> Iterator[Finding]:
         if distance == 1:
             octave = _ways(OCTAVE, table(OCTAVE).speech_db["normal"], None, _thresholds(row, OCTAVE))
             numbers.append(("index_by_octaves", octave.marked.value))
-            yield from _regions(ways, row, ear)
+            regions = tuple(_regions(ways, row, ear))
         yield _finding("audibility-quiet", ways, row, ear, tuple(numbers))
     ways = _ways(THIRD_OCTAVE, normal, normal, thresholds)
     yield _finding("audibility-noise", ways, row, ear, (("distance_m", 1.0), ("speech_to_noise_db", 0.0)))
+    yield from regions
 
 
 def _thresholds(row: Row, method: str) -> tuple[Bands, Bands, Bands]:

@@ -188,6 +188,9 @@ PATIENT = {
         "doctor about it{term_asymmetry}."
     ),
     "asymmetry-open": "It could be that your {ear} ear hears less than the other one. Have the numbers checked.",
+    "asymmetry-small": (
+        "Your {ear} ear hears a little less than the other one. A difference this small can come from the test."
+    ),
     "asymmetry-none": "Your two ears hear about the same.",
     "heading-age": "You and others of your age",
     "age-percentile": (

@@ -248,6 +248,9 @@ PATIENT = {
         "pregunte a un médico{term_asymmetry}."
     ),
     "asymmetry-open": "Puede ser que su oído {ear} oiga menos que el otro. Haga comprobar los números.",
+    "asymmetry-small": (
+        "Su oído {ear} oye un poco menos que el otro. Una diferencia tan pequeña puede venir de la prueba."
+    ),
     "asymmetry-none": "Sus dos oídos oyen más o menos igual.",
     "heading-age": "Usted y otras personas de su edad",
     "age-percentile": (
