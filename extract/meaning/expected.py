@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Set as AbstractSet
 
 from ...interpret.reasons import remark
@@ -46,7 +46,8 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
     -------
     tuple of Remark
         ``missing-expected`` for the octaves between a row's first and last mark, those that its kind always has, what
-        only the other ear's row has, and, for bone, what only the masked row leaves out.
+        only the other ear's row has, for bone what only the masked row leaves out, and, where two marks of no named
+        ear stand at most frequencies, one of each ear, where only one does.
 
     Notes
     -----
@@ -67,6 +68,8 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
             expected.setdefault((ear, *row[1:]), set()).update(expected[row])
     for row, seen in _rows(tuple(t for t in thresholds if t.masked and t.conduction == "bone")).items():
         expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
+    for row, single in _single(thresholds).items():
+        expected[row] |= single
     return tuple(
         remark("missing-expected", ear=row[0], conduction=row[1], frequency_hz=hz)
         for row, missing in expected.items()
@@ -79,6 +82,19 @@ def _rows(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
     for t in thresholds:
         rows[(t.ear, t.conduction, t.aided, t.measure)].add(t.frequency_hz)
     return rows
+
+
+def _single(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
+    """Give where one mark of no named ear stands, in rows that mostly have two."""
+    counts: dict[Row, Counter[float]] = defaultdict(Counter)
+    for t in thresholds:
+        if t.ear == "unspecified":
+            counts[(t.ear, t.conduction, t.aided, t.measure)][t.frequency_hz] += 1
+    return {
+        row: {hz for hz, marks in found.items() if marks == 1}
+        for row, found in counts.items()
+        if 2 * sum(marks > 1 for marks in found.values()) >= len(found)
+    }
 
 
 def _other_ear(row: Row) -> Row:

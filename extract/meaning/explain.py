@@ -273,19 +273,34 @@ def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> l
 
 
 def _one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]]:
-    """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there; give the others."""
+    """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there; give the others.
+
+    Where no ear is named two may stand in a slot, one of each ear.
+    """
     slots: dict[tuple[object, ...], list[Candidate]] = defaultdict(list)
     for candidate in candidates:
         t = candidate.threshold
         slots[(t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)].append(candidate)
     kept: list[Candidate] = []
     dropped: list[Mark] = []
-    for rivals in slots.values():
+    for slot, rivals in slots.items():
+        if slot[0] == "unspecified":  # each ear's mark stands there, and no colour says which is whose
+            pair = _two_ears(rivals)
+            kept += pair
+            dropped += [c.mark for c in rivals if c not in pair]
+            continue
         best = max(rivals, key=lambda c: c.mark.sight.score - c.placed.miss_octaves)
         differing = [c.mark for c in rivals if c.threshold.level_db_hl != best.threshold.level_db_hl]
         kept.append(_asking(best, "two-readings") if differing else best)
         dropped += differing
     return sorted(kept, key=lambda c: _order(c.threshold)), dropped
+
+
+def _two_ears(rivals: list[Candidate]) -> list[Candidate]:
+    """Take the strongest mark of no named ear, and with it the next at another place; two ask whose they are."""
+    ranked = sorted(rivals, key=lambda c: c.placed.miss_octaves - c.mark.sight.score)
+    others = [c for c in ranked if not same_place(c.mark, ranked[0].mark, 0.2)]
+    return [_asking(c, "ear-uncertain") for c in (ranked[0], others[0])] if others else ranked[:1]
 
 
 def _bone_against_air(candidates: list[Candidate]) -> list[Candidate]:

@@ -186,7 +186,8 @@ def _by_key(
         waiting[_key(threshold)].append(threshold)
     pairs: list[tuple[Threshold, Threshold]] = []
     lost: list[Threshold] = []
-    for threshold in truth:
+    # of two values of one key, the one whose mark was read comes first
+    for threshold in sorted(truth, key=lambda t: not any(_apart(t, r) is not None for r in waiting[_key(t)])):
         there = waiting[_key(threshold)]
         if not there:
             lost.append(threshold)

@@ -9,7 +9,7 @@ import cv2
 import numpy as np
 
 from ...interpret.record import PageRecord
-from ..painter.spoiling import Spoiled, spoil, write_file
+from ..painter.spoiling import Spoiled, shown, spoil, write_file
 from ..painter.truth import PaintedPage
 from .suites import Sample
 
@@ -47,7 +47,7 @@ def paint_file(order: Order) -> Painted:
     else:
         spoiled = spoil_page(page, sample)
         write_file(spoiled, sample.way, path)
-        pixels, truth = square(spoiled.pixels, spoiled.dpi), page.moved(spoiled.warp).record
+        pixels, truth = square(spoiled.pixels, spoiled.dpi), shown(page, spoiled).record
     yardstick = None
     if order.yardstick and pixels is not None:
         yardstick = str(folder / f"{sample.name}.yardstick.png")

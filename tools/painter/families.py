@@ -54,7 +54,6 @@ FAMILIES: dict[str, Family] = {
         _family("strip", "train", training.strip, "several"),
         _family("penned", "train", penned.penned),
         _family("jotted", "train", penned.penned),
-        _family("filled-in", "train", penned.penned),
         _family("figure", "train", wild.figure, "wild"),
         _family("crowded", "train", wild.crowded, "wild"),
         _family("lettered", "train", wild.lettered, "wild"),

@@ -9,7 +9,7 @@ from pathlib import Path
 from ...interpret.exports.as_json import to_json_line
 from ...interpret.record import PageRecord, Source, TakenBy
 from . import paint, render
-from .spoiling import spoil, write_pages
+from .spoiling import shown, spoil, write_pages
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +117,7 @@ def _write(sample: Sample, path: Path) -> list[PageRecord]:
             for number, page in enumerate(pages)
         ]
         write_pages(ways, sample.kind, path, exif_turn=sample.exif_turn, quality=sample.quality)
-        pages = [page.moved(way.warp) for page, way in zip(pages, ways, strict=True)]
+        pages = [shown(page, way) for page, way in zip(pages, ways, strict=True)]
     digest = hashlib.sha256(path.read_bytes()).hexdigest()
     return [
         replace(page.record, source=Source(path.name, digest, number, len(pages), sample.taken_by))

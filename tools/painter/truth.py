@@ -9,8 +9,8 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from ...interpret.record import Audiogram, Chart, PageRecord, Point, Threshold
-from ...interpret.symbols import Glyph, Ink
+from ...interpret.record import Audiogram, Chart, Ear, PageRecord, Point, Threshold
+from ...interpret.symbols import SYMBOL_SETS, Glyph, Ink
 
 Warp = Callable[[npt.NDArray[np.float64]], npt.NDArray[np.float64]]
 """Page fractions before, shape (n, 2), to page fractions after, shape (n, 2)."""
@@ -87,6 +87,44 @@ class PaintedPage:
             words=tuple(_moved_word(w, warp) for w in self.words),
             joins=tuple(_points(join, warp) for join in self.joins),
         )
+
+    def without_colour(self) -> PaintedPage:
+        """Give the truth of the page in greys: no ear where ink alone named it, unless the chart is of one ear.
+
+        Returns
+        -------
+        PaintedPage
+            What a perfect reader of a grey picture can name; ``pdf`` stays that of the page in colour.
+        """
+        ears: dict[int, set[Ear]] = {}
+        for mark in self.marks:
+            if mark.threshold is not None:
+                ears.setdefault(mark.chart, set()).add(mark.threshold.ear)
+        unnamed: dict[tuple[int, Threshold], Threshold] = {}
+        for mark in self.marks:
+            named = mark.threshold is not None and mark.threshold.ear in ("right", "left")
+            if named and _ink_alone(mark, self.record) and len(ears[mark.chart] & {"right", "left"}) > 1:
+                assert mark.threshold is not None
+                unnamed[(mark.audiogram, mark.threshold)] = replace(mark.threshold, ear="unspecified")
+
+        def of(number: int, threshold: Threshold) -> Threshold:
+            return unnamed.get((number, threshold), threshold)
+
+        audiograms = tuple(
+            replace(a, thresholds=tuple(of(number, t) for t in a.thresholds))
+            for number, a in enumerate(self.record.audiograms)
+        )
+        marks = tuple(
+            m if m.threshold is None else replace(m, threshold=of(m.audiogram, m.threshold)) for m in self.marks
+        )
+        return replace(self, record=replace(self.record, audiograms=audiograms), marks=marks)
+
+
+def _ink_alone(mark: PaintedMark, record: PageRecord) -> bool:
+    """Say whether a mark's symbol set leaves its ear to its ink."""
+    symbol_set = record.audiograms[mark.audiogram].symbol_set
+    meaning = SYMBOL_SETS[symbol_set].meanings.get(mark.glyph) if symbol_set is not None else None
+    return meaning is not None and meaning.ear == "by-colour"
 
 
 def _points(points: tuple[Point, ...], warp: Warp) -> tuple[Point, ...]:

@@ -28,7 +28,7 @@ from ...interpret.record import PageRecord, Threshold
 from ..bench.matching import compare
 from ..painter import paint, render
 from ..painter.families import FAMILIES
-from ..painter.spoiling import spoil, write_file
+from ..painter.spoiling import shown, spoil, write_file
 
 FIRST_SEED = 70_000_000
 WAYS = ("drawn", "drawn", "scan", "scan", "copy", "fax-fine", "fax-coarse", "photo")
@@ -50,7 +50,7 @@ def rows_of(number: int) -> list[tuple[tuple[float, ...], bool]]:
         else:
             spoiled = spoil(render(page.pdf, 300), way, FIRST_SEED + number, dpi=300)
             write_file(spoiled, way, path)
-            truth = page.moved(spoiled.warp).record
+            truth = shown(page, spoiled).record
         rows = []
         for read in pages(path):
             if isinstance(read, Page):

@@ -11,6 +11,7 @@ import pytest
 
 from octavo.interpret.record import Chart, Point
 from octavo.tools.painter import PaintedMark, PaintedPage, paint, render
+from octavo.tools.painter.spoiling import Spoiled, shown
 
 DPI = 200
 CONFORMING = ("harbour", "quay", "lantern", "mole", "ledger", "pier", "buoy", "cove", "plotted")
@@ -218,3 +219,30 @@ def test_a_crop_holds_the_very_pixels_of_the_page() -> None:
     same = whole[top : top + part.shape[0], left : left + part.shape[1]]
     assert part.shape[0] == math.ceil(0.6 * whole.shape[0]) - top
     assert np.abs(part.astype(int) - same.astype(int)).max() <= 8
+
+
+def test_in_greys_no_ear_is_named_that_ink_alone_named() -> None:
+    named = unnamed = 0
+    for seed in range(12):
+        page = paint("ledger", seed)
+        grey = page.without_colour()
+        for before, after in zip(page.marks, grey.marks, strict=True):
+            if before.threshold is None or before.threshold.ear not in ("right", "left"):
+                continue
+            assert after.threshold is not None
+            if before.glyph in ("letter-m", "letter-u"):
+                assert after.threshold.ear == "unspecified"
+                unnamed += 1
+            elif before.glyph in ("circle", "cross", "bracket-left", "bracket-right"):
+                assert after.threshold.ear == before.threshold.ear
+                named += 1
+        values = [t for a in grey.record.audiograms for t in a.thresholds]
+        assert sorted(values, key=repr) == sorted((m.threshold for m in grey.marks if m.threshold), key=repr)
+    assert named > 100
+    assert unnamed > 10
+
+
+def test_colour_that_stays_names_the_ears_still() -> None:
+    page = paint("ledger", 3)
+    kept = shown(page, Spoiled(render(page.pdf, 60), (60.0, 60.0), lambda points: points))
+    assert kept.record == page.record

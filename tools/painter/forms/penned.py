@@ -47,7 +47,7 @@ def penned(rng: np.random.Generator, mono: bool) -> Sheet:
     )
     look = replace(look, strokes=strokes)
     top = draw_head(sheet, rng, (45, 30, pen.width - 45, 0), "Helvetica", date)
-    tones = invent(rng, scale, look, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
+    tones = invent(rng, scale, look, busy=any_busyness(rng), extras=0.2, unnamed=0.3)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
     axes = seat((45, top + 14, pen.width - 45, pen.height * float(rng.uniform(0.6, 0.8))), scale, look)
     chart = draw_chart(sheet, audiogram, axes, look, tones, rng)

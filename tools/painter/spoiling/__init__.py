@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from ..truth import PaintedPage
 from .files import write_file, write_pages
 from .sheet import SPOILINGS, Spoiled, generator
 from .warp import Pixels
 
-__all__ = ["SPOILINGS", "Spoiled", "spoil", "write_file", "write_pages"]
+__all__ = ["SPOILINGS", "Spoiled", "shown", "spoil", "write_file", "write_pages"]
 
 
 def spoil(pixels: Pixels, kind: str, seed: int, *, dpi: float) -> Spoiled:
@@ -55,3 +56,18 @@ def spoil(pixels: Pixels, kind: str, seed: int, *, dpi: float) -> Spoiled:
     from .fax import fax
 
     return fax(pixels, rng, dpi, fine=kind == "fax-fine")
+
+
+def shown(page: PaintedPage, spoiled: Spoiled) -> PaintedPage:
+    """Give a page's truth as its spoiled picture shows it: places moved, and in greys no ear that only ink named.
+
+    Parameters
+    ----------
+    page : PaintedPage
+        The page before.
+    spoiled : Spoiled
+        What became of it.
+    """
+    moved = page.moved(spoiled.warp)
+    grey = spoiled.pixels.ndim == 2 or bool((spoiled.pixels[..., 0] == spoiled.pixels[..., 2]).all())
+    return moved.without_colour() if grey else moved

@@ -44,7 +44,7 @@ def weigh(net: nn.Module, ring: Ring, n: int, side: int) -> torch.Tensor:
 
 
 def score(net: nn.Module, ring: Ring) -> dict[str, float]:
-    """Find marks on held-out tiles: share found within 4 px with the right glyph, false ones, wrong arrows, and tips not seen."""
+    """Find marks on held-out tiles: share found within 4 px, false ones, wrong arrows, and tips not seen."""
     counts: Counter[str] = Counter()
     net.eval()
     with torch.no_grad():
