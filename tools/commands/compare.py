@@ -5,16 +5,16 @@ from __future__ import annotations
 import json
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator, Sequence
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ...interpret.errors import MissingFile, MisuseError, OctavoError, UnreadableFile
+from ...interpret.errors import MisuseError, OctavoError
 from ...interpret.record import PageRecord
 from .asked.listener import add_listener_arguments, settings_from
 from .asked.wording import add_language_argument, cautions, chosen_language, fit_for_output
 from .files import named_files
 from .output import Progress, complain, show
+from .records import holds_records, records_in
 from .whole_file import check_place, write_whole
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ significant shift. Tests are taken by their dates where every one has one, else 
 .jsonl holds page records as octavo read --json writes them, checked or corrected by a person if need be."""
 
 SCHEMA = "octavo.comparison/1"
-_RECORDS, _PICTURES = (".jsonl", ".json"), (".svg", ".pdf", ".png")
+_PICTURES = (".svg", ".pdf", ".png")
 _PNG_SCALE = 2
 ALL_SURE, SOMETHING_TO_ASK, FEWEST_TESTS = 0, 1, 2
 
@@ -101,36 +101,13 @@ def _readings(file: Path | OctavoError) -> Iterator[PageRecord | OctavoError]:
     if isinstance(file, OctavoError):
         yield file
         return
-    try:
-        yield from _records_in(file) if file.suffix.lower() in _RECORDS else _pages_of(file)
-    except OctavoError as error:
-        yield error
-
-
-def _pages_of(file: Path) -> Iterator[PageRecord | OctavoError]:
     from ...extract.choices import Choices
     from ..reading import read_pages
 
-    yield from partial(read_pages, choices=Choices())(file)
-
-
-def _records_in(file: Path) -> Iterator[PageRecord]:
-    """Give the records of a file of JSON Lines, or of one record in any layout."""
-    from ...interpret.exports.as_json import from_json
-
     try:
-        text = file.read_text(encoding="utf-8")
-    except UnicodeDecodeError as fault:
-        raise UnreadableFile("the file is not UTF-8 text", "Give the JSON that octavo wrote", file=str(file)) from fault
-    except OSError as fault:
-        what = f"the file cannot be opened ({fault.strerror})"
-        raise MissingFile(what, "Check the name and the right to read it", file=str(file)) from fault
-    lines = [line for line in text.split("\n") if line.strip()]
-    try:
-        for one in lines if file.suffix.lower() == ".jsonl" else [text]:
-            yield from_json(one)
+        yield from records_in(file) if holds_records(file) else read_pages(file, Choices())
     except OctavoError as error:
-        raise error.at(file=str(file)) from error
+        yield error
 
 
 def _to_json(one: Comparison) -> dict[str, Any]:

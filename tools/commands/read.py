@@ -16,6 +16,7 @@ from .asked.wording import add_wording_arguments, closing_of, writer
 from .files import named_files
 from .keeping import Kept, add_keeping_arguments
 from .output import Progress, complain, say, show
+from .records import holds_records, records_in
 
 if TYPE_CHECKING:
     from ..show_work import WorkFolder
@@ -23,7 +24,8 @@ if TYPE_CHECKING:
 SUMMARY = "read audiograms from files and folders"
 DESCRIPTION = """\
 Reads every page of every file: PDF, TIFF, PNG, JPEG, WebP, BMP, GIF. A folder means all such files in it and below it.
-Values that a person must look at before they are used are marked as such; the others stand as sure."""
+Values that a person must look at before they are used are marked as such; the others stand as sure. A file that ends in
+.jsonl holds records as --json writes them, checked or corrected by a person if need be, and is worded anew."""
 
 _ReadPages = Callable[..., Iterator[PageRecord | OctavoError]]
 ALL_SURE, SOMETHING_TO_ASK, NO_AUDIOGRAM = 0, 1, 2
@@ -108,7 +110,8 @@ def _readings(
         return
     work = pictures.work_of(file) if pictures is not None else None
     try:
-        for reading in read_pages(file, observer=work):
+        # Records were judged when they were read, or by a person since.
+        for reading in records_in(file) if holds_records(file) else read_pages(file, observer=work):
             if work is not None and isinstance(reading, PageRecord):
                 work.reading(reading)
             yield reading
