@@ -11,14 +11,14 @@ from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
-from .convention import ANGLES, PLENTY, Convention, convention
 from .expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
 from .explain import Explained, explain
-from .filling import without_style
 from .frequencies import distance_beside
 from .grouping import Doubt, OneEar, grouped, only_ear
-from .key import set_of_key
-from .tongue import tongue
+from .symbols.convention import ANGLES, PLENTY, Convention, convention
+from .symbols.filling import without_style
+from .symbols.key import set_of_key
+from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
 
 FEWEST_ANGLES = 3

@@ -12,7 +12,7 @@ from ...interpret.symbols import Meaning
 from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..page import Word
 from ..sheet import Sheet
-from .convention import Convention
+from .symbols.convention import Convention
 
 OCTAVES = (250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
 SPEECH_OCTAVES = frozenset({500.0, 1000.0, 2000.0, 4000.0})

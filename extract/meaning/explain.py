@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import Counter
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -13,10 +13,11 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight, alike
 from .certainty import Surroundings, certainty, evidence, probability
-from .convention import MASKED_BETTER_DB, Convention
 from .frequencies import Placed, distance_beside, place
 from .grouping import only_of
 from .nearby import another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
+from .slots import Candidate, bone_against_air, masked_against_unmasked, one_a_slot
+from .symbols.convention import Convention
 
 LETTERS_OF_A_WORD = 3
 LETTER_HEIGHTS = 1.6
@@ -33,8 +34,6 @@ SURE_LEVEL_MISS_DB = 1.6
 SHARED_LEVEL_MISS_DB = 0.9
 """The same where an overlapping mark of another level also misses its step: the two may have swapped."""
 SURE_FREQUENCY_MISS = 0.075
-BONE_WORSE_DB = 15.0
-"""Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
 STEP_DB = 5.0
 MOST_BONE_HZ = 6000.0
 """Bone is not tested above this (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
@@ -55,16 +54,6 @@ class Scene:
     """How far all marks stand off their steps together."""
     only_ear: Ear | None
     surroundings: Surroundings
-
-
-@dataclass(frozen=True, slots=True)
-class Candidate:
-    """A mark with its meaning, place and doubts."""
-
-    mark: Mark
-    threshold: Threshold
-    placed: Placed
-    evidence: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +104,8 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         weak += _beneath(mark, meaning)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
-    kept, dropped = _one_a_slot(candidates)
-    kept = _masked_against_unmasked(_bone_against_air(kept))
+    kept, dropped = one_a_slot(candidates)
+    kept = masked_against_unmasked(bone_against_air(kept))
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 
@@ -270,76 +259,3 @@ def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> l
         if min(sight.red, sight.blue) > 0.25:
             why.append("ear-uncertain")
     return why
-
-
-def _one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]]:
-    """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there; give the others.
-
-    Where no ear is named two may stand in a slot, one of each ear.
-    """
-    slots: dict[tuple[object, ...], list[Candidate]] = defaultdict(list)
-    for candidate in candidates:
-        t = candidate.threshold
-        slots[(t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)].append(candidate)
-    kept: list[Candidate] = []
-    dropped: list[Mark] = []
-    for slot, rivals in slots.items():
-        if slot[0] == "unspecified":  # each ear's mark stands there, and no colour says which is whose
-            pair = _two_ears(rivals)
-            kept += pair
-            dropped += [c.mark for c in rivals if c not in pair]
-            continue
-        best = max(rivals, key=lambda c: c.mark.sight.score - c.placed.miss_octaves)
-        differing = [c.mark for c in rivals if c.threshold.level_db_hl != best.threshold.level_db_hl]
-        kept.append(_asking(best, "two-readings") if differing else best)
-        dropped += differing
-    return sorted(kept, key=lambda c: _order(c.threshold)), dropped
-
-
-def _two_ears(rivals: list[Candidate]) -> list[Candidate]:
-    """Take the strongest mark of no named ear, and with it the next at another place; two ask whose they are."""
-    ranked = sorted(rivals, key=lambda c: c.placed.miss_octaves - c.mark.sight.score)
-    others = [c for c in ranked if not same_place(c.mark, ranked[0].mark, 0.2)]
-    return [_asking(c, "ear-uncertain") for c in (ranked[0], others[0])] if others else ranked[:1]
-
-
-def _bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about bone that is worse than all air of its ear at its frequency."""
-    air: dict[tuple[Ear, float], float] = {}
-    for t in (c.threshold for c in candidates):
-        if t.conduction == "air" and t.measure == "threshold":
-            place = (t.ear, t.frequency_hz)
-            air[place] = max(t.level_db_hl, air.get(place, t.level_db_hl))
-    return [
-        _asking(c, "implausible")
-        if (t := c.threshold).conduction == "bone"
-        and t.level_db_hl - air.get((t.ear, t.frequency_hz), t.level_db_hl) >= BONE_WORSE_DB
-        else c
-        for c in candidates
-    ]
-
-
-def _masked_against_unmasked(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about masked values that are better than the same ear's unmasked ones: noise makes no threshold better."""
-    unmasked = {
-        (t.ear, t.conduction, t.measure, t.frequency_hz): t.level_db_hl
-        for t in (c.threshold for c in candidates)
-        if not t.masked
-    }
-    return [
-        _asking(c, "implausible")
-        if (t := c.threshold).masked
-        and t.level_db_hl
-        < unmasked.get((t.ear, t.conduction, t.measure, t.frequency_hz), t.level_db_hl) - MASKED_BETTER_DB
-        else c
-        for c in candidates
-    ]
-
-
-def _asking(candidate: Candidate, code: str) -> Candidate:
-    why = tuple(dict.fromkeys((*candidate.threshold.why_ask, code)))
-    return replace(candidate, threshold=replace(candidate.threshold, standing="ask", why_ask=why))
-
-
-def _order(t: Threshold) -> tuple[object, ...]:
-    return (t.ear, t.conduction, t.masked, t.measure, t.frequency_hz)

@@ -10,7 +10,7 @@ from octavo.extract.eyes import see
 from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.key import KEY_WORD, key_lines
 from octavo.extract.intake import pages
-from octavo.extract.meaning.key import set_of_key
+from octavo.extract.meaning.symbols.key import set_of_key
 from octavo.extract.page import Page
 from octavo.extract.sightings import KeyLine
 from octavo.extract.straighten import straighten

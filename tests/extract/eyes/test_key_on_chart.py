@@ -12,7 +12,7 @@ from by_hand import mark, sheet, word
 from octavo.extract.eyes import see
 from octavo.extract.eyes.key import VOCABULARY, key_lines, without_specimens
 from octavo.extract.intake import pages
-from octavo.extract.meaning.key import set_of_key
+from octavo.extract.meaning.symbols.key import set_of_key
 from octavo.extract.page import Page, Word
 from octavo.extract.sightings import MarkSight
 from octavo.extract.straighten import straighten

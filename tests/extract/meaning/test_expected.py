@@ -9,8 +9,8 @@ from by_hand import OCTAVES, SIZE, chart, frequency_scale, frequency_words, mark
 
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.extract.meaning.convention import Convention
 from octavo.extract.meaning.expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
+from octavo.extract.meaning.symbols.convention import Convention
 from octavo.interpret.record import Conduction, Ear, Measure, Seen, Threshold
 from octavo.interpret.symbols import SYMBOL_SETS
 

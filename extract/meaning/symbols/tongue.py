@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 from typing import Literal
 
-from ..page import Word
+from ...page import Word
 
 Tongue = Literal["german", "other"]
 GERMAN = (

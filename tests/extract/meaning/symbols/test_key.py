@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from octavo.extract.meaning.key import set_of_key
+from octavo.extract.meaning.symbols.key import set_of_key
 from octavo.extract.sightings import KeyLine
 from octavo.interpret.symbols import Glyph, Ink
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ...interpret.symbols import SYMBOL_SETS, Glyph
-from ..chart import Mark, MeasuredChart
-from ..sightings import KeyLine
+from ....interpret.symbols import SYMBOL_SETS, Glyph
+from ...chart import Mark, MeasuredChart
+from ...sightings import KeyLine
 from .convention import AGAINST, PLENTY, standings
 from .key import AIR, BONE, MASKED, RIGHT, UNMASKED
 

@@ -10,7 +10,7 @@ from by_hand import chart, mark, row, sheet
 from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import Reading, mean
-from octavo.extract.meaning.filling import without_style
+from octavo.extract.meaning.symbols.filling import without_style
 from octavo.extract.sightings import KeyLine
 from octavo.interpret.record import Threshold
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Ink

@@ -10,7 +10,7 @@ from by_hand import word
 
 from octavo.extract.choices import Choices
 from octavo.extract.intake import pages
-from octavo.extract.meaning.tongue import tongue
+from octavo.extract.meaning.symbols.tongue import tongue
 from octavo.extract.road import read_page
 from octavo.tools.painter import paint
 

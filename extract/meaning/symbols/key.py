@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from ...interpret.symbols import SYMBOL_SETS, Glyph, Meaning
-from ..sightings import KeyLine
+from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning
+from ...sightings import KeyLine
 
 BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]se[ao])\b")
 AIR = re.compile(r"(?i)\b(air|ac|luft\w*|a[ée]rien\w*|a[ée]re[ao])\b")

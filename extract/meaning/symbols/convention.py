@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from ...interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
-from ..chart import Mark
-from ..sightings import alike
-from .grouping import only_of
+from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
+from ...chart import Mark
+from ...sightings import alike
+from ..grouping import only_of
 
 ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
 BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})

@@ -6,7 +6,7 @@ import pytest
 from by_hand import mark, row
 
 from octavo.extract.chart import Mark
-from octavo.extract.meaning.convention import convention
+from octavo.extract.meaning.symbols.convention import convention
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Ink
 
 AIR = (*row("circle", {500: 20, 1000: 25, 2000: 40}, "red"), *row("cross", {500: 15, 1000: 20, 2000: 30}, "blue"))

@@ -1,0 +1,98 @@
+"""One value a slot: which of the marks that would fill it stands, and what hardly can be so beside the others."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass, replace
+
+from ...interpret.record import Ear, Threshold
+from ..chart import Mark
+from .frequencies import Placed
+from .nearby import same_place
+from .symbols.convention import MASKED_BETTER_DB
+
+BONE_WORSE_DB = 15.0
+"""Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A mark with its meaning, place and doubts."""
+
+    mark: Mark
+    threshold: Threshold
+    placed: Placed
+    evidence: tuple[float, ...]
+
+
+def one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]]:
+    """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there; give the others.
+
+    Where no ear is named two may stand in a slot, one of each ear.
+    """
+    slots: dict[tuple[object, ...], list[Candidate]] = defaultdict(list)
+    for candidate in candidates:
+        t = candidate.threshold
+        slots[(t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)].append(candidate)
+    kept: list[Candidate] = []
+    dropped: list[Mark] = []
+    for slot, rivals in slots.items():
+        if slot[0] == "unspecified":  # each ear's mark stands there, and no colour says which is whose
+            pair = _two_ears(rivals)
+            kept += pair
+            dropped += [c.mark for c in rivals if c not in pair]
+            continue
+        best = max(rivals, key=lambda c: c.mark.sight.score - c.placed.miss_octaves)
+        differing = [c.mark for c in rivals if c.threshold.level_db_hl != best.threshold.level_db_hl]
+        kept.append(_asking(best, "two-readings") if differing else best)
+        dropped += differing
+    return sorted(kept, key=lambda c: _order(c.threshold)), dropped
+
+
+def _two_ears(rivals: list[Candidate]) -> list[Candidate]:
+    """Take the strongest mark of no named ear, and with it the next at another place; two ask whose they are."""
+    ranked = sorted(rivals, key=lambda c: c.placed.miss_octaves - c.mark.sight.score)
+    others = [c for c in ranked if not same_place(c.mark, ranked[0].mark, 0.2)]
+    return [_asking(c, "ear-uncertain") for c in (ranked[0], others[0])] if others else ranked[:1]
+
+
+def bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about bone that is worse than all air of its ear at its frequency."""
+    air: dict[tuple[Ear, float], float] = {}
+    for t in (c.threshold for c in candidates):
+        if t.conduction == "air" and t.measure == "threshold":
+            place = (t.ear, t.frequency_hz)
+            air[place] = max(t.level_db_hl, air.get(place, t.level_db_hl))
+    return [
+        _asking(c, "implausible")
+        if (t := c.threshold).conduction == "bone"
+        and t.level_db_hl - air.get((t.ear, t.frequency_hz), t.level_db_hl) >= BONE_WORSE_DB
+        else c
+        for c in candidates
+    ]
+
+
+def masked_against_unmasked(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about masked values that are better than the same ear's unmasked ones: noise makes no threshold better."""
+    unmasked = {
+        (t.ear, t.conduction, t.measure, t.frequency_hz): t.level_db_hl
+        for t in (c.threshold for c in candidates)
+        if not t.masked
+    }
+    return [
+        _asking(c, "implausible")
+        if (t := c.threshold).masked
+        and t.level_db_hl
+        < unmasked.get((t.ear, t.conduction, t.measure, t.frequency_hz), t.level_db_hl) - MASKED_BETTER_DB
+        else c
+        for c in candidates
+    ]
+
+
+def _asking(candidate: Candidate, code: str) -> Candidate:
+    why = tuple(dict.fromkeys((*candidate.threshold.why_ask, code)))
+    return replace(candidate, threshold=replace(candidate.threshold, standing="ask", why_ask=why))
+
+
+def _order(t: Threshold) -> tuple[object, ...]:
+    return (t.ear, t.conduction, t.masked, t.measure, t.frequency_hz)
