@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ..record import Ear, Threshold
@@ -61,7 +61,9 @@ def kind_label(threshold: Threshold) -> str:
     return ", ".join(word for word in words if word)
 
 
-def threshold_table(thresholds: Sequence[Threshold], ear: Ear, signs: Signs = SIGNS) -> list[str]:
+def threshold_table(
+    thresholds: Sequence[Threshold], ear: Ear, signs: Signs = SIGNS, *, named: Callable[[Threshold], str] | None = None
+) -> list[str]:
     """Lay out the values of one ear.
 
     Parameters
@@ -72,6 +74,8 @@ def threshold_table(thresholds: Sequence[Threshold], ear: Ear, signs: Signs = SI
         Whose values.
     signs : Signs
         What stands for no response, a value to check, and no value.
+    named : callable, optional
+        Names the kind of a value at the head of its row; in English by default.
 
     Returns
     -------
@@ -83,7 +87,7 @@ def threshold_table(thresholds: Sequence[Threshold], ear: Ear, signs: Signs = SI
     here = [t for t in thresholds if t.ear == ear]
     if not here:
         return []
-    rows = sorted({_row(t): kind_label(t) for t in here}.items())
+    rows = sorted({_row(t): (named or kind_label)(t) for t in here}.items())
     usual = _USUAL_HZ if ear in ("right", "left") else ()
     columns = sorted({*usual, *(t.frequency_hz for t in here)})
     cells = {

@@ -60,7 +60,7 @@ def for_clinician(record: PageRecord, settings: Settings | None, language: Langu
         found = findings(audiogram, settings, record.report)
         blocks.append(list(_head(record, audiogram, found, language)))
         for ear in EAR_NAMES:
-            table = threshold_table(audiogram.thresholds, ear)
+            table = threshold_table(audiogram.thresholds, ear, named=language.kind)
             if table:
                 blocks.append([f"{_capital(language.ears[ear])}, dB HL", *(f"  {line}" for line in table)])
         blocks += list(told_by_parts(found.found, language))
@@ -218,9 +218,10 @@ def _head(record: PageRecord, audiogram: Audiogram, found: Findings, language: L
 
 
 def _notes(found: Findings, language: Language) -> Iterator[str]:
-    scheme = SCHEMES[found.settings.scheme]
-    yield from _wrapped(language.phrases["normal_limit"].format(source=NORMAL_LIMITS[found.normal].source), "")
-    yield from _wrapped(language.phrases["scheme_note"].format(name=scheme.name, note=scheme.note), "")
+    scheme, limit = SCHEMES[found.settings.scheme], NORMAL_LIMITS[found.normal]
+    source, note = language.note(limit.id, limit.source), language.note(scheme.id, scheme.note)
+    yield from _wrapped(language.phrases["normal_limit"].format(source=source), "")
+    yield from _wrapped(language.phrases["scheme_note"].format(name=scheme.name, note=note), "")
 
 
 def _hertz(frequencies: Sequence[float], language: Language) -> str:

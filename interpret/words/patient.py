@@ -94,6 +94,7 @@ def _audiogram(audiogram: Audiogram, found: Findings, teller: Teller, *, is_firs
     yield from _section("heading-person", _person(found, teller), teller)
     yield from _section("heading-speech", _talking(found, teller), teller)
     yield from _section("heading-ears", _ears(found, teller), teller)
+    yield from _section("heading-other", _other_tests(found, teller), teller)
     yield from _section("heading-age", _age(found, teller), teller)
 
 
@@ -186,6 +187,30 @@ def _age(found: Findings, teller: Teller) -> Iterator[str]:
         if one.frequency_hz == _HIGH_HZ and one.number is not None and one.ear is not None:
             count = min(max(round(one.number), 1), 99)
             yield teller.say("age-percentile", one, ear=teller.language.in_ears[one.ear], count=count)
+
+
+def _other_tests(found: Findings, teller: Teller) -> Iterator[str]:
+    """Give what speech, the middle ear and emissions showed, each once."""
+    told: set[tuple[str, Ear | None]] = set()
+    for one in found.found:
+        key = _key(one)
+        if key is None or (key, one.ear) in told or one.ear is None:
+            continue
+        told.add((key, one.ear))
+        number = teller.language.number(one.number or 0, 0)
+        yield teller.say(key, one, ear=teller.language.in_ears[one.ear], number=number)
+
+
+def _key(one: Finding) -> str | None:
+    """Name the sentence of another test's finding, None where patients are told nothing of it."""
+    if one.code == "word-recognition" and one.number is not None:
+        return one.code
+    if one.code == "tympanogram-type" and one.word is not None:
+        kind = one.word.split(",")[0]
+        return f"{one.code}:{kind}" if kind in ("A", "As", "Ad", "B", "C") else None
+    if one.code in ("emissions-dpoae", "emissions-teoae") and one.word in ("pass", "refer"):
+        return f"emissions:{one.word}"
+    return None
 
 
 def _better_ear(found: Findings, teller: Teller) -> Iterator[str]:

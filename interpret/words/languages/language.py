@@ -8,7 +8,9 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from ...finding import Finding
-from ...record import Conduction, Ear
+from ...record import Conduction, Ear, Threshold
+
+_PRINTED = "printed "
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,8 @@ class Language:
         The trade's terms that stand in brackets the first time a patient meets them.
     tips, questions, cautions : tuple of str
         For the patient, in the order in which they are printed.
+    units, notes : mapping of str to str
+        Units that are written otherwise; the notes on schemes and limits of normal, by their ids.
     """
 
     id: str
@@ -60,10 +64,25 @@ class Language:
     questions: tuple[str, ...]
     cautions: tuple[str, ...]
     units: Mapping[str, str] = field(default_factory=dict[str, str])
+    notes: Mapping[str, str] = field(default_factory=dict[str, str])
 
     def word(self, word: str) -> str:
-        """Give a rule's word in this language."""
+        """Give a rule's word in this language; what a page prints stays as it is printed."""
+        if word.startswith(_PRINTED):
+            return self.phrases["printed"].format(word=word.removeprefix(_PRINTED))
         return self.words.get(word, word)
+
+    def kind(self, threshold: Threshold) -> str:
+        """Name what was measured: air, bone masked, loudspeaker aided."""
+        measure = "" if threshold.measure == "threshold" else threshold.measure
+        marks = (("masked", threshold.masked), ("aided", threshold.aided), (measure, bool(measure)))
+        return ", ".join(
+            (self.conductions[threshold.conduction], *(self.phrases[name] for name, is_so in marks if is_so))
+        )
+
+    def note(self, key: str, english: str) -> str:
+        """Give the note on a scheme or limit by its id; the rule's own English where there is no other."""
+        return self.notes.get(key, english)
 
     def title(self, code: str) -> str:
         """Give the short name of a finding."""

@@ -11,7 +11,7 @@ from octavo.interpret.finding_codes import FINDING_CODES, Part
 from octavo.interpret.rules.audibility.audible_speech import HEARD, NOT_HEARD, PARTLY
 from octavo.interpret.rules.audibility.gain import NOT_FOR_CONDUCTIVE
 from octavo.interpret.rules.change.retest import WORDS as CHANGES
-from octavo.interpret.rules.degree import SCHEMES, UNILATERAL, bands
+from octavo.interpret.rules.degree import NORMAL_LIMITS, SCHEMES, UNILATERAL, bands
 from octavo.interpret.rules.gap.loss_type import AT_LIMIT, KINDS, NO_BONE, NO_MASKING
 from octavo.interpret.rules.shape.configuration import GENDEAF_RULE, GENES_RULE, OCTAVO_RULE
 from octavo.interpret.rules.truth import MET, NOT_MET
@@ -61,6 +61,11 @@ def test_a_translation_has_every_item(other: Language, table: str) -> None:
 @pytest.mark.parametrize("word", FOUND_WORDS)
 def test_every_word_of_a_rule_is_translated(other: Language, word: str) -> None:
     assert word in other.words
+
+
+@pytest.mark.parametrize("other", OTHERS, ids=lambda one: one.id)
+def test_every_note_on_a_scheme_or_limit_is_translated(other: Language) -> None:
+    assert set(other.notes) == {*SCHEMES, *NORMAL_LIMITS}
 
 
 @pytest.mark.parametrize("word", [*KINDS, NO_BONE, NO_MASKING, AT_LIMIT])

@@ -1,8 +1,6 @@
-"""Español: todo lo que octavo dice a una persona sobre los hallazgos (Spanish; the English file is its pattern)."""
+"""Español: los nombres de los hallazgos, de lo que dicen las reglas y de los números que deciden (Spanish)."""
 
 from __future__ import annotations
-
-from .language import Language
 
 TITLES = {
     "average": "PTA, dB HL por kHz,",
@@ -36,6 +34,26 @@ TITLES = {
     "speech-region-stops": "ch, k, t",
     "speech-region-hiss": "f, s, z",
     "gain-indication": "Primera ganancia según la regla, orientativa; la ajusta y verifica un profesional",
+    "srt-agreement": "SRT y PTA",
+    "srt-better-than-average": "SRT mejor de lo que dejan esperar los tonos puros",
+    "word-recognition": "Reconocimiento de palabras, mejor resultado",
+    "word-recognition-between-ears": "Reconocimiento de palabras, oídos comparados",
+    "word-recognition-change": "Reconocimiento de palabras, cambio",
+    "word-recognition-below-expected": "Reconocimiento de palabras por debajo de lo esperado por los tonos puros",
+    "rollover": "Índice de caída (rollover)",
+    "tympanogram-type": "Timpanograma",
+    "tympanogram-type-differs": "El tipo impreso del timpanograma es otro",
+    "ear-canal-volume": "Volumen delante del tímpano",
+    "tympanogram-width": "Anchura del timpanograma",
+    "tympanogram-screening": "Timpanograma, cribado infantil",
+    "reflex-ipsilateral": "Reflejo ipsilateral",
+    "reflex-contralateral": "Reflejo contralateral, por oído estimulado",
+    "reflex-pattern": "Patrón de los reflejos",
+    "reflex-decay": "Decaimiento del reflejo",
+    "emissions-dpoae": "DPOAE",
+    "emissions-teoae": "TEOAE",
+    "emissions-result-differs": "El resultado impreso de las otoemisiones es otro",
+    "emissions-and-thresholds": "Otoemisiones y umbrales en conflicto",
 }
 
 PARTS = {
@@ -113,6 +131,45 @@ WORDS = {
     "heard": "se oye",
     "partly heard": "se oye en parte",
     "not heard": "no se oye",
+    "good": "buena",
+    "fair": "regular",
+    "poor": "mala",
+    "very poor": "muy mala",
+    "excellent": "excelente",
+    "agrees": "concuerda",
+    "differs": "difiere",
+    "different": "distinto",
+    "borderline": "en el límite",
+    "not different": "no distinto",
+    "present": "presente",
+    "elevated": "elevado",
+    "absent": "ausente",
+    "positive": "positivo",
+    "negative": "negativo",
+    "pass": "pasa",
+    "refer": "no pasa",
+    "small": "pequeño",
+    "large": "grande",
+    "narrow": "estrecho",
+    "wide": "ancho",
+    "all present": "todos presentes",
+    "whenever the right ear is stimulated": "siempre que se estimula el oído derecho",
+    "whenever the left ear is stimulated": "siempre que se estimula el oído izquierdo",
+    "whenever measured in the right ear": "siempre que se mide en el oído derecho",
+    "whenever measured in the left ear": "siempre que se mide en el oído izquierdo",
+    "the crossed ones alone": "solo los cruzados",
+    "all absent or elevated": "todos ausentes o elevados",
+    "no pattern of these": "ninguno de estos patrones",
+    "A": "A",
+    "As": "As",
+    "Ad": "Ad",
+    "C": "C",
+    "A, height not stated": "A, altura no indicada",
+    "peak at positive pressure": "pico a presión positiva",
+    "B, normal volume": "B, volumen normal",
+    "B, large volume": "B, volumen grande",
+    "B, small volume": "B, volumen pequeño",
+    "B, volume not stated": "B, volumen no indicado",
     "not for conductive parts": "no sirve para la parte conductiva",
 }
 
@@ -145,6 +202,12 @@ NUMBERS = {
     "distance_m": "m",
     "index_by_octaves": "por octavas",
     "speech_to_noise_db": "señal a ruido dB",
+    "average_db_hl": "PTA",
+    "best_percent": "mejor %",
+    "least_percent": "menor %",
+    "score_percent": "resultado %",
+    "other_score_percent": "otro resultado %",
+    "limit": "límite",
 }
 
 PHRASES = {
@@ -169,6 +232,7 @@ PHRASES = {
     "could_be": "podría ser {words}",
     "check_first": "comprobar antes {hertz}",
     "check": "comprobar antes",
+    "printed": "impreso: {word}",
     "untold": "no se puede saber",
     "both": "ambos oídos",
     "normal_limit": "Límite normal usado: {source}.",
@@ -179,146 +243,26 @@ PHRASES = {
     "no_age_correction": "Sin sexo y fecha de nacimiento no hay corrección por edad del desplazamiento.",
     "plot_title": "Umbrales aéreos en el tiempo, dB HL",
     "plot_legend": "500 a 8k: frecuencia en Hz    ? por comprobar    flecha: sin respuesta a este nivel",
+    "masked": "enmascarada",
+    "aided": "con audífono",
+    "mcl": "más cómodo",
+    "ucl": "incómodo",
     "old": "antes",
     "new": "ahora",
     "change": "cambio",
 }
 
-PATIENT = {
-    "title": "Su prueba de oído en palabras sencillas",
-    "dated": "Trata de la prueba del {date}.",
-    "undated": "La fecha de la prueba no se pudo leer.",
-    "reading": (
-        "Un programa leyó los números en una imagen de su gráfico. No midió su oído. No sabe por qué oye usted así."
-    ),
-    "ask": "Una persona tiene que comprobar antes algunos números. Lo que depende de ellos lleva la marca (?).",
-    "no-audiogram": "En esta página no se encontró un gráfico de audición.",
-    "heading-hearing": "Cómo oye usted",
-    "level": (
-        "Un número dice qué fuerza necesitó un sonido para que usted lo oyera{term_threshold}. Se cuenta en"
-        " decibelios, o dB. Un número pequeño es bueno: basta un sonido suave. Un susurro son unos 30 dB. "
-        "Una charla son unos 60 dB."
-    ),
-    "ear": "Su oído {ear}",
-    "pitch-low": "Sonidos graves, como un tambor o una voz profunda: {levels}.",
-    "pitch-middle": "Sonidos medios, como casi toda la voz: {levels}.",
-    "pitch-high": "Sonidos agudos, como los pájaros o las letras s y f: {levels}.",
-    "levels": "necesita de {least} a {most} dB",
-    "levels-one": "necesita unos {least} dB",
-    "levels-silent": "necesita {least} dB o más, y algún tono no se oyó",
-    "degree": 'La escala "{rule}" llama a esto: {word}{term_degree}.',
-    "degree-at-least": 'La escala "{rule}" llama a esto: {word}, o más{term_degree}.',
-    "degree-person": 'Para los dos oídos juntos la escala "{rule}" dice: {word}.',
-    "degree-missing": "Hay muy pocos números para ponerle un nombre.",
-    "could-be": "Hasta que se comprueben los números también podría ser: {words}.",
-    "loss-type:within normal limits": "",
-    "loss-type:conductive": "Parece que el sonido se frena en el camino, antes del oído interno{term_conductive}.",
-    "loss-type:sensorineural": (
-        "Parece que el sonido entra bien. El oído interno o su nervio transmite menos{term_sensorineural}."
-    ),
-    "loss-type:mixed": "Parece que el sonido se frena en el camino y que el oído interno transmite menos{term_mixed}.",
-    "loss-type:cannot tell without bone": "Este gráfico no muestra de qué parte del oído se trata.",
-    "loss-type:cannot tell, masking not shown": (
-        "Este gráfico no muestra con seguridad de qué parte del oído se trata. Un oído pudo ayudar al otro "
-        "en la prueba{term_masking}."
-    ),
-    "loss-type:cannot tell, not heard": (
-        "Este gráfico no muestra de qué parte del oído se trata. Algunos tonos no se oyeron ni siendo fuertes."
-    ),
-    "heading-speech": "Qué significa para hablar con otros",
-    "audible-quiet": (
-        "Una voz normal, a un metro y sin ruido: su oído {ear} recibe {near} de sus "
-        "sonidos{term_audibility}. A cuatro metros recibe {far}."
-    ),
-    "audible-noise": (
-        "Con un ruido tan fuerte como la voz recibe {noisy}. También un buen oído recibe entonces solo la mitad."
-    ),
-    "tenths": "unos {count} de cada 10",
-    "tenths-none": "casi ninguno",
-    "tenths-all": "casi todos",
-    "regions-not-heard": "Su oído {ear} no recibe bien estos sonidos: {sounds}.",
-    "regions-partly": "Su oído {ear} recibe en parte estos sonidos: {sounds}.",
-    "speech-region-voice": "la parte grave de la voz, m y n",
-    "speech-region-vowels": "a, e, o, y también l y r",
-    "speech-region-stops": "k, t y ch",
-    "speech-region-hiss": "f, s y z",
-    "heading-ears": "Sus dos oídos",
-    "asymmetry-met": (
-        "Su oído {ear} oye menos que el otro, según al menos una regla que usan los médicos. Por favor, "
-        "pregunte a un médico{term_asymmetry}."
-    ),
-    "asymmetry-open": "Puede ser que su oído {ear} oiga menos que el otro. Haga comprobar los números.",
-    "asymmetry-small": (
-        "Su oído {ear} oye un poco menos que el otro. Una diferencia tan pequeña puede venir de la prueba."
-    ),
-    "asymmetry-none": "Sus dos oídos oyen más o menos igual.",
-    "heading-age": "Usted y otras personas de su edad",
-    "age-percentile": (
-        "Piense en 100 personas de su edad y sexo. Unas {count} oyen los sonidos agudos igual que su oído "
-        "{ear}, o mejor."
-    ),
-    "heading-tips": "Qué ayuda al hablar",
-    "heading-questions": "Qué puede preguntar a su audiólogo",
-    "heading-cautions": "Tenga en cuenta",
-    "better-ear": "Siéntese con su oído {ear} hacia la persona que habla.",
+_GAP = "un promedio entre dos bandas de dB enteros, como 25,5 dB, toma la superior"
+
+NOTES = {
+    "clark-1981": f"la escala no nombra frecuencias, aquí se usan 0,5, 1 y 2 kHz; {_GAP}",
+    "goodman-1965": _GAP,
+    "jerger-1980": _GAP,
+    "who-1991": f"el grado es de la persona, por el mejor oído; {_GAP}",
+    "who-2021": "Informe Mundial sobre la Audición, 2021; el grado es de la persona, por el mejor oído",
+    "bsa-2018": f"sin respuesta cuenta como 130 dB; {_GAP}",
+    "biap-02-1": "sin respuesta cuenta como 120 dB; el promedio se redondea hacia arriba a un dB entero",
+    "japan": "de los promedios que allí se usan se toma el de 0,5, 1, 2 y 4 kHz",
+    "adult": "25 dB, el borde superior de lo normal en WHO 1991 y Goodman 1965",
+    "child": "15 dB, habitual en niños; el borde superior de lo normal en Clark 1981",
 }
-
-TERMS = {
-    "threshold": "su umbral",
-    "degree": "el grado de la pérdida auditiva",
-    "conductive": "una pérdida conductiva",
-    "sensorineural": "una pérdida neurosensorial",
-    "mixed": "una pérdida mixta",
-    "masking": "lo que evita el enmascaramiento",
-    "audibility": "la audibilidad",
-    "asymmetry": "una asimetría",
-}
-
-TIPS = (
-    "Pida que le miren y que hablen claro, no fuerte.",
-    "Acérquese. A la mitad de distancia la voz suena mucho más fuerte.",
-    "Apague la música o la televisión mientras hablan.",
-    "Siéntese donde la luz dé en la cara de la otra persona.",
-    "Diga lo que oyó y pregunte por la parte que le faltó.",
-    "En un grupo, pida que hable una persona cada vez.",
-)
-
-QUESTIONS = (
-    "¿Qué significan mis números para mi día a día?",
-    "¿Ha cambiado mi audición desde la última prueba?",
-    "¿De qué parte de mi oído se trata?",
-    "¿Necesito otra prueba, o un médico?",
-    "¿Qué me puede ayudar en casa, en la escuela o en el trabajo?",
-    "¿Cuándo debo repetir la prueba?",
-)
-
-CAUTIONS = (
-    "Esta página explica la imagen de un gráfico. No es una prueba de oído y no dice qué tiene usted.",
-    "Compare los números con su gráfico antes de usarlos.",
-    (
-        "Vaya pronto al médico si de repente oye mucho menos, o sobre todo en un oído. También si le duele "
-        "o le supura el oído, si se marea, o si le zumba un solo oído."
-    ),
-    "Pregunte a un profesional de la audición por los audífonos y otras ayudas, y por el trabajo.",
-    "Los nombres cambian de un país a otro. Esta página nombra la escala que usó.",
-)
-
-SPANISH = Language(
-    id="es",
-    name="español",
-    decimal=",",
-    titles=TITLES,
-    parts=PARTS,
-    words=WORDS,
-    numbers=NUMBERS,
-    ears={"right": "derecho", "left": "izquierdo", "both": "ambos oídos", "unspecified": "oído sin nombrar"},
-    in_ears={"right": "derecho", "left": "izquierdo", "both": "mejor", "unspecified": "sin nombrar"},
-    conductions={"air": "aérea", "bone": "ósea", "field": "altavoz"},
-    phrases=PHRASES,
-    patient=PATIENT,
-    terms=TERMS,
-    tips=TIPS,
-    questions=QUESTIONS,
-    cautions=CAUTIONS,
-    units={"percentile": "", "index": "", "share": ""},
-)
