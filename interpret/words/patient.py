@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from ..exports.printable import printable
@@ -95,6 +95,7 @@ def _audiogram(audiogram: Audiogram, found: Findings, teller: Teller, *, is_firs
     yield from _section("heading-speech", _talking(found, teller), teller)
     yield from _section("heading-ears", _ears(found, teller), teller)
     yield from _section("heading-other", _other_tests(found, teller), teller)
+    yield from _section("heading-doctor", _doctor(found, teller), teller)
     yield from _section("heading-age", _age(found, teller), teller)
 
 
@@ -191,9 +192,18 @@ def _age(found: Findings, teller: Teller) -> Iterator[str]:
 
 def _other_tests(found: Findings, teller: Teller) -> Iterator[str]:
     """Give what speech, the middle ear and emissions showed, each once."""
+    yield from _each_once(found, _key, teller)
+
+
+def _doctor(found: Findings, teller: Teller) -> Iterator[str]:
+    """Give what guidance says that a doctor should see, each once; never what a pattern might be."""
+    yield from _each_once(found, _doctor_key, teller)
+
+
+def _each_once(found: Findings, key_of: Callable[[Finding], str | None], teller: Teller) -> Iterator[str]:
     told: set[tuple[str, Ear | None]] = set()
     for one in found.found:
-        key = _key(one)
+        key = key_of(one)
         if key is None or (key, one.ear) in told or one.ear is None:
             continue
         told.add((key, one.ear))
@@ -211,6 +221,15 @@ def _key(one: Finding) -> str | None:
     if one.code in ("emissions-dpoae", "emissions-teoae") and one.word in ("pass", "refer"):
         return f"emissions:{one.word}"
     return None
+
+
+def _doctor_key(one: Finding) -> str | None:
+    """Name the sentence of a referral, None for what is not met or no referral."""
+    if one.word != "met":
+        return None
+    if one.code in ("refer-asymmetry", "refer-one-sided", "refer-word-scores"):
+        return "refer-ears-differ"
+    return one.code if one.code in ("refer-if-sudden", "refer-gap", "refer-child", "implant-evaluation") else None
 
 
 def _better_ear(found: Findings, teller: Teller) -> Iterator[str]:

@@ -54,6 +54,19 @@ TITLES = {
     "emissions-teoae": "TEOAE",
     "emissions-result-differs": "Printed result of the emissions differs",
     "emissions-and-thresholds": "Emissions and thresholds in conflict",
+    "implausible-value": "Hardly plausible value",
+    "shadow-curve": "May be a shadow curve of the other ear",
+    "low-bone-not-heard": "Bone not heard at a low frequency",
+    "printed-average-differs": "Printed average differs",
+    "ears-may-be-swapped": "Ears may be swapped",
+    "refer-if-sudden": "If sudden, see a doctor at once; criterion",
+    "refer-asymmetry": "Guidance says that this asymmetry should be seen; criterion",
+    "refer-one-sided": "Guidance says that a one-sided loss should be seen; criterion",
+    "refer-gap": "Doctor before a hearing aid, air-bone gap; criterion",
+    "refer-child": "Doctor before a hearing aid, under 18; criterion",
+    "refer-word-scores": "Guidance says that unlike word scores should be seen; criterion",
+    "refer-worsening": "Worsened fast, guidance says within two weeks; criterion",
+    "implant-evaluation": "An implant evaluation may be discussed with a specialist; audiometric part",
 }
 
 PARTS = {

@@ -87,6 +87,14 @@ PATIENT = {
     "emissions:refer": (
         "The tiny echoes of your {ear} inner ear did not show in the test{term_emissions}. Please ask about it."
     ),
+    "heading-doctor": "A doctor should know",
+    "refer-if-sudden": "Did the hearing of your {ear} ear get worse within days? Then see a doctor today.",
+    "refer-ears-differ": "Your ears are not alike. There is advice that a doctor should look at this.",
+    "refer-gap": "There is advice that a doctor should look at your {ear} ear before you get a hearing aid.",
+    "refer-child": "You are under 18. A doctor comes first, before a hearing aid.",
+    "implant-evaluation": (
+        "If hearing aids do not help you enough, you can ask a specialist about an implant{term_implant}."
+    ),
     "heading-tips": "What helps when people talk",
     "heading-questions": "What you can ask your audiologist",
     "heading-cautions": "Please note",
@@ -102,6 +110,7 @@ TERMS = {
     "masking": "which masking prevents",
     "audibility": "audibility",
     "asymmetry": "an asymmetry",
+    "implant": "a cochlear implant",
     "words": "your word recognition",
     "tympanogram": "a tympanogram shows this",
     "emissions": "otoacoustic emissions",

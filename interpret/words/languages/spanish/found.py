@@ -54,6 +54,19 @@ TITLES = {
     "emissions-teoae": "TEOAE",
     "emissions-result-differs": "El resultado impreso de las otoemisiones es otro",
     "emissions-and-thresholds": "Otoemisiones y umbrales en conflicto",
+    "implausible-value": "Valor poco plausible",
+    "shadow-curve": "Puede ser una curva sombra del otro oído",
+    "low-bone-not-heard": "Vía ósea sin respuesta en una frecuencia grave",
+    "printed-average-differs": "El promedio impreso es otro",
+    "ears-may-be-swapped": "Los oídos pueden estar cambiados",
+    "refer-if-sudden": "Si fue repentino, al médico de inmediato; criterio",
+    "refer-asymmetry": "Las guías dicen que esta asimetría debe verse; criterio",
+    "refer-one-sided": "Las guías dicen que una pérdida de un solo oído debe verse; criterio",
+    "refer-gap": "Médico antes que audífono, diferencia aéreo-ósea; criterio",
+    "refer-child": "Médico antes que audífono, menor de 18; criterio",
+    "refer-word-scores": "Las guías dicen que resultados de palabras distintos deben verse; criterio",
+    "refer-worsening": "Empeoró deprisa, las guías dicen en dos semanas; criterio",
+    "implant-evaluation": "Una evaluación para implante puede hablarse con un especialista; parte audiométrica",
 }
 
 PARTS = {

@@ -88,6 +88,14 @@ PATIENT = {
     "emissions:refer": (
         "Los ecos muy pequeños de su oído interno {ear} no se vieron en la prueba{term_emissions}. Por favor, pregunte."
     ),
+    "heading-doctor": "Un médico debería saberlo",
+    "refer-if-sudden": "¿Empeoró su oído {ear} en pocos días? Entonces vaya hoy al médico.",
+    "refer-ears-differ": "Sus oídos no son iguales. Se aconseja que un médico lo mire.",
+    "refer-gap": "Se aconseja que un médico mire su oído {ear} antes de ponerle un audífono.",
+    "refer-child": "Tiene menos de 18 años. Primero va el médico, luego el audífono.",
+    "implant-evaluation": (
+        "Si los audífonos no le ayudan bastante, puede preguntar a un especialista por un implante{term_implant}."
+    ),
     "heading-tips": "Qué ayuda al hablar",
     "heading-questions": "Qué puede preguntar a su audiólogo",
     "heading-cautions": "Tenga en cuenta",
@@ -103,6 +111,7 @@ TERMS = {
     "masking": "lo que evita el enmascaramiento",
     "audibility": "la audibilidad",
     "asymmetry": "una asimetría",
+    "implant": "un implante coclear",
     "words": "su reconocimiento de palabras",
     "tympanogram": "lo muestra un timpanograma",
     "emissions": "otoemisiones acústicas",
