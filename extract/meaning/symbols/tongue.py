@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Literal
 
 from ...page import Word
@@ -50,8 +51,16 @@ def tongue(words: Iterable[Word]) -> Tongue | None:
         for part in re.findall(r"[^\W\d_]+(?:-[^\W\d_]+)?", word.text.casefold()):
             if len(part) < SHORTEST:
                 continue
-            known = difflib.get_close_matches(part, (*GERMAN, *OTHER), n=1, cutoff=ALIKE)
-            if known and known[0] in GERMAN:
+            known = _nearest(part)
+            if known in GERMAN:
                 return "german"
-            others.update(known)
+            if known is not None:
+                others.add(known)
     return "other" if len(others) > 1 else None
+
+
+@lru_cache(maxsize=4096)
+def _nearest(part: str) -> str | None:
+    """Give the known word that a printed one is, but for a slip of reading; one end of it must be read well."""
+    near = [w for w in (*GERMAN, *OTHER) if abs(len(w) - len(part)) < 2 and (w[:2] == part[:2] or w[-2:] == part[-2:])]
+    return next(iter(difflib.get_close_matches(part, near, n=1, cutoff=ALIKE)), None)
