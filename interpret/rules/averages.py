@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cache
+from typing import TypeVar
 
 from ..errors import MisuseError
 from ..record import Conduction, Ear, Threshold
@@ -134,30 +136,30 @@ def average_of_row(
     row: Row, wanted: AverageRule, ear: Ear, conduction: Conduction = "air", *, no_response_db: float | None = None
 ) -> Average:
     """Average a row of levels; as ``average``."""
-    here = {hz: row[hz] for hz in dict.fromkeys(wanted.frequencies_hz) if hz in row}
-    empty = Average(
-        wanted.id,
-        ear,
-        conduction,
-        None,
-        missing_hz=tuple(sorted(hz for hz in set(wanted.frequencies_hz) if hz not in row)),
-        no_response_hz=tuple(sorted(hz for hz, level in here.items() if not level.response)),
-        ask_hz=tuple(sorted(hz for hz, level in here.items() if level.ask)),
-        masked_hz=tuple(sorted(hz for hz, level in here.items() if level.threshold.masked)),
-    )
-    if empty.missing_hz:
-        return empty
-    levels = [here[hz] for hz in wanted.frequencies_hz]
-    entering = sorted(_entering(level.threshold, no_response_db) for level in levels)[: wanted.best]
-    spans = [_span(level, no_response_db) for level in levels]
-    return replace(
-        empty,
-        db_hl=_mean([level for level, _ in entering]),
-        at_least=any(open_above for _, open_above in entering),
-        span=Span(
-            _mean(sorted(span.low for span in spans)[: wanted.best]),
-            _mean(sorted(span.high for span in spans)[: wanted.best]),
-        ),
+    missing, silent, asking, masked = [], [], [], []
+    for hz in _each_once(wanted.frequencies_hz):
+        level = row.get(hz)
+        if level is None:
+            missing.append(hz)
+            continue
+        if not level.response:
+            silent.append(hz)
+        if level.ask:
+            asking.append(hz)
+        if level.threshold.masked:
+            masked.append(hz)
+    mean, at_least, span = None, False, None
+    if not missing:
+        levels = [row[hz] for hz in wanted.frequencies_hz]
+        entering = _best([_entering(level.threshold, no_response_db) for level in levels], wanted.best)
+        spans = [_span(level, no_response_db) for level in levels]
+        mean, at_least = _mean([level for level, _ in entering]), any(is_open for _, is_open in entering)
+        span = Span(
+            _mean(_best([one.low for one in spans], wanted.best)),
+            _mean(_best([one.high for one in spans], wanted.best)),
+        )
+    return Average(
+        wanted.id, ear, conduction, mean, at_least, tuple(missing), tuple(silent), tuple(asking), tuple(masked), span
     )
 
 
@@ -203,6 +205,19 @@ def _how_good(mean: Average) -> tuple[float, bool, tuple[float, ...], tuple[floa
 
 def _merged(one: tuple[float, ...], other: tuple[float, ...]) -> tuple[float, ...]:
     return tuple(sorted({*one, *other}))
+
+
+_Ordered = TypeVar("_Ordered", float, tuple[float, bool])
+
+
+def _best(items: list[_Ordered], count: int | None) -> list[_Ordered]:
+    """Give the lowest ``count`` of them, all where it is None."""
+    return items if count is None else sorted(items)[:count]
+
+
+@cache
+def _each_once(frequencies_hz: tuple[float, ...]) -> tuple[float, ...]:
+    return tuple(sorted(set(frequencies_hz)))
 
 
 def _mean(numbers: list[float]) -> float:

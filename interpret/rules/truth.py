@@ -119,6 +119,8 @@ def judged(test: Callable[..., Truth], *rows: Row) -> Verdict:
     *rows : Row
         The rows that it takes.
     """
-    plain, doubted = test(*map(read_spans, rows)), test(*map(full_spans, rows))
+    plain = test(*map(read_spans, rows))
+    asks = any(level.ask for row in rows for level in row.values())
+    doubted = test(*map(full_spans, rows)) if asks else plain
     word = MET if plain.surely else None if plain.possibly else NOT_MET
     return Verdict(word, (NOT_MET, MET) if doubted.possibly and not doubted.surely and doubted != plain else ())

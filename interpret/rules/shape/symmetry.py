@@ -99,8 +99,8 @@ table of clinical parameters. The last three [memory]. Contiguous frequencies ar
 was tested in both ears."""
 
 
-def symmetry(right: Row, left: Row) -> Iterator[Finding]:
-    """Judge every criterion over the air thresholds of both ears.
+def symmetry(right: Row, left: Row, rules: tuple[SymmetryRule, ...] = SYMMETRY_RULES) -> Iterator[Finding]:
+    """Judge criteria, all by default, over the air thresholds of both ears.
 
     Yields
     ------
@@ -112,7 +112,7 @@ def symmetry(right: Row, left: Row) -> Iterator[Finding]:
     -----
     The rules speak of sensorineural loss: a conductive difference is to be excluded first.
     """
-    for rule in SYMMETRY_RULES:
+    for rule in rules:
         here = [hz for hz in rule.frequencies_hz if hz in right and hz in left]
         missing = tuple(hz for hz in rule.frequencies_hz if hz not in here)
         if not here or (missing and rule.needs == "all"):
