@@ -8,13 +8,17 @@ from typing import Any
 
 from .finding import Finding, standing_of
 from .record import Audiogram, Conduction, Ear, PageRecord, Report
+from .rules import otoacoustic, plausibility_of_tests
 from .rules.audibility import audible_speech, gain
 from .rules.averages import AVERAGES, Average, average_of_row, better_ear, both_ears
 from .rules.degree import NORMAL_LIMITS, SCHEMES, Degree, degree, degree_of_person
 from .rules.doubt import row_of
 from .rules.gap import loss_type
+from .rules.immittance import reflexes, tympanogram
 from .rules.population import ageing, handicap, noise
+from .rules.referral import guidance, implant
 from .rules.shape import configuration, symmetry
+from .rules.speech import agreement, recognition
 from .settings import Case, NormalLimitName, Settings
 
 USUAL_AVERAGES = ("0.5-1-2", "0.5-1-2-4")
@@ -201,5 +205,13 @@ _CHAPTERS: tuple[Chapter, ...] = (
     handicap.conclude,
     audible_speech.conclude,
     gain.conclude,
+    agreement.conclude,
+    recognition.conclude,
+    tympanogram.conclude,
+    reflexes.conclude,
+    otoacoustic.conclude,
+    plausibility_of_tests.conclude,
+    guidance.conclude,
+    implant.conclude,
 )
 """The parts after averages and degree, in order."""

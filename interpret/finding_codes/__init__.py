@@ -9,12 +9,12 @@ from __future__ import annotations
 from typing import get_args
 
 from ..errors import InternalFault
-from . import change, context, hearing
+from . import change, context, hearing, other_tests, watch
 from .code import FindingCode, Part
 
 __all__ = ["FINDING_CODES", "FindingCode", "Part", "finding_code"]
 
-_MODULES = (hearing, change, context)
+_MODULES = (hearing, change, context, other_tests, watch)
 
 _PARTS: tuple[Part, ...] = get_args(Part)
 

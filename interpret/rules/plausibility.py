@@ -25,14 +25,19 @@ _AIR_ALLOWANCE_DB = 10
 _BONE_ALLOWANCE_DB = 5
 _STEP_DB = 5
 
+WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
+JUMP_RULE = f"neighbouring octaves {OCTAVE_JUMP_DB:g} dB or more apart, common practice"
+REACH_RULE = "beyond the device's reach, IEC 60645-1 and ANSI S3.6"
+
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """One suspicious value: its place in the tuple that was looked at, the code, and why, for a person."""
+    """One suspicious value: its place in the tuple that was looked at, the code, why for a person, and the rule."""
 
     index: int
     code: str
     text: str
+    rule: str
 
 
 def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
@@ -92,7 +97,7 @@ def _bone_worse_than_air(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
         level = bone.level_db_hl if bone.response else bone.level_db_hl + _STEP_DB
         if beside is not None and level - beside.level_db_hl >= BONE_WORSE_DB:
             worse = f"bone is worse than air by {level - beside.level_db_hl:g} dB{'' if bone.response else ' or more'}"
-            yield Doubt(index, CODE, worse)
+            yield Doubt(index, CODE, worse, WORSE_RULE)
 
 
 def _octave_jumps(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
@@ -109,7 +114,7 @@ def _octave_jumps(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
             apart = abs(high.level_db_hl - low.level_db_hl)
             if apart >= OCTAVE_JUMP_DB:
                 text = f"{hz:g} and {hz * 2:g} Hz, an octave apart, differ by {apart:g} dB"
-                yield from (Doubt(index, CODE, text), Doubt(other, CODE, text))
+                yield from (Doubt(one, CODE, text, JUMP_RULE) for one in (index, other))
 
 
 def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
@@ -121,7 +126,8 @@ def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
         else:
             continue
         if reach is not None and t.level_db_hl > reach + allowance:
-            yield Doubt(index, CODE, f"{t.level_db_hl:g} dB HL at {t.frequency_hz:g} Hz is more than {what} gives")
+            beyond = f"{t.level_db_hl:g} dB HL at {t.frequency_hz:g} Hz is more than {what} gives"
+            yield Doubt(index, CODE, beyond, REACH_RULE)
 
 
 def _is_hearing(threshold: Threshold) -> bool:

@@ -9,6 +9,8 @@ from ...errors import MisuseError
 from ...finding import Finding
 from ...record import Audiogram, PageRecord, Report
 from ...settings import Settings, day
+from ..referral.worsening import worsening
+from ..speech import recognition
 from .occupational import Aged, shifts
 from .retest import changes
 
@@ -38,7 +40,8 @@ class Comparison:
     old_age_years, new_age_years : float or None
         The listener's ages, where they are known.
     found : tuple of Finding
-        The changes, then the shifts by the rules for noise at work.
+        The changes of thresholds and word scores, the shifts by the rules for noise at work, and what guidance says of
+        hearing that worsened fast.
     """
 
     old: Sitting
@@ -74,7 +77,12 @@ def sittings_of(records: Iterable[PageRecord]) -> tuple[Sitting, ...]:
             if known is None:
                 found[key] = Sitting(audiogram, record.report, source.name)
             else:
-                joined = replace(known.audiogram, thresholds=(*known.audiogram.thresholds, *audiogram.thresholds))
+                one = known.audiogram
+                joined = replace(
+                    one,
+                    thresholds=(*one.thresholds, *audiogram.thresholds),
+                    speech=(*one.speech, *audiogram.speech),
+                )
                 found[key] = replace(known, audiogram=joined)
     tests = tuple(found.values())
     if all(day(test.tested_on) is not None for test in tests):
@@ -114,4 +122,10 @@ def _against(old: Sitting, new: Sitting, settings: Settings) -> Comparison:
     if settings.sex is not None and ages[0] is not None and ages[1] is not None:
         aged = Aged(settings.sex, ages[0], ages[1])
     before, after = old.audiogram.thresholds, new.audiogram.thresholds
-    return Comparison(old, new, ages[0], ages[1], (*changes(before, after), *shifts(before, after, aged)))
+    found = (
+        *changes(before, after),
+        *recognition.changes(old.audiogram, new.audiogram),
+        *shifts(before, after, aged),
+        *worsening(old.audiogram, new.audiogram),
+    )
+    return Comparison(old, new, ages[0], ages[1], found)

@@ -124,6 +124,18 @@ NUMBERS = {
     "score_percent": "score %",
     "other_score_percent": "other score %",
     "limit": "limit",
+    "srt_db_hl": "SRT",
+    "other_average_db_hl": "other ear",
+    "words": "words",
+    "other_words": "other list",
+    "alike_from_percent": "alike by chance from %",
+    "alike_to_percent": "to %",
+    "peak_dapa": "peak daPa",
+    "peak_mmho": "mmho",
+    "volume_ml": "mL",
+    "width_dapa": "width daPa",
+    "printed_db_hl": "printed",
+    "read_db_hl": "read",
 }
 
 PHRASES = {

@@ -184,6 +184,8 @@ WORDS = {
     "B, small volume": "B, volumen pequeño",
     "B, volume not stated": "B, volumen no indicado",
     "not for conductive parts": "no sirve para la parte conductiva",
+    "not heard where air was": "no oída donde la aérea sí",
+    "at the vibrator's limit": "en el límite del vibrador",
 }
 
 NUMBERS = {
@@ -221,6 +223,18 @@ NUMBERS = {
     "score_percent": "resultado %",
     "other_score_percent": "otro resultado %",
     "limit": "límite",
+    "srt_db_hl": "URV",
+    "other_average_db_hl": "otro oído",
+    "words": "palabras",
+    "other_words": "otra lista",
+    "alike_from_percent": "igual por azar desde %",
+    "alike_to_percent": "hasta %",
+    "peak_dapa": "pico daPa",
+    "peak_mmho": "mmho",
+    "volume_ml": "mL",
+    "width_dapa": "ancho daPa",
+    "printed_db_hl": "impreso",
+    "read_db_hl": "leído",
 }
 
 PHRASES = {

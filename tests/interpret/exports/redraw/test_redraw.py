@@ -23,7 +23,6 @@ from octavo.interpret.record import Audiogram, PageRecord, Threshold
 PLOT = Plot(0, 0, 60)
 
 
-
 def lines(*values: Threshold) -> list[Line]:
     """The joining lines: two points, no mark."""
     drawn = one_test(PLOT, Audiogram(thresholds=values))
