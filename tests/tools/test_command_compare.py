@@ -105,7 +105,7 @@ def test_a_record_in_any_layout_is_taken_from_a_json_file(files: tuple[str, str]
     ("arguments", "message"),
     [
         (["--plot", "plot.gif"], "'plot.gif' does not say what is to be drawn"),
-        (["--age", "50"], "--age belongs to one test and several are compared"),
+        (["--age", "50"], "unrecognized arguments: --age"),
         (["--json", "--words", "es"], "--json is for programs and has no words"),
     ],
 )

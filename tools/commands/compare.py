@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 
 from ...interpret.errors import MisuseError, OctavoError
 from ...interpret.record import PageRecord
-from .asked.listener import add_listener_arguments, settings_from
+from ...interpret.symbols import SYMBOL_SETS
+from .asked.listener import add_person_arguments
 from .asked.wording import add_language_argument, cautions, chosen_language, fit_for_output
 from .files import named_files
 from .output import Progress, complain, show
@@ -43,18 +44,24 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--plot", metavar="OUT.svg", type=Path, help="draw the thresholds over time; or OUT.pdf, or OUT.png"
     )
+    parser.add_argument(
+        "--symbols",
+        metavar="SET",
+        choices=list(SYMBOL_SETS),
+        help=f"the symbol set where a page prints no key: {', '.join(SYMBOL_SETS)}",
+    )
+    add_person_arguments(parser.add_argument)
     add_language_argument(parser.add_argument)
-    add_listener_arguments(parser)
 
 
 def run(arguments: Namespace) -> int:
     """Compare what is named and give the exit code."""
     from ...interpret.rules.change.comparison import compare, sittings_of
+    from ...interpret.settings import Settings
     from ...interpret.words.comparison import comparison_text
 
-    settings, language = settings_from(arguments), chosen_language(arguments)
-    if arguments.age is not None:
-        raise MisuseError("--age belongs to one test and several are compared", "Give --born instead")
+    settings = Settings(born=arguments.born, sex=arguments.sex)
+    language = chosen_language(arguments)
     if arguments.json and arguments.words:
         raise MisuseError("--json is for programs and has no words", "Leave out --json or --words")
     if arguments.plot is not None:
@@ -62,7 +69,7 @@ def run(arguments: Namespace) -> int:
             what = f"'{arguments.plot}' does not say what is to be drawn"
             raise MisuseError(what, f"Name a file that ends in {', '.join(_PICTURES)}")
         check_place(arguments.plot)
-    records, code = _gathered(arguments.files)
+    records, code = _gathered(arguments.files, arguments.symbols)
     tests = sittings_of(records)
     if len(tests) < FEWEST_TESTS and code:
         return code
@@ -79,13 +86,13 @@ def run(arguments: Namespace) -> int:
     return max(code, SOMETHING_TO_ASK if asks else ALL_SURE)
 
 
-def _gathered(names: Sequence[str]) -> tuple[list[PageRecord], int]:
+def _gathered(names: Sequence[str], symbols: str | None) -> tuple[list[PageRecord], int]:
     """Read every file; what cannot be read is told and gives its exit code, and the others are still compared."""
     files = list(named_files(names))
     records: list[PageRecord] = []
     progress, code = Progress(len(files)), ALL_SURE
     for number, file in enumerate(files):
-        for reading in _readings(file):
+        for reading in _readings(file, symbols):
             progress.clear()
             if isinstance(reading, OctavoError):
                 complain(reading)
@@ -97,7 +104,7 @@ def _gathered(names: Sequence[str]) -> tuple[list[PageRecord], int]:
     return records, code
 
 
-def _readings(file: Path | OctavoError) -> Iterator[PageRecord | OctavoError]:
+def _readings(file: Path | OctavoError, symbols: str | None) -> Iterator[PageRecord | OctavoError]:
     if isinstance(file, OctavoError):
         yield file
         return
@@ -105,7 +112,7 @@ def _readings(file: Path | OctavoError) -> Iterator[PageRecord | OctavoError]:
     from ..reading import read_pages
 
     try:
-        yield from records_in(file) if holds_records(file) else read_pages(file, Choices())
+        yield from records_in(file) if holds_records(file) else read_pages(file, Choices(symbols=symbols))
     except OctavoError as error:
         yield error
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, ArgumentTypeError, Namespace
+from collections.abc import Callable
 from typing import TYPE_CHECKING, get_args
 
 if TYPE_CHECKING:
@@ -10,9 +11,9 @@ if TYPE_CHECKING:
 
 
 def add_listener_arguments(parser: ArgumentParser) -> None:
-    """Declare the options."""
+    """Declare every option."""
     from ....interpret.rules.degree import DEFAULT_SCHEME, NORMAL_LIMITS, SCHEMES
-    from ....interpret.settings import GapRule, Sex
+    from ....interpret.settings import GapRule
 
     group = parser.add_argument_group("findings", "what is asked of the values; nothing of the listener is guessed")
     group.add_argument(
@@ -36,9 +37,8 @@ def add_listener_arguments(parser: ArgumentParser) -> None:
         default="gap-10",
         help="the rule that names the type of a loss from air-bone gaps: gap-10 or gap-15 (%(default)s)",
     )
-    group.add_argument("--born", metavar="DATE", help="the listener's birth date, year first, where the page has none")
+    add_person_arguments(group.add_argument)
     group.add_argument("--age", metavar="YEARS", type=_number, help="or the age at the test")
-    group.add_argument("--sex", metavar="SEX", choices=get_args(Sex), help="female or male, as the age tables have it")
     group.add_argument(
         "--noise",
         metavar=("DBA", "YEARS"),
@@ -46,6 +46,14 @@ def add_listener_arguments(parser: ArgumentParser) -> None:
         type=_number,
         help="what ISO 1999 expects after so many years of noise at this daily level, dB(A) over 8 h",
     )
+
+
+def add_person_arguments(add_argument: Callable[..., object]) -> None:
+    """Declare ``--born`` and ``--sex`` alone, by the parser's (or its group's) own ``add_argument``."""
+    from ....interpret.settings import Sex
+
+    add_argument("--born", metavar="DATE", help="the listener's birth date, year first, where the page has none")
+    add_argument("--sex", metavar="SEX", choices=get_args(Sex), help="female or male, as the age tables have it")
 
 
 def settings_from(arguments: Namespace) -> Settings:
