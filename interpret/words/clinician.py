@@ -22,6 +22,10 @@ WIDTH = 100
 _RULES_TOGETHER = frozenset({"average", "average-better-ear", "average-binaural", "notch", "asymmetry", "handicap"})
 _OF_THE_PERSON = frozenset({"average-better-ear", "average-binaural", "noise-expectation", "handicap-biap"})
 """Where the title says already that both ears are meant."""
+_JUDGED = frozenset(
+    {"notch", "asymmetry", "standard-threshold-shift", "recordable-shift", "significant-shift", "threshold-change"}
+)
+"""What ends in a word: without one, a number alone would mislead."""
 _TOLD_ELSEWHERE = {
     "air-bone-gap": ("air_db_hl", "bone_db_hl"),
     "threshold-change": ("old_db_hl", "new_db_hl"),
@@ -123,6 +127,8 @@ def value_of(finding: Finding, language: Language) -> str:
     parts: list[str] = []
     if finding.word is not None:
         parts.append(language.word(finding.word))
+    elif finding.code in _JUDGED and finding.number is not None:
+        parts.append(language.phrases["untold"])
     if finding.number is not None:
         # The title of an average says its unit.
         unit = "" if finding.code.startswith("average") else language.units.get(finding.unit or "", finding.unit or "")

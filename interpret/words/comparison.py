@@ -33,7 +33,7 @@ def comparison_text(comparisons: Sequence[Comparison], language: Language) -> st
     str
         Plain text, lines of at most 100 characters. Nobody is named.
     """
-    blocks = [block for one in comparisons for block in _one(one, language)]
+    blocks = [block for number, one in enumerate(comparisons, 2) for block in _one(one, number, language)]
     legend = "; ".join(f"{sign} {language.word(word)}" for word, sign in _SIGNS.items() if sign)
     blocks.append(_wrapped(f"{legend}; ? {language.phrases['check']}", ""))
     if any("standard-threshold-shift" in {f.code for f in one.found} for one in comparisons) and not any(
@@ -43,10 +43,8 @@ def comparison_text(comparisons: Sequence[Comparison], language: Language) -> st
     return "\n\n".join("\n".join(line.rstrip() for line in block) for block in blocks if block)
 
 
-def _one(one: Comparison, language: Language) -> Iterator[list[str]]:
-    old, new = (
-        _name(test, age, language) for test, age in ((one.old, one.old_age_years), (one.new, one.new_age_years))
-    )
+def _one(one: Comparison, number: int, language: Language) -> Iterator[list[str]]:
+    old, new = _name(one.old, 1, one.old_age_years, language), _name(one.new, number, one.new_age_years, language)
     title = _wrapped(language.phrases["compared"].format(new=new, old=old), "")
     yield [*title, "=" * len(title[-1])]
     for ear in EARS:
@@ -60,9 +58,9 @@ def _one(one: Comparison, language: Language) -> Iterator[list[str]]:
     yield from told_by_parts((finding for finding in one.found if finding.code != "threshold-change"), language)
 
 
-def _name(test: Sitting, age_years: float | None, language: Language) -> str:
+def _name(test: Sitting, number: int, age_years: float | None, language: Language) -> str:
     phrases = language.phrases
-    named = test.tested_on or phrases["date_unknown"]
+    named = test.tested_on or phrases["date_unknown"].format(number=number)
     age = "" if age_years is None else f", {phrases['age'].format(years=language.number(age_years, 0))}"
     return f"{named} ({test.file}{age})"
 

@@ -166,7 +166,7 @@ PHRASES = {
     "normal_limit": "Normal limit used: {source}.",
     "scheme_note": "On the degree, {name}: {note}.",
     "no_audiogram": "No audiogram was read from this page.",
-    "date_unknown": "date not read",
+    "date_unknown": "test {number}, date not read",
     "compared": "{new} compared with {old}",
     "no_age_correction": "Without sex and birth date there is no age correction of the shift.",
     "plot_title": "Air thresholds over time, dB HL",

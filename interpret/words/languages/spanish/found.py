@@ -265,7 +265,7 @@ PHRASES = {
     "normal_limit": "Límite normal usado: {source}.",
     "scheme_note": "Sobre el grado, {name}: {note}.",
     "no_audiogram": "No se leyó ningún audiograma en esta página.",
-    "date_unknown": "fecha no leída",
+    "date_unknown": "prueba {number}, fecha no leída",
     "compared": "{new} comparada con {old}",
     "no_age_correction": "Sin sexo y fecha de nacimiento no hay corrección por edad del desplazamiento.",
     "plot_title": "Umbrales aéreos en el tiempo, dB HL",
