@@ -13,7 +13,13 @@ from octavo.interpret.rules.audibility.gain import NOT_FOR_CONDUCTIVE
 from octavo.interpret.rules.change.retest import WORDS as CHANGES
 from octavo.interpret.rules.degree import NORMAL_LIMITS, SCHEMES, UNILATERAL, bands
 from octavo.interpret.rules.gap.loss_type import AT_LIMIT, KINDS, NO_BONE, NO_MASKING
+from octavo.interpret.rules.immittance.reflexes import ABSENT, ELEVATED, NO_PATTERN, PATTERNS, PRESENT
+from octavo.interpret.rules.immittance.tympanogram import TYPES
+from octavo.interpret.rules.plausibility_of_tests import AT_THE_LIMIT, WORSE_THAN_AIR
 from octavo.interpret.rules.shape.configuration import GENDEAF_RULE, GENES_RULE, OCTAVO_RULE
+from octavo.interpret.rules.speech.agreement import AGREEMENT_RULES
+from octavo.interpret.rules.speech.critical_difference import DIFFERENCES
+from octavo.interpret.rules.speech.recognition import GRADES
 from octavo.interpret.rules.truth import MET, NOT_MET
 from octavo.interpret.words.languages import LANGUAGES, language
 from octavo.interpret.words.languages.language import Language, plain
@@ -25,6 +31,8 @@ FOUND_WORDS = sorted(
         MET, NOT_MET, UNILATERAL, HEARD, PARTLY, NOT_HEARD, NOT_FOR_CONDUCTIVE, *KINDS, NO_BONE, NO_MASKING, AT_LIMIT,
         *CHANGES, *OCTAVO_RULE.words, *GENES_RULE.words, *GENDEAF_RULE.words,
         *(band.grade for scheme in SCHEMES for band in bands(scheme)),
+        *(word for rule in AGREEMENT_RULES for word, _ in rule.edges), *(word for word, _ in GRADES), *DIFFERENCES,
+        *TYPES, *PATTERNS, NO_PATTERN, PRESENT, ELEVATED, ABSENT, WORSE_THAN_AIR, AT_THE_LIMIT,
     }
 )  # fmt: skip
 
