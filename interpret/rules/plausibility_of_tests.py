@@ -7,6 +7,7 @@ imported values have them.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from ..finding import Finding, standing_of
 from ..record import PrintedAverage, Side
@@ -65,7 +66,7 @@ def _shadow(ear: Side, mine: Row, others: Row) -> Iterator[Finding]:
     def test(worse: Spans, better: Spans) -> Truth:
         apart = [worse[hz].minus(better[hz]) for hz in here]
         least = max(s.low for s in apart) - min(s.high for s in apart)
-        alike = Span(max(0, least), max(s.high for s in apart) - min(s.low for s in apart))
+        alike = Span(max(0, least), max(one.high - other.low for one, other in permutations(apart, 2)))
         found = at_most(alike, _SHADOW_SPREAD_DB)
         for span in apart:
             found &= at_least(span, _SHADOW_DB[0]) & at_most(span, _SHADOW_DB[1])

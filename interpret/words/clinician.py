@@ -134,7 +134,7 @@ def value_of(finding: Finding, language: Language) -> str:
         unit = "" if finding.code.startswith("average") else language.units.get(finding.unit or "", finding.unit or "")
         parts.append(f"{language.number(finding.number, decimals)}{' ' if unit else ''}{unit}")
     text = ", ".join(parts) or ("" if finding.missing_hz else language.phrases["untold"])
-    if finding.at_least and text:
+    if finding.at_least and text and not finding.code.startswith("reflex-"):
         text = language.phrases["at_least"].format(text=text)
     about = list(_about(finding, language, decimals))
     if not text:

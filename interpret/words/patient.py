@@ -11,7 +11,8 @@ from ..finding import Finding
 from ..findings import Findings, findings
 from ..record import Audiogram, Ear, PageRecord
 from ..rules.change.retest import CHANGE_DB
-from ..rules.degree import EARS
+from ..rules.degree import EARS, NORMAL_LIMITS
+from ..rules.gap.loss_type import UNTOLD
 from ..settings import Settings
 from .languages.language import Language
 
@@ -121,7 +122,14 @@ def _hearing(found: Findings, ear: Ear, teller: Teller) -> Iterator[str]:
             others = [language.word(word) for word in one.could_be if word != one.word]
             yield teller.say("could-be", words=language.listed(others, "or"))
     for one in found.of("loss-type", ear)[:1]:
-        yield teller.say(f"loss-type:{one.word}", one)
+        if not (one.word or "").startswith(UNTOLD) or not _is_normal(found, ear):
+            yield teller.say(f"loss-type:{one.word}", one)
+
+
+def _is_normal(found: Findings, ear: Ear) -> bool:
+    """Tell whether an ear is within normal limits on average: then nobody asks which part of it is concerned."""
+    limit = NORMAL_LIMITS[found.normal].db_hl
+    return any(one.number is not None and one.number <= limit for one in found.of("degree", ear))
 
 
 def _levels(one: Finding, language: Language) -> str:

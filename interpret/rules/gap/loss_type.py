@@ -16,7 +16,8 @@ from .masking import attenuation_of, masking_due, masking_findings
 
 NORMAL, CONDUCTIVE, SENSORINEURAL, MIXED = "within normal limits", "conductive", "sensorineural", "mixed"
 KINDS = (NORMAL, CONDUCTIVE, SENSORINEURAL, MIXED)
-NO_BONE, NO_MASKING, AT_LIMIT = "cannot tell without bone", "cannot tell, masking not shown", "cannot tell, not heard"
+UNTOLD = "cannot tell"
+NO_BONE, NO_MASKING, AT_LIMIT = f"{UNTOLD} without bone", f"{UNTOLD}, masking not shown", f"{UNTOLD}, not heard"
 _UNTOLD = {"no-bone": NO_BONE, "masking": NO_MASKING, "limit": AT_LIMIT}
 
 _THREE = (500.0, 1000.0, 2000.0)

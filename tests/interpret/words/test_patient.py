@@ -142,3 +142,10 @@ def test_spanish_is_spanish() -> None:
 def test_any_record_can_be_told_within_the_width(record: PageRecord, language: str) -> None:
     lines = for_patient(record, Settings(age_years=60, sex="male"), LANGUAGES[language]).splitlines()
     assert max(map(len, lines)) <= WIDTH
+
+
+def test_nobody_asks_which_part_of_a_normal_ear_is_concerned() -> None:
+    # 8 kHz alone is beyond normal, where bone is not tested.
+    normal = page(Audiogram("2019-03-14", thresholds=row("left", 10, 10, 10, 15, 20, 30)))
+    assert "which part of the ear" not in told(normal)
+    assert "which part of the ear" in told(LOSS)
