@@ -8,7 +8,7 @@ from typing import Literal
 
 import numpy as np
 
-from .forms import bench, bench_odd, bench_several, penned, training
+from .forms import bench, bench_odd, bench_several, pen_medley, penned, training
 from .other import OTHER_FAMILIES
 from .sheet import Sheet
 from .wild import pages as wild
@@ -53,7 +53,12 @@ FAMILIES: dict[str, Family] = {
         _family("one-ear", "train", training.one_ear),
         _family("strip", "train", training.strip, "several"),
         _family("penned", "train", penned.penned),
-        _family("jotted", "train", penned.penned),
+        _family("jotted", "train", penned.jotted),
+        _family("filled-in", "train", penned.filled_in),
+        _family("pen-notes", "train", penned.pen_notes),
+        _family("pen-card", "train", penned.pen_card),
+        _family("pen-medley", "train", pen_medley.pen_medley, "wild"),
+        _family("pen-dates", "train", penned.pen_dates),
         _family("figure", "train", wild.figure, "wild"),
         _family("crowded", "train", wild.crowded, "wild"),
         _family("lettered", "train", wild.lettered, "wild"),

@@ -35,7 +35,8 @@ def any_paper(rng: np.random.Generator) -> tuple[float, float]:
     return A4 if rng.random() < 0.65 else LETTER
 
 
-def _key_look(rng: np.random.Generator, size: float) -> KeyLook:
+def any_key_look(rng: np.random.Generator, size: float) -> KeyLook:
+    """Invent how a key is set."""
     return KeyLook(
         wording=pick(rng, ("full", "short", "trade", "german"), (0.4, 0.2, 0.25, 0.15)),
         columns=bool(rng.random() < 0.4),
@@ -46,7 +47,8 @@ def _key_look(rng: np.random.Generator, size: float) -> KeyLook:
     )
 
 
-def _titled(rng: np.random.Generator, look: Look) -> tuple[Look, Look]:
+def titled(rng: np.random.Generator, look: Look) -> tuple[Look, Look]:
+    """Give the looks of the right and the left ear's chart, each with its title."""
     which = int(rng.integers(0, len(_RIGHT_TITLES)))
     coloured = not look.strokes.one_ink and rng.random() < 0.5
     looks = []
@@ -92,7 +94,7 @@ def _one(
             chart,
             look,
             at,
-            _key_look(rng, size * 0.95),
+            any_key_look(rng, size * 0.95),
             all_glyphs=bool(key_at != "inside" and rng.random() < 0.6),
         )
 
@@ -140,10 +142,10 @@ def beside(rng: np.random.Generator, mono: bool) -> Sheet:
     boxes = ((28, top + 16, middle - 6, bottom), (middle + 6, top + 16, pen.width - 28, bottom))
     tones = invent(rng, scale, look, alone=True, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
-    chart, _ = draw_pair(sheet, audiogram, boxes, scale, _titled(rng, look), tones, rng)
+    chart, _ = draw_pair(sheet, audiogram, boxes, scale, titled(rng, look), tones, rng)
     if rng.random() < 0.4:
         at = (float(rng.uniform(40, 200)), bottom + 12)
-        add_key(sheet, audiogram, chart, look, at, _key_look(rng, 7.5), all_glyphs=True)
+        add_key(sheet, audiogram, chart, look, at, any_key_look(rng, 7.5), all_glyphs=True)
     return sheet
 
 
@@ -159,7 +161,7 @@ def stacked(rng: np.random.Generator, mono: bool) -> Sheet:
     boxes = ((side, top, pen.width - side, top + half - 8), (side, top + half + 8, pen.width - side, pen.height - 36))
     tones = invent(rng, scale, look, alone=True, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)
-    draw_pair(sheet, audiogram, boxes, scale, _titled(rng, look), tones, rng)
+    draw_pair(sheet, audiogram, boxes, scale, titled(rng, look), tones, rng)
     return sheet
 
 
@@ -252,7 +254,7 @@ def one_ear(rng: np.random.Generator, mono: bool) -> Sheet:
     ear: TestedEar = pick(rng, ("right", "left"))
     scale = any_scale(rng)
     look = any_look(rng, scale, size=float(rng.uniform(6.5, 9)), mono=mono)
-    look = _titled(rng, look)[0 if ear == "right" else 1]
+    look = titled(rng, look)[0 if ear == "right" else 1]
     top = draw_head(sheet, rng, (45, 28, pen.width - 45, 0), "Helvetica", date) + 14
     tones = invent(rng, scale, look, ears=(ear,), alone=True, busy=any_busyness(rng), extras=0.14, unnamed=0.1)
     audiogram = sheet.open_audiogram(look.symbol_set, date)

@@ -21,12 +21,13 @@ from .mark import InkBox, draw_arrow, draw_mark
 from .palette import Inks, any_inks
 from .series import Dials, Series, any_series, second_test
 
-_MEANINGS: dict[Glyph, Meaning] = {
+MEANINGS: dict[Glyph, Meaning] = {
     "triangle-filled": Meaning("right", "air", masked=True),
     "square-filled": Meaning("left", "air", masked=True),
 }
 for _symbols in reversed(SYMBOL_SETS.values()):
-    _MEANINGS |= _symbols.meanings
+    MEANINGS |= _symbols.meanings
+# what a mark of a freely drawn page says, by any set that has it
 _ARROWS: tuple[Arrow, Arrow, Arrow] = ("down-left", "down-right", "down")
 _LEGEND = ("Right air", "Left air", "Right bone", "Left bone", "masked", "Air conduction R", "AC left", "unmasked BC")
 
@@ -205,7 +206,7 @@ class _Crew:
             arrow = _ARROWS[series.side] if self.rng.random() < 0.9 else "down"
             tip = sheet.fraction(draw_arrow(pen, box, arrow, series.arrow, series.colour))
         centre = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
-        meaning = _MEANINGS[series.glyph]
+        meaning = MEANINGS[series.glyph]
         seen = Seen(
             0,
             sheet.fraction(centre),
