@@ -34,11 +34,14 @@ CODES = (
                 "Where the two rules differ, say so; where masking is not shown, find the masked values"),
     FindingCode("air-masking-not-shown", "type", "An unmasked air threshold that may be the other ear's answer",
                 "BSA rule 1: worse than the other ear's air by 40 dB (inserts 55 dB) or more; rule 3: the same against "
-                "the other ear's bone", "BSA, rules 1 and 3 of masking",
+                "the other ear's bone; ASHA: exceeds the other ear's bone by more than that",
+                "BSA, rules 1 and 3 of masking; ASHA 2005",
                 "Look for a masked value; without one take the threshold for this level or worse", checked=False),
     FindingCode("bone-masking-not-shown", "type", "An unmasked bone threshold that cannot be placed at an ear",
-                "BSA rule 2: better than the worse ear's air by 10 dB or more, and no masked bone is shown",
-                "BSA, rule 2 of masking", "Look for a masked value; without one the ear's bone is this level or worse",
+                "BSA rule 2: better than the worse ear's air by 10 dB or more, and no masked bone is shown; ASHA: a "
+                "gap of more than 10 dB in the ear",
+                "BSA, rule 2 of masking; ASHA 2005",
+                "Look for a masked value; without one the ear's bone is this level or worse",
                 checked=False),
     FindingCode("configuration", "configuration", "The shape of the curve of one ear's air thresholds, in one word",
                 "Slope from 0.5 to 4 kHz by octave: to 5 dB flat, to 10 gently, to 20 steeply, beyond precipitously "

@@ -12,6 +12,9 @@ ASK_REACH_DB = 10.0
 repeatability of a threshold, and a mark taken for the next step is off by another 5 dB. A value on a wrong ear or of a
 wrong kind is outside of any such range: that is why it is asked about."""
 
+ARROW_CODE = "arrow-uncertain"
+"""Why a value is asked about that may have been no response, or one (``reasons``)."""
+
 NO_LIMIT = math.inf
 """The upper end of a range that a no response leaves open."""
 
@@ -76,10 +79,13 @@ def span_of(threshold: Threshold) -> Span:
     Notes
     -----
     ``sure``: the level itself; ``ask``: ``ASK_REACH_DB`` either way. Without a response the threshold lies at the level
-    that was not heard or above, without an upper end.
+    that was not heard or above, without an upper end; so it may where the arrow itself is asked about.
     """
-    reach = ASK_REACH_DB if threshold.standing == "ask" else 0.0
-    return Span(threshold.level_db_hl - reach, threshold.level_db_hl + reach if threshold.response else NO_LIMIT)
+    if threshold.standing == "sure":
+        return Span(threshold.level_db_hl, threshold.level_db_hl if threshold.response else NO_LIMIT)
+    is_open = not threshold.response or ARROW_CODE in threshold.why_ask
+    high = NO_LIMIT if is_open else threshold.level_db_hl + ASK_REACH_DB
+    return Span(threshold.level_db_hl - ASK_REACH_DB, high)
 
 
 def row_of(

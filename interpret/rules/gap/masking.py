@@ -11,10 +11,11 @@ from dataclasses import dataclass
 from ...finding import Finding
 from ...record import Ear, Threshold
 from ..doubt import Level, Row, Span, row_of
-from ..truth import MET, NOT_MET, Truth, as_read, at_least
+from ..truth import MET, NOT_MET, Truth, above, as_read, at_least
 
 OTHER: dict[Ear, Ear] = {"right": "left", "left": "right"}
 
+ASHA = "ASHA 2005"
 RULE_2_DB = 10
 """BSA rule 2 [memory]: unmasked bone this much better than the worse ear's air needs masking to be placed."""
 
@@ -120,7 +121,9 @@ def masking_due(thresholds: tuple[Threshold, ...], attenuation: Attenuation) -> 
     BSA rule 1: unmasked air of the two ears differs by the interaural attenuation or more: the worse ear's may be
     the better ear's answer. BSA rule 3: the same against the other ear's bone (or bone that names no ear), where rule 1
     does not apply. BSA rule 2: unmasked bone better than the worse ear's air by 10 dB or more and no masked bone there.
-    [memory, all three; 40 dB and the order of rules 1 and 3 are from a blog of audiologists]
+    ASHA 2005, beside them: air that exceeds the other ear's bone by more than the attenuation; unmasked bone that
+    leaves a gap of more than 10 dB in the test ear. [memory, all four; 40 dB and the order of BSA's rules 1 and 3 are
+    from a blog of audiologists]
     """
     air = {ear: row_of(thresholds, ear) for ear in OTHER}
     masked = {ear: row_of(thresholds, ear, "bone", masked=True) for ear in OTHER}
@@ -134,7 +137,18 @@ def masking_due(thresholds: tuple[Threshold, ...], attenuation: Attenuation) -> 
 
 def shadows(due: tuple[Due, ...], ear: Ear) -> dict[float, Due]:
     """Give the frequencies at which an ear's air threshold may be the other ear's answer."""
-    return {one.frequency_hz: one for one in due if one.ear == ear and one.conduction == "air"}
+    found: dict[float, Due] = {}
+    for one in due:
+        if one.ear == ear and one.conduction == "air":
+            known = found.get(one.frequency_hz)
+            # Of two rules the one that asks for masking more surely counts.
+            if known is None or _certainty(one) > _certainty(known):
+                found[one.frequency_hz] = one
+    return found
+
+
+def _certainty(one: Due) -> tuple[bool, bool, bool]:
+    return one.truth.surely, one.truth.possibly, one.doubted.possibly
 
 
 def masking_findings(due: tuple[Due, ...], attenuation: Attenuation) -> Iterator[Finding]:
@@ -164,8 +178,11 @@ def _air_due(mine: Row, others: Row, bone: Row, ear: Ear, attenuation: Attenuati
     for hz, air in mine.items():
         if air.threshold.masked or not air.response:
             continue
-        first = _against("BSA rule 1", air, others.get(hz), attenuation.db, ear, "air")
         third = _against("BSA rule 3", air, bone.get(hz), attenuation.db, ear, "air")
+        asha = _against(ASHA, air, bone.get(hz), attenuation.db, ear, "air", exceeded=True)
+        if asha is not None and asha.doubted.possibly:
+            yield asha
+        first = _against("BSA rule 1", air, others.get(hz), attenuation.db, ear, "air")
         if first is not None and first.truth.surely:
             yield first
         elif third is not None and third.truth.surely:
@@ -178,20 +195,25 @@ def _bone_due(mine: Row, others: Row, unmasked: Row, masked: Row, ear: Ear) -> I
     for hz, bone in unmasked.items():
         if hz not in mine or hz in masked:
             continue
+        asha = _against(ASHA, mine[hz], bone, RULE_2_DB, ear, "bone", exceeded=True)
+        if asha is not None and asha.doubted.possibly:
+            yield asha
         is_worse = hz not in others or mine[hz].db_hl >= others[hz].db_hl
         due = _against("BSA rule 2", mine[hz], bone, RULE_2_DB, ear, "bone")
         if is_worse and due is not None and due.doubted.possibly:
             yield due
 
 
-def _against(rule: str, air: Level, other: Level | None, limit: float, ear: Ear, conduction: str) -> Due | None:
-    """Compare a level with the one that could have answered in its place."""
+def _against(
+    rule: str, air: Level, other: Level | None, limit: float, ear: Ear, conduction: str, *, exceeded: bool = False
+) -> Due | None:
+    """Compare a level with the one that could have answered in its place: by so much, or by more than that."""
     if other is None or not other.response:
         return None
     read, full = as_read(air).minus(as_read(other)), air.span.minus(other.span)
     difference = air.db_hl - other.db_hl
-    asked = air.ask or other.ask
+    asked, edge = air.ask or other.ask, above if exceeded else at_least
     return Due(
-        rule, ear, conduction, air.threshold.frequency_hz, difference, full, at_least(read, limit),
-        at_least(full, limit) if asked else at_least(read, limit), asked,
+        rule, ear, conduction, air.threshold.frequency_hz, difference, full, edge(read, limit),
+        edge(full, limit) if asked else edge(read, limit), asked,
     )  # fmt: skip

@@ -13,7 +13,8 @@ WORKED = (value("right", 1000, 65), value("left", 1000, 20), value("left", 1000,
 
 
 def due(values: tuple[Threshold, ...], earphone: str) -> list[tuple[str, str, str]]:
-    return [(one.rule, one.ear, one.conduction) for one in masking_due(values, attenuation_of(earphone))]
+    found = masking_due(values, attenuation_of(earphone))
+    return [(one.rule, one.ear, one.conduction) for one in found if one.rule.startswith("BSA")]
 
 
 def test_with_earphones_on_the_ear_rule_1_asks_for_masking() -> None:
@@ -52,3 +53,16 @@ def test_a_value_to_look_at_may_call_for_masking() -> None:
 def test_an_earphone_that_is_not_named_is_taken_for_the_one_with_less_attenuation() -> None:
     assert (attenuation_of(None).db, attenuation_of(None).assumed) == (40, True)
     assert (attenuation_of("insert earphones").db, attenuation_of("circumaural").db) == (55, 40)
+
+
+def test_asha_2005_stands_beside_them() -> None:
+    # ASHA 2005 [memory]: bone is masked where the gap exceeds 10 dB in the test ear, air where it exceeds the other
+    # ear's bone by more than the attenuation. Right: gap 45 dB, 45 dB over the other ear's bone; left: no gap.
+    found = masking_due(WORKED, attenuation_of("supra-aural"))
+    told = [(one.ear, one.conduction) for one in found if one.rule == "ASHA 2005"]
+    assert told == [("right", "air"), ("right", "bone")]
+
+
+def test_a_gap_of_exactly_10_db_is_due_by_the_bsa_and_not_by_asha() -> None:
+    values = (value("left", 1000, 35), value("left", 1000, 25, "bone"))
+    assert [one.rule for one in masking_due(values, attenuation_of(None))] == ["BSA rule 2"]
