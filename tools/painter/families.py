@@ -8,7 +8,9 @@ from typing import Literal
 
 import numpy as np
 
-from .forms import bench, bench_odd, bench_several, pen_medley, penned, training
+from .forms import bench, bench_odd, bench_several, training
+from .forms.penned import medley as pen_medley
+from .forms.penned import training as penned
 from .other import OTHER_FAMILIES
 from .sheet import Sheet
 from .wild import pages as wild

@@ -87,7 +87,7 @@ def draw_chart(
     drawn = _seen(placed, look.strokes.height_db * axes.db_pt)
     if look.strokes.join_over:
         _draw_marks(sheet, audiogram, number, axes, look, drawn, only, rng)
-    draw_joins(sheet, axes, look, [(d.tone, d.at) for d in drawn], rng)
+    draw_joins(sheet, axes, look, [(d.tone, d.at) for d in drawn])
     if not look.strokes.join_over:
         _draw_marks(sheet, audiogram, number, axes, look, drawn, only, rng)
     return number
@@ -141,7 +141,7 @@ def _draw_marks(
         pen_now = replace(strokes, white_inside=False) if strokes.white_inside and covers else strokes
         box = draw_glyph(sheet.pen, item.glyph, item.at, height, pen_now, colour, rng)
         arrow = arrow_for(item.tone, look.symbol_set)
-        tip = None if arrow is None else sheet.fraction(draw_arrow(sheet.pen, box, arrow, strokes, colour, rng))
+        tip = None if arrow is None else sheet.fraction(draw_arrow(sheet.pen, box, arrow, strokes, colour))
         at = sheet.fraction(item.at)
         tone = item.tone
         threshold = Threshold(

@@ -6,19 +6,14 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-import numpy as np
-
 from ..patient import Tone
 from ..pen import XY
 from ..sheet import Sheet
 from .axes import Axes
 from .look import Look, Rule
-from .writer import joined
 
 
-def draw_joins(
-    sheet: Sheet, axes: Axes, look: Look, placed: Sequence[tuple[Tone, XY]], rng: np.random.Generator
-) -> None:
+def draw_joins(sheet: Sheet, axes: Axes, look: Look, placed: Sequence[tuple[Tone, XY]]) -> None:
     """Join the air marks, and where the look says so the bone marks, of each ear; record every line drawn.
 
     Where a frequency has both a masked and an unmasked mark, the line goes through the masked one, which holds.
@@ -36,12 +31,10 @@ def draw_joins(
                 if tone.frequency_hz not in best or tone.masked:
                     best[tone.frequency_hz] = (tone, at)
             colour = strokes.neutral if strokes.one_ink else (strokes.red, strokes.blue)[number]
-            _draw(sheet, axes, look, [best[hz] for hz in sorted(best)], Rule(rule.width, colour, rule.dash), rng)
+            _draw(sheet, axes, look, [best[hz] for hz in sorted(best)], Rule(rule.width, colour, rule.dash))
 
 
-def _draw(
-    sheet: Sheet, axes: Axes, look: Look, row: Sequence[tuple[Tone, XY]], rule: Rule, rng: np.random.Generator
-) -> None:
+def _draw(sheet: Sheet, axes: Axes, look: Look, row: Sequence[tuple[Tone, XY]], rule: Rule) -> None:
     runs: list[list[XY]] = [[]]
     for tone, at in row:
         if tone.response:
@@ -50,11 +43,8 @@ def _draw(
             runs.append([])
     radius = look.strokes.height_db * axes.db_pt * 0.5 + 1.0 if look.strokes.join_stops else 0.0
     for run in runs:
-        for straight in _trimmed(run, radius) if radius else [run]:
-            line = straight
+        for line in _trimmed(run, radius) if radius else [run]:
             if len(line) > 1:
-                if look.strokes.writer:
-                    line = joined(line, look.strokes.writer, look.strokes.height_db * axes.db_pt, rng)
                 sheet.pen.corners(round_ends=False, round_joins=True)
                 sheet.pen.path(line, rule.colour, rule.width, rule.dash)
                 sheet.joins.append(tuple(sheet.fraction(at) for at in line))

@@ -86,47 +86,6 @@ class Shape:
 
 
 @dataclass(frozen=True, slots=True)
-class Writer:
-    """Habits of a hand; lengths are shares of a mark's height, angles in radians.
-
-    Attributes
-    ----------
-    sloppy : float
-        How far corners miss their places.
-    bow : float
-        How far straight strokes bend.
-    round_corners : float
-        The odds that a mark's corners are rounded: brackets like parentheses, squares of one loop.
-    gap : tuple of float
-        Between what angles a circle stays open (negative) or runs over its start.
-    overshoot : tuple of float
-        By how much a stroke falls short (negative) or runs on at its ends.
-    slant, aspect : float
-        How far the writing leans, and how wide it is.
-    start : float
-        Where circles begin.
-    size : float
-        By how much the size of marks varies, as a standard deviation of its logarithm.
-    tremor : float
-        Small shakes along a stroke.
-    pressure : float
-        By how much the width of the line varies along a stroke.
-    """
-
-    sloppy: float
-    bow: float
-    round_corners: float
-    gap: tuple[float, float]
-    overshoot: tuple[float, float]
-    slant: float
-    aspect: float
-    start: float
-    size: float
-    tremor: float
-    pressure: float
-
-
-@dataclass(frozen=True, slots=True)
 class Strokes:
     """Marks and joining lines; ``height_db`` is a mark's height in dB of its own chart."""
 
@@ -148,8 +107,6 @@ class Strokes:
     """Standard deviation of the misplacement of a mark drawn by hand."""
     shaky: float = 0.0
     """How far a hand strays within a mark, as a share of its height; 0 draws with a machine."""
-    writer: Writer | None = None
-    """Whose hand draws marks, arrows and joining lines."""
     arrow_head: ArrowHead = "open"
     arrow_length: float = 1.0
     """Length of the arrow as a share of the mark's height."""

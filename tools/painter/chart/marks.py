@@ -14,7 +14,6 @@ from ..pen import WHITE, XY, Colour, Pen
 from ..truth import Arrow
 from .glyphs import CHARACTERS, Part, parts_of, stroke_outline
 from .look import Strokes
-from .writer import Writer, hand_drawn, widths
 
 InkBox = tuple[float, float, float, float]
 """Left, top, right, bottom of the ink in points."""
@@ -55,9 +54,7 @@ def draw_glyph(
     parts = [_scaled(part, max(height - width, 0.5)) for part in parts_of(glyph, strokes.shape)]
     polygon = strokes.process == "polygon"
     parts = [_as_polygon(part, strokes.shape.sides) if polygon and part.radius else part for part in parts]
-    if strokes.writer and hand is not None:
-        parts = hand_drawn(parts, height, strokes.writer, hand)
-    elif strokes.shaky and hand is not None:
+    if strokes.shaky and hand is not None:
         parts = [_by_hand(part, strokes.shaky * height, hand) for part in parts]
     box = _extent(parts, width, strokes.round_corners and strokes.process != "outline")
     # the mitre of a slanting stroke sticks out on one side: the box's middle is put on the point, not the skeleton's
@@ -65,10 +62,7 @@ def draw_glyph(
     parts = [_moved(part, shift) for part in parts]
     pen.corners(round_ends=strokes.round_corners, round_joins=strokes.round_corners)
     for part in parts:
-        if strokes.writer and hand is not None and not part.filled:
-            _draw_pressed(pen, part, width, strokes.writer, colour, hand)
-        else:
-            _draw_part(pen, part, shift, width, strokes, colour)
+        _draw_part(pen, part, shift, width, strokes, colour)
     return box[0] + shift[0], box[1] + shift[1], box[2] + shift[0], box[3] + shift[1]
 
 
@@ -148,14 +142,6 @@ def _draw_part(pen: Pen, part: Part, centre: XY, width: float, strokes: Strokes,
         pen.path(part.points, colour, width, closed=part.closed, fill=inside if part.closed else None)
 
 
-def _draw_pressed(pen: Pen, part: Part, width: float, writer: Writer, colour: Colour, hand: Generator) -> None:
-    """Draw a stroke whose width follows the hand's pressure."""
-    pen.corners(round_ends=True, round_joins=True)
-    wide = widths(len(part.points) - 1, width, writer, hand)
-    for (a, b), thick in zip(pairwise(part.points), wide, strict=True):
-        pen.line(a, b, colour, float(thick))
-
-
 def _by_font(pen: Pen, glyph: Glyph, at: XY, height: float, strokes: Strokes, colour: Colour) -> InkBox | None:
     face = strokes.mark_face
     options = [char for char in CHARACTERS.get(glyph, "") if fonts.has(face, char)]
@@ -171,29 +157,21 @@ def _by_font(pen: Pen, glyph: Glyph, at: XY, height: float, strokes: Strokes, co
     return at[0] - half, at[1] - height / 2, at[0] + half, at[1] + height / 2
 
 
-def draw_arrow(
-    pen: Pen, box: InkBox, arrow: Arrow, strokes: Strokes, colour: Colour, hand: Generator | None = None
-) -> XY:
+def draw_arrow(pen: Pen, box: InkBox, arrow: Arrow, strokes: Strokes, colour: Colour) -> XY:
     """Draw the no-response arrow from the lower outer corner of a mark, and give its tip in points."""
     left, top, right, bottom = box
     length = strokes.arrow_length * (bottom - top)
     slant = {"down-left": -strokes.arrow_slant, "down-right": strokes.arrow_slant, "down": 0.0}[arrow]
     start = ({"down-left": left, "down-right": right, "down": (left + right) / 2}[arrow], bottom)
-    turn, spread, share = 0.0, 0.5, 0.45
-    if strokes.writer and hand is not None:
-        sloppy = strokes.writer.sloppy
-        start = (start[0] + hand.normal(0, 2 * sloppy) * length, start[1] + hand.normal(0, 2 * sloppy) * length)
-        length *= float(np.exp(hand.normal(0, 0.25)))
-        turn, spread, share = hand.normal(0, 2 * sloppy), hand.uniform(0.3, 0.8), hand.uniform(0.2, 0.5)
-    angle = math.atan2(slant, 1.0) + turn
-    along = (math.sin(angle), math.cos(angle))
+    norm = math.hypot(slant, 1.0)
+    along = (slant / norm, 1.0 / norm)
     tip = (start[0] + along[0] * length, start[1] + along[1] * length)
     width = strokes.width * 0.9
     pen.corners(round_ends=strokes.round_corners, round_joins=strokes.round_corners)
-    head = min(share * length, 5.0)
+    head = min(0.45 * length, 5.0)
     wings = []
-    for wing in (-spread, spread):
-        cos, sin = math.cos(wing), math.sin(wing)
+    for turn in (-0.5, 0.5):
+        cos, sin = math.cos(turn), math.sin(turn)
         back = (along[0] * cos - along[1] * sin, along[0] * sin + along[1] * cos)
         wings.append((tip[0] - back[0] * head, tip[1] - back[1] * head))
     if strokes.arrow_head == "filled":

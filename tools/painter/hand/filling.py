@@ -14,8 +14,8 @@ from ..chart.axes import Axes
 from ..chart.chance import pick
 from ..pen import Colour, Pen
 from .nib import Nib, any_colour, any_nib
+from .words.writing import Script, any_script
 from .writer import Writer, any_writer
-from .writing import Script, any_script
 
 JoinHabit = Literal["none", "free", "ruler", "dashed"]
 Wear = Callable[[Pen, tuple[float, float, float, float], np.random.Generator], None]

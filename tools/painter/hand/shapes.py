@@ -11,8 +11,8 @@ import numpy as np
 
 from ....interpret.symbols import Glyph
 from ..pen import XY
-from .letters import strokes_of
 from .motion import Intent
+from .words.letters import strokes_of
 from .writer import Writer
 
 Rng = np.random.Generator

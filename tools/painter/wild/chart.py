@@ -25,9 +25,9 @@ MEANINGS: dict[Glyph, Meaning] = {
     "triangle-filled": Meaning("right", "air", masked=True),
     "square-filled": Meaning("left", "air", masked=True),
 }
+"""What a mark of a freely drawn page says: by the first symbol set that has it."""
 for _symbols in reversed(SYMBOL_SETS.values()):
     MEANINGS |= _symbols.meanings
-# what a mark of a freely drawn page says, by any set that has it
 _ARROWS: tuple[Arrow, Arrow, Arrow] = ("down-left", "down-right", "down")
 _LEGEND = ("Right air", "Left air", "Right bone", "Left bone", "masked", "Air conduction R", "AC left", "unmasked BC")
 

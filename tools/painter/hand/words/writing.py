@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ..pen import XY, Colour, Pen
-from ..truth import PaintedWord
+from ...pen import XY, Colour, Pen
+from ...truth import PaintedWord
+from ..motion import Intent, moved, shaken, travel
+from ..nib import Nib, draw_trail, extent, inked
+from ..writer import Writer
 from .letters import ALPHABET, strokes_of
-from .motion import Intent, moved, shaken, travel
-from .nib import Nib, draw_trail, extent, inked
-from .writer import Writer
 
 InkBox = tuple[float, float, float, float]
 

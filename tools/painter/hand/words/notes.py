@@ -7,12 +7,12 @@ from dataclasses import replace
 
 import numpy as np
 
-from .. import fonts
-from ..chart.chance import grey, pick
-from ..pen import BLACK, WHITE, XY, Colour, Pen
-from ..sheet import Sheet
-from .filling import Filling, Tool, Wear
-from .marks import InkBox, draw_stroke
+from ... import fonts
+from ...chart.chance import grey, pick
+from ...pen import BLACK, WHITE, XY, Colour, Pen
+from ...sheet import Sheet
+from ..filling import Filling, Tool, Wear
+from ..marks import InkBox, draw_stroke
 from .writing import write
 
 _SAYINGS = (

@@ -6,16 +6,16 @@ from dataclasses import replace
 
 import numpy as np
 
-from ..chart.chance import any_look, any_scale, grey, pick
-from ..chart.look import Look, Rule
-from ..hand.chart import as_printed, draw_hand_chart
-from ..hand.filling import Filling, Wear, any_filling
-from ..hand.notes import draw_fields, hand_date, jot, print_title, scrawl, worn
-from ..patient import TestedEar
-from ..sheet import Sheet
-from .around import any_date, draw_foot, draw_speech
-from .form import BOTH, Box, add_key, invent, new_sheet, of_ear, seat
-from .training import any_busyness, any_key_look, any_paper, titled
+from ...chart.chance import any_look, any_scale, grey, pick
+from ...chart.look import Look, Rule
+from ...hand.chart import as_printed, draw_hand_chart
+from ...hand.filling import Filling, Wear, any_filling
+from ...hand.words.notes import draw_fields, hand_date, jot, print_title, scrawl, worn
+from ...patient import TestedEar
+from ...sheet import Sheet
+from ..around import any_date, draw_foot, draw_speech
+from ..form import BOTH, Box, add_key, invent, new_sheet, of_ear, seat
+from ..training import any_busyness, any_key_look, any_paper, titled
 
 _TITLES = ("AUDIOGRAM", "Audiogram", "Hearing test", "Pure-tone audiogram", "Harbour Lane Clinic", "Audiometry record",
            "Tonaudiogramm", "HEARING RECORD", "Audiological assessment")  # fmt: skip

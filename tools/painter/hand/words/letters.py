@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from ..pen import XY
+from ...pen import XY
 
 # Strokes are parted by "|", points by spaces; x runs from 0, y from the base line (0) up to a capital's height (10).
 _SHAPES: dict[str, str] = {

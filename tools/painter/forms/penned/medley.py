@@ -4,25 +4,25 @@ from __future__ import annotations
 
 import numpy as np
 
-from ....interpret.symbols import GLYPHS, Glyph, Ink, ear_of
-from ..chart.axes import Axes
-from ..chart.chance import any_look, any_scale, pick
-from ..chart.convention import LEFT_OF_LINE
-from ..chart.ruling import draw_ruling, draw_words
-from ..hand.chart import HandMark, draw_placed
-from ..hand.filling import Filling, any_filling
-from ..hand.joins import draw_run
-from ..hand.marks import InkBox
-from ..hand.notes import draw_fields, scrawl
-from ..patient import Tone
-from ..pen import XY
-from ..sheet import Sheet
-from ..truth import Arrow
-from ..wild.chart import MEANINGS
-from .around import any_date
-from .form import new_sheet, seat
-from .penned import any_wear, copied
-from .training import any_paper
+from .....interpret.symbols import GLYPHS, Glyph, Ink, ear_of
+from ...chart.axes import Axes
+from ...chart.chance import any_look, any_scale, pick
+from ...chart.convention import LEFT_OF_LINE
+from ...chart.ruling import draw_ruling, draw_words
+from ...hand.chart import HandMark, draw_placed
+from ...hand.filling import Filling, any_filling
+from ...hand.joins import draw_run
+from ...hand.marks import InkBox
+from ...hand.words.notes import draw_fields, scrawl
+from ...patient import Tone
+from ...pen import XY
+from ...sheet import Sheet
+from ...truth import Arrow
+from ...wild.chart import MEANINGS
+from ..around import any_date
+from ..form import new_sheet, seat
+from ..training import any_paper
+from .training import any_wear, copied
 
 _WEIGHTS: dict[Glyph, float] = {
     "vee": 8, "letter-s": 5, "square-filled": 5, "triangle-filled": 3, "circle-filled": 3, "cross-filled": 3,

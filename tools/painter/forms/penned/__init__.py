@@ -1,0 +1,1 @@
+"""Forms that are filled in by hand."""
