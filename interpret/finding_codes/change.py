@@ -16,7 +16,8 @@ CODES = (
                 "Have a change tested again before it is believed", checked=False),
     FindingCode("standard-threshold-shift", "change", "OSHA's standard threshold shift of an ear from its baseline",
                 "Mean shift at 2, 3 and 4 kHz of 10 dB or more; with appendix F what age adds between the tests is "
-                "taken off the latest thresholds first",
+                "taken off the latest thresholds first (tables F-1 and F-2; all but men of 20 to 32 years as commonly "
+                "quoted)",
                 "29 CFR 1910.95(g)(10)(i) and appendix F; 1904.10(b)(1)", _WORK),
     FindingCode("recordable-shift", "change", "Whether the shift is a recordable case, if it is work-related",
                 "A standard threshold shift, and a mean at 2, 3 and 4 kHz of 25 dB or more in the same ear, never "

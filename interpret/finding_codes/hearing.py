@@ -22,7 +22,7 @@ CODES = (
     FindingCode("air-bone-gap", "type", "The air-bone gap at one frequency, and the type of the loss there",
                 "Gap present: over 10 dB (gap-10), or 15 dB or more (gap-15); with bone within normal limits "
                 "conductive, else mixed; without a gap sensorineural",
-                "a textbook chapter on audiologic evaluation; GENDEAF 1996 for gap-15",
+                "a textbook chapter on audiologic evaluation; GENDEAF 1996 for gap-15, as commonly quoted",
                 "Take a single small gap for nothing: under 20 to 30 dB many are spurious (Scand Audiol 1990;19:187)"),
     FindingCode("bone-may-be-felt", "type", "A bone threshold so loud that it may have been felt instead of heard",
                 "40 dB at 250 Hz, 60 dB at 500 Hz, 70 dB at 1 kHz, vibrator behind the ear", "ISO 8253-1:2010, 8.4",
@@ -30,7 +30,7 @@ CODES = (
     FindingCode("loss-type", "type", "The type of the loss of one ear",
                 "The gap rule over the averages of 0.5, 1 and 2 kHz, or where those are normal or lack bone over the "
                 "frequencies that have bone and are beyond normal",
-                "a textbook chapter on audiologic evaluation; GENDEAF 1996 for gap-15",
+                "a textbook chapter on audiologic evaluation; GENDEAF 1996 for gap-15, as commonly quoted",
                 "Where the two rules differ, say so; where masking is not shown, find the masked values"),
     FindingCode("air-masking-not-shown", "type", "An unmasked air threshold that may be the other ear's answer",
                 "BSA rule 1: worse than the other ear's air by 40 dB (inserts 55 dB) or more; rule 3: the same against "
@@ -64,7 +64,8 @@ CODES = (
     FindingCode("asymmetry", "ears", "Whether one ear is clearly worse than the other, by one named criterion",
                 "Saliba: 15 dB at 3 kHz; NICE NG98: 15 dB at two adjacent of 0.5, 1, 2, 4, 8 kHz; J Med Genet: over 15 "
                 "dB at two; CNS 2017: 10 dB at two contiguous or 15 at one; AAO-HNS: 15 dB on the mean of 0.5 to 3 "
-                "kHz; Sunderland: 20 dB at two adjacent; DOH: 20 dB at one of 0.5, 1, 2, 4",
+                "kHz; Sunderland: 20 dB at two adjacent; DOH: 20 dB at one of 0.5, 1, 2, 4 (the last three as commonly "
+                "quoted)",
                 "as named in each rule",
                 "Exclude a conductive difference first; where the criteria differ, say which was used"),
 )  # fmt: skip
