@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import time
 from collections import Counter
 from dataclasses import replace
@@ -9,12 +10,14 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from invented_pages import rich_page
+from jsonschema import Draft202012Validator
 
 from octavo.interpret.finding import Finding
 from octavo.interpret.findings import findings
 from octavo.interpret.record import Audiogram, Conduction, Ear, Threshold
 from octavo.interpret.rules.change.comparison import Sitting, compare
 from octavo.interpret.rules.degree import SCHEMES, bands
+from octavo.interpret.schema import page_schema
 from octavo.interpret.settings import Noise, Settings
 
 ASKED = Settings(age_years=60, sex="male", noise=Noise(90, 20))
@@ -191,6 +194,22 @@ def test_a_range_holds_its_number(audiogram: Audiogram) -> None:
             assert finding.low - 1e-9 <= finding.number <= finding.high + 1e-9
         if finding.could_be and finding.word in ("met", "not met"):
             assert finding.word in finding.could_be
+
+
+FOUND_SCHEMA = Draft202012Validator({"$ref": "#/$defs/findings", "$defs": page_schema()["$defs"]})
+
+
+@given(audiograms())
+@settings(max_examples=40, deadline=None)
+def test_the_published_schema_takes_every_finding(audiogram: Audiogram) -> None:
+    written = json.loads(json.dumps(findings(audiogram, ASKED).to_json(), allow_nan=False))
+    assert list(FOUND_SCHEMA.iter_errors(written)) == []
+
+
+def test_the_published_schema_refuses_a_finding_without_a_rule() -> None:
+    written = findings(rich_page().audiograms[0], ASKED).to_json()
+    del written["found"][0]["rule"]
+    assert list(FOUND_SCHEMA.iter_errors(written)) != []
 
 
 def test_a_page_s_findings_take_5_ms() -> None:
