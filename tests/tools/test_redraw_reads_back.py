@@ -40,7 +40,9 @@ def test_a_redrawn_chart_reads_as_what_it_was_drawn_from(values: list[Threshold]
     (tmp_path / "redrawn.pdf").write_bytes(redrawn_pdf([drawn]))
     [read] = octavo.read(tmp_path / "redrawn.pdf")
     [audiogram] = read.audiograms
-    assert {key(t) for t in audiogram.thresholds} == {key(t) for t in values}
+    wanted = {key(t) for t in values}
+    assert wanted <= {key(t) for t in audiogram.thresholds}
+    assert {key(t) for t in audiogram.thresholds if t.standing == "sure"} <= wanted
 
 
 def key(t: Threshold) -> tuple[object, ...]:
