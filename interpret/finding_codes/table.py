@@ -1,6 +1,6 @@
 """The documented table of every kind of finding, made from the registry.
 
-``python -m octavo.interpret.finding_codes.table > interpret/FINDINGS.md`` makes it anew.
+``python -m octavo.interpret.finding_codes.table > interpret/finding_codes/FINDINGS.md`` makes it anew.
 """
 
 from __future__ import annotations

@@ -13,11 +13,11 @@ from octavo.interpret.finding import Finding
 from octavo.interpret.finding_codes import FINDING_CODES, Part
 from octavo.interpret.finding_codes.table import findings_table
 
-PAGE = Path(__file__).parents[2] / "interpret" / "FINDINGS.md"
+PAGE = Path(__file__).parents[2] / "interpret" / "finding_codes" / "FINDINGS.md"
 
 
 def test_the_documented_table_is_the_registry_s() -> None:
-    # Make it anew: python -m octavo.interpret.finding_codes.table > interpret/FINDINGS.md
+    # Make it anew: python -m octavo.interpret.finding_codes.table > interpret/finding_codes/FINDINGS.md
     assert PAGE.read_text("utf-8") == findings_table()
 
 

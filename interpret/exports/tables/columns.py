@@ -52,7 +52,7 @@ THRESHOLD_COLUMNS: tuple[Column, ...] = (
 
 FINDING_COLUMNS: tuple[Column, ...] = (
     *_PAGE,
-    Column("code", "text", "What kind of finding it is (interpret/FINDINGS.md)"),
+    Column("code", "text", "What kind of finding it is (interpret/finding_codes/FINDINGS.md)"),
     Column("rule", "text", "The published name of the rule"),
     Column("ear", "text", "right, left, unspecified, or both, which is the person", empty="of no ear"),
     Column("conduction", "text", "air, bone, field", empty="of no one conduction"),
