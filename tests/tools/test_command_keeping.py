@@ -76,6 +76,12 @@ def test_redraw_numbers_further_svg_files(play: Play, make_record: MakeRecord, t
     assert "page 2 of 2" in (tmp_path / "out-2.svg").read_text("utf-8")
 
 
+def test_the_chart_speaks_the_language_that_was_asked_for(play: Play, make_record: MakeRecord, tmp_path: Path) -> None:
+    play([make_record()])
+    assert main(["read", "a.pdf", "--json", "--redraw", str(tmp_path / "out.svg"), "--words", "es"]) == 0
+    assert "oído derecho" in (tmp_path / "out.svg").read_text("utf-8")
+
+
 def test_nothing_to_draw_is_said_and_leaves_no_file(
     play: Play, make_record: MakeRecord, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -40,7 +40,7 @@ class Kept:
     Parameters
     ----------
     arguments : Namespace
-        With ``table`` and ``redraw``, a path or None each.
+        With ``table`` and ``redraw``, a path or None each, and ``words``, the language of the charts.
     settings : Settings
         What is asked of the values.
 
@@ -57,6 +57,7 @@ class Kept:
     def __init__(self, arguments: Namespace, settings: Settings) -> None:
         self._table: Path | None = arguments.table
         self._redraw: Path | None = arguments.redraw
+        self._language: str = arguments.words or "en"
         self._settings = settings
         self._thresholds: list[Row] = []
         self._findings: list[Row] = []
@@ -115,8 +116,12 @@ class Kept:
         from ...interpret.exports.redraw import redrawn_pdf, redrawn_svg
 
         if path.suffix.lower() == ".pdf":
-            return {path: redrawn_pdf(self._drawn)}
+            return {path: redrawn_pdf(self._drawn, language=self._language)}
+        names = (
+            path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}")
+            for number in range(1, len(self._drawn) + 1)
+        )
         return {
-            path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}"): redrawn_svg(record).encode()
-            for number, record in enumerate(self._drawn, 1)
+            name: redrawn_svg(record, language=self._language).encode()
+            for name, record in zip(names, self._drawn, strict=True)
         }

@@ -74,7 +74,8 @@ def run(arguments: Namespace) -> int:
                 complain(text)
             tally.add(reading if isinstance(text, str) else text)
             if isinstance(reading, PageRecord):
-                kept.add(reading)
+                if isinstance(text, str):
+                    kept.add(reading)
                 progress.page(number, reading.source.page, reading.source.pages)
         code = max(code, tally.exit_code)
     progress.clear()

@@ -13,7 +13,7 @@ from .svg import svg_of
 __all__ = ["Scene", "pdf_of", "redrawn_pdf", "redrawn_svg", "scene_of", "svg_of"]
 
 
-def redrawn_svg(record: PageRecord, *, language: str = "english") -> str:
+def redrawn_svg(record: PageRecord, *, language: str = "en") -> str:
     """Draw a record's thresholds anew as SVG.
 
     Parameters
@@ -21,8 +21,8 @@ def redrawn_svg(record: PageRecord, *, language: str = "english") -> str:
     record : PageRecord
         The reading of one page; one test gives one chart of both ears, several tests one chart for each ear with the
         tests overlaid.
-    language : {"english", "spanish"}
-        Of the words on the chart.
+    language : str
+        Of the words, by its id ("en", "es") on the chart.
 
     Raises
     ------
@@ -32,6 +32,6 @@ def redrawn_svg(record: PageRecord, *, language: str = "english") -> str:
     return svg_of(scene_of(record, language=language))
 
 
-def redrawn_pdf(records: Iterable[PageRecord], *, language: str = "english") -> bytes:
+def redrawn_pdf(records: Iterable[PageRecord], *, language: str = "en") -> bytes:
     """Draw the thresholds of records anew as a PDF, a page each; as ``redrawn_svg``."""
     return pdf_of(scene_of(record, language=language) for record in records)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from ...record import Threshold
 from ...tables import published
-from ...words.on_the_chart import ChartWords
+from ...words.languages.chart_words import ChartWords
 from .scene import BLACK, At, Colour, Item, Lettering, Line, Stroke
 
 _OCTAVES = (125, 250, 500, 1000, 2000, 4000, 8000)

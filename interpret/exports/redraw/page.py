@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 
 from ...errors import MisuseError
 from ...record import Audiogram, PageRecord, Side, Threshold
-from ...words.on_the_chart import ChartWords, chart_words
+from ...words.languages import language as words_in
+from ...words.languages.chart_words import ChartWords
 from ..printable import printable
 from .axes import SPEECH, Plot, frame, plot_for
 from .chart import age_style, one_test, serial_tests
@@ -22,22 +23,22 @@ _KEY_ROW = 16.0
 _SIDES: tuple[tuple[Side, Colour], ...] = (("right", RIGHT), ("left", LEFT))
 
 
-def scene_of(record: PageRecord, *, language: str = "english") -> Scene:
+def scene_of(record: PageRecord, *, language: str = "en") -> Scene:
     """Lay out a record's thresholds on a sheet: one chart of both ears, or of several tests one chart for each ear.
 
     Parameters
     ----------
     record : PageRecord
         The reading of one page. Nobody's name is drawn.
-    language : {"english", "spanish"}
-        Of the words.
+    language : str
+        Of the words, by its id ("en", "es").
 
     Raises
     ------
     MisuseError
         When the record holds no threshold, or there are no words in that language.
     """
-    words = chart_words(language)
+    words = words_in(language).chart
     record = printable(record)
     tests = _in_order([one for one in record.audiograms if one.thresholds])
     if not tests:

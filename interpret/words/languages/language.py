@@ -9,6 +9,7 @@ from typing import Literal
 
 from ...finding import Finding
 from ...record import Conduction, Ear, Threshold
+from .chart_words import ChartWords
 
 _PRINTED = "printed "
 
@@ -37,6 +38,8 @@ class Language:
         Air, bone, loudspeaker.
     phrases : mapping of str to str
         What stands between the findings for a clinician, templates.
+    chart : ChartWords
+        What stands on a redrawn chart.
     patient : mapping of str to str
         The sentences for a patient, templates by finding code, or code and word.
     terms : mapping of str to str
@@ -58,6 +61,7 @@ class Language:
     in_ears: Mapping[Ear, str]
     conductions: Mapping[Conduction, str]
     phrases: Mapping[str, str]
+    chart: ChartWords
     patient: Mapping[str, str]
     terms: Mapping[str, str]
     tips: tuple[str, ...]

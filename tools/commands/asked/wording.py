@@ -50,9 +50,9 @@ def writer(arguments: Namespace, settings: Settings) -> Callable[[PageRecord], s
     MisuseError
         When two ways of writing are asked for at once, or a language where only English is offered.
     """
-    if arguments.json and (arguments.reader or arguments.words):
+    if arguments.json and (arguments.reader or (arguments.words and not arguments.redraw)):
         raise MisuseError("--json is for programs and has no words", "Leave out --json, or --for and --words")
-    if arguments.words and not arguments.reader:
+    if arguments.words and not (arguments.reader or arguments.redraw):
         raise MisuseError("--words needs a reader", "Say --for patient or --for clinician with it")
     if arguments.json:
         return lambda record: _json(record, settings)

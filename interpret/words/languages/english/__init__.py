@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..language import Language
+from .chart import CHART
 from .found import NUMBERS, PARTS, PHRASES, TITLES, WORDS
 from .patient import CAUTIONS, PATIENT, QUESTIONS, TERMS, TIPS
 
@@ -18,6 +19,7 @@ ENGLISH = Language(
     in_ears={"right": "right", "left": "left", "both": "better", "unspecified": "unnamed"},
     conductions={"air": "air", "bone": "bone", "field": "loudspeaker"},
     phrases=PHRASES,
+    chart=CHART,
     patient=PATIENT,
     terms=TERMS,
     tips=TIPS,

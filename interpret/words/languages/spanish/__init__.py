@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..language import Language
+from .chart import CHART
 from .found import NOTES, NUMBERS, PARTS, PHRASES, TITLES, WORDS
 from .patient import CAUTIONS, PATIENT, QUESTIONS, TERMS, TIPS
 
@@ -18,6 +19,7 @@ SPANISH = Language(
     in_ears={"right": "derecho", "left": "izquierdo", "both": "mejor", "unspecified": "sin nombrar"},
     conductions={"air": "aérea", "bone": "ósea", "field": "altavoz"},
     phrases=PHRASES,
+    chart=CHART,
     patient=PATIENT,
     terms=TERMS,
     tips=TIPS,

@@ -13,7 +13,7 @@ from invented_pages import value
 from octavo.interpret.exports.redraw.axes import Plot, frame, plot_for, speech_levels
 from octavo.interpret.exports.redraw.lettering import width_of
 from octavo.interpret.exports.redraw.scene import Lettering
-from octavo.interpret.words.on_the_chart import chart_words
+from octavo.interpret.words.languages import language
 
 PLOT = Plot(50, 40, 100)
 
@@ -43,7 +43,7 @@ def test_below_the_lowest_level_there_is_room_for_an_arrow() -> None:
 
 def test_the_labels_of_extended_frequencies_do_not_touch() -> None:
     plot = plot_for([value("right", 16000, 60)], 40, 40, 480)
-    drawn = [item for item in frame(plot, chart_words("english")) if isinstance(item, Lettering)]
+    drawn = [item for item in frame(plot, language("en").chart) if isinstance(item, Lettering)]
     labels = sorted((item for item in drawn if item.at[1] == plot.top - 5), key=lambda item: item.at[0])
     ends = [(i.at[0] - width_of(i.text, i.size) / 2, i.at[0] + width_of(i.text, i.size) / 2) for i in labels]
     assert all(right < left for (_, right), (left, _) in pairwise(ends))

@@ -29,7 +29,7 @@ def lines(*values: Threshold) -> list[Line]:
     return [item for item in drawn if isinstance(item, Line) and item.stroke and item.stroke.width == 1.3]
 
 
-def texts(record: PageRecord, language: str = "english") -> list[str]:
+def texts(record: PageRecord, language: str = "en") -> list[str]:
     return [item.text for item in scene_of(record, language=language).items if isinstance(item, Lettering)]
 
 
@@ -88,9 +88,9 @@ def test_the_caution_stands_on_every_sheet() -> None:
 
 
 def test_the_sheet_speaks_spanish() -> None:
-    assert {"Audiograma", "oído derecho, vía aérea"} <= set(texts(page(rich_page().audiograms[0]), "spanish"))
-    with pytest.raises(MisuseError, match="there are no words in 'latin'"):
-        scene_of(rich_page(), language="latin")
+    assert {"Audiograma", "oído derecho, vía aérea"} <= set(texts(page(rich_page().audiograms[0]), "es"))
+    with pytest.raises(MisuseError, match="there are no words in 'la'"):
+        scene_of(rich_page(), language="la")
 
 
 def test_svg_is_sound_and_says_every_value_in_words() -> None:
