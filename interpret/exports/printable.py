@@ -23,7 +23,7 @@ def printable(record: PageRecord, *, ascii_only: bool = False) -> PageRecord:
     """
 
     def safe(text: str) -> str:
-        return "".join(c if c.isprintable() and (c.isascii() or not ascii_only) else ascii(c)[1:-1] for c in text)
+        return printable_text(text, ascii_only=ascii_only)
 
     def maybe(text: str | None) -> str | None:
         return None if text is None else safe(text)
@@ -42,3 +42,8 @@ def printable(record: PageRecord, *, ascii_only: bool = False) -> PageRecord:
         report=about,
         remarks=tuple(replace(remark, text=safe(remark.text)) for remark in record.remarks),
     )
+
+
+def printable_text(text: str, *, ascii_only: bool = False) -> str:
+    """Give a text with every letter that cannot be printed written as its escape; as ``printable``."""
+    return "".join(c if c.isprintable() and (c.isascii() or not ascii_only) else ascii(c)[1:-1] for c in text)

@@ -151,3 +151,14 @@ def test_pages_are_read_as_octavo_read_reads_them(
     monkeypatch.setattr("octavo.tools.reading.read_pages", read_pages)
     assert main(["compare", files[0], "page.pdf"]) == 0
     assert "page.pdf" in capsys.readouterr().out
+
+
+def test_redraw_lays_the_tests_over_each_other(files: tuple[str, str], tmp_path: Path) -> None:
+    assert main(["compare", *files, "--redraw", str(tmp_path / "out.svg"), "--words", "es"]) == 0
+    drawn = (tmp_path / "out.svg").read_text("utf-8")
+    assert "1: prueba del 2019-01-10" in drawn
+    assert "lecturas de harbour-lane-2019-01-10.pdf, harbour-lane-2021-01-10.pdf" in drawn
+
+
+def test_redraw_to_an_unknown_kind_of_file_is_misuse(files: tuple[str, str], tmp_path: Path) -> None:
+    assert main(["compare", *files, "--redraw", str(tmp_path / "out.png")]) == 64

@@ -30,7 +30,7 @@ significant shift. Tests are taken by their dates where every one has one, else 
 .jsonl holds page records as octavo read --json writes them, checked or corrected by a person if need be."""
 
 SCHEMA = "octavo.comparison/1"
-_PICTURES = (".svg", ".pdf", ".png")
+_PICTURES, _DRAWINGS = (".svg", ".pdf", ".png"), (".svg", ".pdf")
 _PNG_SCALE = 2
 ALL_SURE, SOMETHING_TO_ASK, FEWEST_TESTS = 0, 1, 2
 
@@ -43,6 +43,9 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="print one JSON object for each later test")
     parser.add_argument(
         "--plot", metavar="OUT.svg", type=Path, help="draw the thresholds over time; or OUT.pdf, or OUT.png"
+    )
+    parser.add_argument(
+        "--redraw", metavar="OUT.pdf", type=Path, help="draw the tests over each other, a chart an ear; or OUT.svg"
     )
     parser.add_argument(
         "--symbols",
@@ -64,11 +67,12 @@ def run(arguments: Namespace) -> int:
     language = chosen_language(arguments)
     if arguments.json and arguments.words:
         raise MisuseError("--json is for programs and has no words", "Leave out --json or --words")
-    if arguments.plot is not None:
-        if arguments.plot.suffix.lower() not in _PICTURES:
-            what = f"'{arguments.plot}' does not say what is to be drawn"
-            raise MisuseError(what, f"Name a file that ends in {', '.join(_PICTURES)}")
-        check_place(arguments.plot)
+    for path, endings in ((arguments.plot, _PICTURES), (arguments.redraw, _DRAWINGS)):
+        if path is not None:
+            if path.suffix.lower() not in endings:
+                what = f"'{path}' does not say what is to be drawn"
+                raise MisuseError(what, f"Name a file that ends in {', '.join(endings)}")
+            check_place(path)
     records, code = _gathered(arguments.files, arguments.symbols)
     tests = sittings_of(records)
     if len(tests) < FEWEST_TESTS and code:
@@ -80,8 +84,10 @@ def run(arguments: Namespace) -> int:
     else:
         show(fit_for_output(comparison_text(comparisons, language)) + "\n")
         show(cautions(language))
-    if arguments.plot is not None:
-        write_whole({arguments.plot: _picture(tests, language, arguments.plot.suffix.lower())})
+    drawn = {} if arguments.plot is None else {arguments.plot: _plot(tests, language, arguments.plot.suffix.lower())}
+    if arguments.redraw is not None:
+        drawn[arguments.redraw] = _redrawn(tests, language, arguments.redraw.suffix.lower())
+    write_whole(drawn)
     asks = any(t.standing == "ask" for test in tests for t in test.audiogram.thresholds)
     return max(code, SOMETHING_TO_ASK if asks else ALL_SURE)
 
@@ -131,7 +137,7 @@ def _test(test: Sitting, age_years: float | None) -> dict[str, Any]:
     return {"file": test.file, "tested_on": test.tested_on, "age_years": age}
 
 
-def _picture(tests: Sequence[Sitting], language: Language, ending: str) -> bytes:
+def _plot(tests: Sequence[Sitting], language: Language, ending: str) -> bytes:
     from ...interpret.exports.redraw import pdf_of, svg_of
     from ...interpret.exports.redraw.over_time import over_time
 
@@ -139,6 +145,13 @@ def _picture(tests: Sequence[Sitting], language: Language, ending: str) -> bytes
     if ending == ".svg":
         return svg_of(scene).encode()
     return pdf_of((scene,)) if ending == ".pdf" else _png(pdf_of((scene,)))
+
+
+def _redrawn(tests: Sequence[Sitting], language: Language, ending: str) -> bytes:
+    from ...interpret.exports.redraw import pdf_of, scene_of_tests, svg_of
+
+    scene = scene_of_tests([(test.file, test.audiogram) for test in tests], language=language.id)
+    return svg_of(scene).encode() if ending == ".svg" else pdf_of((scene,))
 
 
 def _png(pdf: bytes) -> bytes:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...record import PageRecord
-from .page import scene_of
+from .page import scene_of, scene_of_tests
 from .pdf import pdf_of
 from .scene import Scene
 from .svg import svg_of
 
-__all__ = ["Scene", "pdf_of", "redrawn_pdf", "redrawn_svg", "scene_of", "svg_of"]
+__all__ = ["Scene", "pdf_of", "redrawn_pdf", "redrawn_svg", "scene_of", "scene_of_tests", "svg_of"]
 
 
 def redrawn_svg(record: PageRecord, *, language: str = "en") -> str:

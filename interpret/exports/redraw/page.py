@@ -9,7 +9,7 @@ from ...errors import MisuseError
 from ...record import Audiogram, PageRecord, Side, Threshold
 from ...words.languages import language as words_in
 from ...words.languages.chart_words import ChartWords
-from ..printable import printable
+from ..printable import printable, printable_text
 from .axes import SPEECH, Plot, frame, plot_for
 from .chart import age_style, one_test, serial_tests
 from .marks import LEFT, RIGHT, colour_of, glyph_of, shape
@@ -40,11 +40,31 @@ def scene_of(record: PageRecord, *, language: str = "en") -> Scene:
     """
     words = words_in(language).chart
     record = printable(record)
-    tests = _in_order([one for one in record.audiograms if one.thresholds])
-    if not tests:
-        raise MisuseError("the record holds no threshold to draw", "Draw a page whose reading has values")
     source = record.source
     made_from = words.made_from.format(name=source.name, page=source.page, pages=source.pages)
+    return _scene([one for one in record.audiograms if one.thresholds], made_from, words)
+
+
+def scene_of_tests(tests: Sequence[tuple[str, Audiogram]], *, language: str = "en") -> Scene:
+    """Lay out tests from several files over each other; as ``scene_of``.
+
+    Parameters
+    ----------
+    tests : sequence of (str, Audiogram)
+        The name of the file that each stands in, and the test.
+    language : str
+        Of the words, by its id.
+    """
+    words = words_in(language).chart
+    names = ", ".join(dict.fromkeys(printable_text(name) for name, _ in tests))
+    made_from = words.made_from_files.format(names=names)
+    return _scene([one for _, one in tests if one.thresholds], made_from, words)
+
+
+def _scene(given: list[Audiogram], made_from: str, words: ChartWords) -> Scene:
+    tests = _in_order(given)
+    if not tests:
+        raise MisuseError("the record holds no threshold to draw", "Draw a page whose reading has values")
     if len(tests) == 1:
         size, (items, bottom) = _UPRIGHT, _one_chart(tests[0], words)
     else:
@@ -62,7 +82,8 @@ def _in_order(tests: list[Audiogram]) -> list[Audiogram]:
 
 
 def _tested(audiogram: Audiogram, words: ChartWords) -> str:
-    return words.tested_on.format(date=audiogram.tested_on) if audiogram.tested_on else words.date_unknown
+    date = audiogram.tested_on
+    return words.tested_on.format(date=printable_text(date)) if date else words.date_unknown
 
 
 def _heading(heading: str, made_from: str, words: ChartWords) -> Iterator[Item]:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from ...errors import MissingProgram
+from ..printable import printable_text
 from .columns import Column
 from .rows import Cell, Row
 
@@ -30,13 +31,8 @@ def _written(cell: Cell) -> str:
     if isinstance(cell, bool):
         return "true" if cell else "false"
     if isinstance(cell, str):
-        return _plain(f"'{cell}" if cell.startswith(_FORMULA) else cell)
+        return printable_text(f"'{cell}" if cell.startswith(_FORMULA) else cell)
     return f"{cell:.10g}"
-
-
-def _plain(text: str) -> str:
-    """Write what is no letter of any script as its escape: a file name may break lines, or not be UTF-8."""
-    return "".join(c if c.isprintable() else ascii(c)[1:-1] for c in text)
 
 
 def need_pyarrow() -> Any:
@@ -82,5 +78,5 @@ def parquet_of(columns: tuple[Column, ...], rows: Iterable[Row]) -> bytes:
 
 def _stored(cell: Cell, column: Column) -> Cell:
     if isinstance(cell, str):
-        return _plain(cell)
+        return printable_text(cell)
     return float(cell) if column.kind == "number" and cell is not None else cell

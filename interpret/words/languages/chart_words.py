@@ -17,6 +17,7 @@ class ChartWords:
     date_unknown: str
     several: str
     made_from: str
+    made_from_files: str
     frequency_axis: str
     level_axis: str
     ears: dict[str, str]

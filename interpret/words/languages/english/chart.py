@@ -11,6 +11,7 @@ CHART = ChartWords(
     date_unknown="test date not read",
     several="{n} tests, the latest in full colour",
     made_from="Drawn anew by octavo from its reading of {name}, page {page} of {pages}",
+    made_from_files="Drawn anew by octavo from its readings of {names}",
     frequency_axis="Frequency (Hz)",
     level_axis="Hearing level (dB HL)",
     ears={"right": "right ear", "left": "left ear", "both": "both ears, loudspeaker", "unspecified": "ear not named"},

@@ -11,6 +11,7 @@ CHART = ChartWords(
     date_unknown="fecha de la prueba no leída",
     several="{n} pruebas, la más reciente a pleno color",
     made_from="Dibujado de nuevo por octavo según su lectura de {name}, página {page} de {pages}",
+    made_from_files="Dibujado de nuevo por octavo según sus lecturas de {names}",
     frequency_axis="Frecuencia (Hz)",
     level_axis="Nivel de audición (dB HL)",
     ears={"right": "oído derecho", "left": "oído izquierdo", "both": "ambos oídos, altavoz",
