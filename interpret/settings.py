@@ -46,6 +46,8 @@ class Settings:
         As the published tables name their groups; None where it is not known.
     noise : Noise or None
         The exposure that the expectation of ISO 1999 is asked for.
+    sudden_days_ago : float or None
+        The listener says that hearing went suddenly, within 3 days, and that it began so many days ago.
 
     Raises
     ------
@@ -60,6 +62,7 @@ class Settings:
     born: str | None = None
     sex: Sex | None = None
     noise: Noise | None = None
+    sudden_days_ago: float | None = None
 
     def __post_init__(self) -> None:
         scheme_named(self.scheme)

@@ -25,6 +25,9 @@ PLAUSIBILITY = (
 )  # fmt: skip
 
 REFERRAL = (
+    FindingCode("refer-sudden", "referral", "How soon a doctor should see a loss that the listener calls sudden",
+                "Sudden is within 3 days: where it began in the last 30 days within 24 hours, else within 2 weeks",
+                "NICE NG98, 1.1.2", "Advise to see a doctor in that time, whatever the thresholds are"),
     FindingCode("refer-if-sudden", "referral", "A difference between the ears of the size that a sudden loss has",
                 "30 dB or more at three or more consecutive frequencies, against the other ear",
                 "AAO-HNSF guideline 2019; NICE NG98, 1.1.2",

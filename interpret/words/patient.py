@@ -233,6 +233,8 @@ def _key(one: Finding) -> str | None:
 
 def _doctor_key(one: Finding) -> str | None:
     """Name the sentence of a referral, None for what is not met or no referral."""
+    if one.code == "refer-sudden":
+        return f"{one.code}:{one.word}"
     if one.word != "met":
         return None
     if one.code in ("refer-asymmetry", "refer-one-sided", "refer-word-scores"):

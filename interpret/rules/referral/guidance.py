@@ -20,6 +20,9 @@ from ..truth import MET, NOT_MET, Spans, Truth, Verdict, any_of, at_least, judge
 
 SUDDEN_RULE = "AAO-HNSF guideline 2019: 30 dB or more at three consecutive frequencies"
 SUDDEN_DB = 30.0
+ONSET_RULE = "NICE NG98, 1.1.2: sudden, as the listener says"
+AT_ONCE, SOON = "within 24 hours", "within 2 weeks"
+_RECENT_DAYS = 30.0
 _TESTED_HZ = (250.0, 500.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0, 6000.0, 8000.0)
 
 ASYMMETRY_RULE = "NICE NG98, 1.3.2"
@@ -40,6 +43,12 @@ _SCORES_PERCENT = 15.0
 
 def conclude(case: Case) -> Iterator[Finding]:
     """Give every pattern that is met or could be; one that is surely not met is not told."""
+    days = case.settings.sudden_days_ago
+    if days is not None:
+        yield Finding(
+            "refer-sudden", ONSET_RULE, ear="both", word=AT_ONCE if days <= _RECENT_DAYS else SOON, number=days,
+            unit="days", low=days, high=days,
+        )  # fmt: skip
     rows = {ear: row_of(case.audiogram.thresholds, ear) for ear in EARS}
     yield from _sudden_size("right", rows["right"], rows["left"])
     yield from _sudden_size("left", rows["left"], rows["right"])

@@ -46,6 +46,12 @@ def add_listener_arguments(parser: ArgumentParser) -> None:
         type=_number,
         help="what ISO 1999 expects after so many years of noise at this daily level, dB(A) over 8 h",
     )
+    group.add_argument(
+        "--sudden",
+        metavar="DAYS",
+        type=_number,
+        help="the listener says that hearing went suddenly, within 3 days, beginning so many days ago",
+    )
 
 
 def add_person_arguments(add_argument: Callable[..., object]) -> None:
@@ -74,6 +80,7 @@ def settings_from(arguments: Namespace) -> Settings:
         born=arguments.born,
         sex=arguments.sex,
         noise=Noise(*arguments.noise) if arguments.noise else None,
+        sudden_days_ago=arguments.sudden,
     )
 
 

@@ -59,6 +59,7 @@ TITLES = {
     "low-bone-not-heard": "Bone not heard at a low frequency",
     "printed-average-differs": "Printed average differs",
     "ears-may-be-swapped": "Ears may be swapped",
+    "refer-sudden": "Sudden loss as the listener says, to be seen by a doctor",
     "refer-if-sudden": "If sudden, see a doctor at once; criterion",
     "refer-asymmetry": "Guidance says that this asymmetry should be seen; criterion",
     "refer-one-sided": "Guidance says that a one-sided loss should be seen; criterion",

@@ -88,6 +88,8 @@ PATIENT = {
         "The tiny echoes of your {ear} inner ear did not show in the test{term_emissions}. Please ask about it."
     ),
     "heading-doctor": "A doctor should know",
+    "refer-sudden:within 24 hours": "You said that your hearing went suddenly. Please see a doctor today.",
+    "refer-sudden:within 2 weeks": "You said that your hearing went suddenly. Please see a doctor within two weeks.",
     "refer-if-sudden": "Did the hearing of your {ear} ear get worse within days? Then see a doctor today.",
     "refer-ears-differ": "Your ears are not alike. There is advice that a doctor should look at this.",
     "refer-gap": "There is advice that a doctor should look at your {ear} ear before you get a hearing aid.",

@@ -59,6 +59,7 @@ TITLES = {
     "low-bone-not-heard": "Vía ósea sin respuesta en una frecuencia grave",
     "printed-average-differs": "El promedio impreso es otro",
     "ears-may-be-swapped": "Los oídos pueden estar cambiados",
+    "refer-sudden": "Pérdida súbita según el oyente, debe verla un médico",
     "refer-if-sudden": "Si fue repentino, al médico de inmediato; criterio",
     "refer-asymmetry": "Las guías dicen que esta asimetría debe verse; criterio",
     "refer-one-sided": "Las guías dicen que una pérdida de un solo oído debe verse; criterio",
@@ -186,6 +187,8 @@ WORDS = {
     "not for conductive parts": "no sirve para la parte conductiva",
     "not heard where air was": "no oída donde la aérea sí",
     "at the vibrator's limit": "en el límite del vibrador",
+    "within 24 hours": "en 24 horas",
+    "within 2 weeks": "en 2 semanas",
 }
 
 NUMBERS = {

@@ -89,6 +89,10 @@ PATIENT = {
         "Los ecos muy pequeños de su oído interno {ear} no se vieron en la prueba{term_emissions}. Por favor, pregunte."
     ),
     "heading-doctor": "Un médico debería saberlo",
+    "refer-sudden:within 24 hours": "Usted dijo que su audición bajó de repente. Por favor, vaya hoy al médico.",
+    "refer-sudden:within 2 weeks": (
+        "Usted dijo que su audición bajó de repente. Por favor, vaya al médico en dos semanas como mucho."
+    ),
     "refer-if-sudden": "¿Empeoró su oído {ear} en pocos días? Entonces vaya hoy al médico.",
     "refer-ears-differ": "Sus oídos no son iguales. Se aconseja que un médico lo mire.",
     "refer-gap": "Se aconseja que un médico mire su oído {ear} antes de ponerle un audífono.",

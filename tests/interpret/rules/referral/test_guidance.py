@@ -96,3 +96,11 @@ def test_ears_that_hear_alike_and_well_give_no_referral() -> None:
     values = (*row("right", dict.fromkeys(hz, 10)), *row("left", dict.fromkeys(hz, 10)))
     found = findings(Audiogram(thresholds=values), Settings(age_years=40)).found
     assert [one.code for one in found if one.code.startswith(("refer", "implant"))] == []
+
+
+# NICE NG98, 1.1.2: within 24 hours where it began in the last 30 days, else within 2 weeks.
+@pytest.mark.parametrize(("days", "word"), [(1, "within 24 hours"), (30, "within 24 hours"), (31, "within 2 weeks")])
+def test_a_loss_that_came_suddenly_has_its_time(days: float, word: str) -> None:
+    found = of("refer-sudden", row("right", {1000: 30}), Settings(sudden_days_ago=days))
+    assert [(one.word, one.ear) for one in found] == [(word, "both")]
+    assert of("refer-sudden", row("right", {1000: 30})) == ()
