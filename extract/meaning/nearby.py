@@ -62,6 +62,8 @@ def ghost(mark: Mark, taken: tuple[Mark, ...], weak: list[Mark]) -> bool:
     return strange or any(same_place(o, mark) and o.sight.score >= BOTH_SCORE for o in taken)
 
 
+TIP_SURE = 0.5
+"""Peak from which an arrow's tip is certain."""
 BOTH_ARROWS = 0.8
 """Two arrows at one place of two marks are one of each from this score on."""
 RIGHT_SHAPES = frozenset({"circle", "circle-filled", "triangle", "angle-left", "bracket-left"})
@@ -83,25 +85,45 @@ def colour_differs(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:
 def heard(mark: Mark, ear: Ear, taken: tuple[Mark, ...], *, deepest_db: float) -> tuple[bool, bool]:
     """Say whether the mark was heard (no arrow), and whether that is certain.
 
-    ``deepest_db`` is the last printed level: near it most marks have arrows, whose tips may be cut off.
+    An arrow is seen twice: at its mark's centre, and at its tip, which says where its mark is. ``deepest_db`` is the
+    last printed level: near it most marks have arrows, whose tips may be cut off.
     """
-    left, right, down = mark.sight.arrows
-    strongest = max(left, right, down)
+    strongest = max(mark.sight.arrows)
     if mark.sight.apart:
         return strongest < 0.5, strongest <= 0.2 or strongest >= ARROW_SURE
     near = [o for o in taken if another(o, mark) and same_place(mark, o, 0.35)]
-    if not near:
-        least = 0.1 if mark.level_db_hl > deepest_db - DEEP_DB else 0.2
-        clear = strongest <= least or (strongest >= ARROW_SURE and not _arrow_shared(mark, ear, taken))
-        return strongest < 0.5, clear
+    if near:
+        return _heard_among(mark, ear, near)
+    way = mark.sight.arrows.index(strongest)
+    tip = max((t.score for t in mark.sight.tips if t.way == way), default=0.0)
+    if strongest >= ARROW_SURE:
+        return False, tip >= TIP_SURE or not _arrow_shared(mark, ear, taken)
+    least = 0.1 if mark.level_db_hl > deepest_db - DEEP_DB else 0.2
+    if strongest <= least:
+        return True, not any(t.score >= TIP_SURE for t in mark.sight.tips)
+    if strongest < 0.5 and not mark.sight.tips and _tip_of_another(mark, way, taken):
+        return True, True
+    return strongest < 0.5, False
+
+
+def _tip_of_another(mark: Mark, way: int, taken: tuple[Mark, ...]) -> bool:
+    """Say whether an arrow of a way that is seen weakly at a mark has its tip, and so its root, at another close by."""
+    close = [o for o in taken if another(o, mark) and same_place(o, mark, ARROW_REACH)]
+    return any(t.way == way and t.score >= TIP_SURE for o in close for t in o.sight.tips)
+
+
+def _heard_among(mark: Mark, ear: Ear, near: list[Mark]) -> tuple[bool, bool]:
+    """Say whether a mark was heard that stands at one place with others: the side of an arrow tells whose it is."""
+    left, right, down = mark.sight.arrows
+    strongest = max(left, right, down)
     own, others = (left, right) if ear == "right" else (right, left) if ear == "left" else (down, max(left, right))
     if strongest < 0.2:
-        return True, True
+        return True, not mark.sight.tips
     if any(_ear_by_shape(o) == _ear_by_shape(mark) for o in near):
         return own < 0.5, False  # two marks of one ear: the arrow may be either's
     if min(left, right) > BOTH_ARROWS:
         return False, True
-    # one arrow at a place of two marks: its side tells whose it is
+    # one arrow at a place of two marks
     if (own > 0.7 and others < 0.2) or (down > 0.7 and own < 0.2 and others < 0.2):
         return False, own > 0.7
     if others > 0.7 and own < 0.15 and down < 0.15:

@@ -22,6 +22,8 @@ LARGEST = 0.16
 SMALLEST = 0.008
 TOUCH = 0.012
 """Parts of one figure come as near as this, in the same unit: an arrow need not reach its circle."""
+THIN = 0.08
+"""A figure so many times narrower than long is a straight line."""
 CURVE_STEPS = 8
 MARGIN_PX = 20
 """White around each figure on its sheet, in crop pixels."""
@@ -49,8 +51,12 @@ class Figure:
 
     @property
     def is_stroke(self) -> bool:
-        """Whether it is one straight line, as pieces of joins, dashes and ticks are."""
-        return len(self.outlines) == 1 and len(self.outlines[0]) == 2
+        """Whether it is one straight line, as pieces of joins, dashes and ticks are, or the outline of one."""
+        if len(self.outlines) > 1:
+            return False
+        points = self.outlines[0]
+        along, across = np.linalg.svd(points - points.mean(axis=0), compute_uv=False)
+        return bool(across <= THIN * along)
 
     @property
     def groups(self) -> tuple[Figure, ...]:
