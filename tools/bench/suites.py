@@ -16,11 +16,13 @@ _SEEDS = 2**31
 class Bar:
     """What a suite must show; None where the figure is only reported.
 
-    ``per_tesseract`` and ``per_parse`` bound the reading time over the time of a full-page Tesseract pass and over
-    that of pdfplumber's own parse; with fewer than ``least_…`` thresholds or pages nothing is shown yet.
+    ``sure_share`` counts thresholds that are right and stand as ``sure``. ``per_tesseract`` and ``per_parse`` bound the
+    reading time over the time of a full-page Tesseract pass and over that of pdfplumber's own parse; with fewer than
+    ``least_…`` thresholds or pages nothing is shown yet.
     """
 
     exact_share: float | None = None
+    sure_share: float | None = None
     silent_rate: float | None = None
     least_thresholds: int = 0
     least_pages: int = 0
@@ -39,7 +41,7 @@ class Suite:
     ways : tuple of str
         How pages reach the reader, each page by one of them: ``drawn`` (the vector PDF itself) or a spoiling.
     tag : str or None
-        Only families with this tag; None for every family of audiograms with usual axes.
+        Only families with this tag; None for every family of printed audiograms with usual axes.
     mono : bool
         Drawn in black ink only.
     bar : Bar
@@ -56,6 +58,8 @@ class Suite:
 
 _HONEST = Bar(silent_rate=0.005)
 _SCANNED = Bar(exact_share=0.99, silent_rate=0.001, per_tesseract=0.7)
+_BY_HAND = frozenset({"pen", "pen-table"})
+"""Families that are filled in by hand are in the suites that ask for them alone."""
 
 SUITES: dict[str, Suite] = {
     suite.name: suite
@@ -80,6 +84,41 @@ SUITES: dict[str, Suite] = {
             ("drawn", "scan", "copy", "fax-fine", "fax-coarse", "photo"),
             tag="none",
             bar=Bar(silent_rate=0.0, least_pages=200),
+        ),
+        Suite(
+            "pen",
+            "forms filled in with a red and a blue pen, flat scans",
+            ("scan",),
+            tag="two-pens",
+            bar=Bar(exact_share=0.99, sure_share=0.92, silent_rate=0.0005, least_thresholds=3000),
+        ),
+        Suite(
+            "one-pen",
+            "forms filled in with one pen, flat scans",
+            ("scan",),
+            tag="one-pen",
+            bar=Bar(exact_share=0.98, sure_share=0.88, silent_rate=0.001, least_thresholds=3000),
+        ),
+        Suite(
+            "pen-copy",
+            "forms filled in by hand, photocopied or faxed",
+            ("copy", "fax-fine", "fax-coarse"),
+            tag="pen",
+            bar=Bar(exact_share=0.95, sure_share=0.75, silent_rate=0.001, least_thresholds=3000),
+        ),
+        Suite(
+            "pen-photo",
+            "forms filled in by hand, phone photos",
+            ("photo",),
+            tag="pen",
+            bar=Bar(exact_share=0.97, sure_share=0.85, silent_rate=0.001, least_thresholds=3000),
+        ),
+        Suite(
+            "pen-table",
+            "thresholds as digits by hand in a printed table, flat scans",
+            ("scan",),
+            tag="pen-table",
+            bar=Bar(silent_rate=0.001),
         ),
     )
 }
@@ -150,7 +189,7 @@ def families_of(suite: Suite) -> tuple[str, ...]:
     from ..painter import FAMILIES
 
     def fits(tags: frozenset[str]) -> bool:
-        return suite.tag in tags if suite.tag else not tags & {"odd", "none"}
+        return suite.tag in tags if suite.tag else not tags & ({"odd", "none"} | _BY_HAND)
 
     return tuple(sorted(name for name, family in FAMILIES.items() if family.split == "bench" and fits(family.tags)))
 

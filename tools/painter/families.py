@@ -10,7 +10,9 @@ import numpy as np
 
 from .forms import bench, bench_odd, bench_several, training
 from .forms.penned import medley as pen_medley
+from .forms.penned import tables as pen_tables
 from .forms.penned import training as penned
+from .forms.penned.bench import PENNED_BENCH
 from .other import OTHER_FAMILIES
 from .sheet import Sheet
 from .wild import pages as wild
@@ -26,6 +28,10 @@ class Family:
     ``tags`` may hold "odd" (axes out of the ordinary), "several" (two or more charts or dates), "key" (a printed key
     of symbols, on most pages), "none" (no thresholds on the page), "blank" (an empty form), "mono" (never any colour),
     "wild" (any mixture of marks, for training to see them; no symbol set gives its values).
+
+    Of forms filled in by hand, the benchmark's with a chart have "pen" and either "two-pens" (red for the right ear,
+    blue for the left) or "one-pen"; "pen-table" is a printed table with thresholds as digits by hand, and "table" says
+    that the page has no chart beside it.
     """
 
     name: str
@@ -84,6 +90,12 @@ FAMILIES: dict[str, Family] = {
         _family("spar", "bench", bench_odd.spar, "odd"),
         _family("plotted", "bench", bench_odd.plotted),
         _family("twin", "bench", bench_odd.twin, "odd", "several", "key"),
+        _family("pen-table", "train", pen_tables.pen_table, "pen-table"),
+        _family("pen-register", "train", pen_tables.pen_register, "pen-table", "table"),
+        _family("register", "bench", pen_tables.register, "pen-table", "table"),
+        _family("tally", "bench", pen_tables.tally, "pen-table", "table"),
+        _family("berth", "bench", pen_tables.berth, "pen-table"),
+        *(_family(name, "bench", draw, "pen", tag) for name, (draw, tag) in PENNED_BENCH.items()),
         *(_family(name, split, draw, "none", *tags) for name, (split, draw, tags) in OTHER_FAMILIES.items()),
     )
 }

@@ -47,3 +47,32 @@ def test_a_suite_has_families_and_none_that_was_trained_on(name):
 
 def test_odd_axes_are_in_the_odd_suite_alone():
     assert not set(families_of(SUITES["scan"])) & set(families_of(SUITES["odd"]))
+
+
+def test_forms_filled_in_by_hand_are_in_the_suites_for_pens_alone():
+    by_hand = {name for name, family in FAMILIES.items() if family.tags & {"pen", "pen-table"}}
+    pens = {name for name in SUITES if "pen" in name}
+    assert {"pen", "one-pen", "pen-copy", "pen-photo", "pen-table"} == pens
+    for name, suite in SUITES.items():
+        found = set(families_of(suite))
+        assert found <= by_hand if name in pens else not found & by_hand
+
+
+def test_the_suite_of_two_pens_and_that_of_one_share_their_forms_but_no_page():
+    two, one = families_of(SUITES["pen"]), families_of(SUITES["one-pen"])
+    assert not set(two) & set(one)
+    assert {name.removesuffix("-two") for name in two} == {name.removesuffix("-one") for name in one}
+    assert set(families_of(SUITES["pen-copy"])) == set(families_of(SUITES["pen-photo"])) == {*two, *one}
+
+
+@pytest.mark.parametrize(
+    ("name", "families"),
+    [
+        ("scan", "buoy cove ferry harbour lantern ledger mole pier plotted quay"),
+        ("odd", "kelp reef spar tide twin"),
+        ("several", "ledger pier quay twin"),
+    ],
+)
+def test_the_printed_suites_keep_the_families_that_their_published_figures_were_found_on(name: str, families: str):
+    # README.md, the benchmark's table: a family more would give every page of a suite another number
+    assert families_of(SUITES[name]) == tuple(families.split())

@@ -11,7 +11,7 @@ from octavo.interpret.errors import MisuseError
 from octavo.interpret.symbols import GLYPHS, SYMBOL_SETS
 from octavo.tools.painter import FAMILIES, PaintedPage, paint, render
 
-WITH_CHARTS = [name for name, family in FAMILIES.items() if "none" not in family.tags]
+WITH_CHARTS = [name for name, family in FAMILIES.items() if not family.tags & {"none", "table"}]
 OF_ONE_SET = [name for name in WITH_CHARTS if "wild" not in FAMILIES[name].tags]
 WILD = [name for name in WITH_CHARTS if "wild" in FAMILIES[name].tags]
 

@@ -110,7 +110,8 @@ def placed(
         level, octaves = filling.aim(rng)
         x = axes.x(tone.frequency_hz) + octaves * axes.step_pt
         if glyph in SYMBOL_SETS[look.symbol_set].beside_line:
-            out = filling.beside + 0.07 * _beside_another(tone, glyph, marks)
+            aside = min(0.6 * filling.height(axes) / axes.step_pt, 0.13)
+            out = filling.beside + aside * _beside_another(tone, glyph, marks)
             x += out * axes.step_pt * (-1 if glyph in LEFT_OF_LINE else 1)
         tool = filling.tool(tone.ear)
         named: Ink = "neutral" if filling.one_pen or tone.ear not in ("right", "left") else tool.ink

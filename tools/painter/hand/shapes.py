@@ -54,6 +54,8 @@ def _stroke(writer: Writer, rng: Rng, *points: XY, closed: bool = False, haste: 
 
 
 def _loop(writer: Writer, rng: Rng) -> list[Intent]:
+    if writer.circle == "halves":
+        return [_half_round(writer, rng, side) for side in (-1.0, 1.0)]
     start = writer.loop_start + float(rng.normal(0, 0.3))
     sweep = 2 * math.pi + float(rng.uniform(*writer.loop_gap))
     turns = start + writer.loop_way * np.linspace(0, sweep, 14)
@@ -65,8 +67,22 @@ def _loop(writer: Writer, rng: Rng) -> list[Intent]:
     return [Intent(via, 0.55)]
 
 
+def _half_round(writer: Writer, rng: Rng, side: float) -> Intent:
+    """Mean one half of a circle that is put together from two."""
+    turns = np.linspace(-1.75, 1.75, 8) + float(rng.normal(0, 0.12))
+    squeeze = math.exp(float(rng.normal(0, writer.loop_egg)))
+    via = np.stack([side * 0.5 * np.cos(turns) * squeeze, 0.5 * np.sin(turns) / squeeze], axis=1)
+    return Intent(via + rng.normal(0, 0.6 * writer.sloppy, (1, 2)), 0.5)
+
+
 def _cross(writer: Writer, rng: Rng) -> list[Intent]:
     c = 0.45
+    if writer.cross == "hooked":
+        hook = float(rng.uniform(0.05, 0.16))
+        return [
+            _stroke(writer, rng, (-c - hook, -0.42), (-c, -0.5), (c, 0.5), (c + hook, 0.42), haste=0.4),
+            _stroke(writer, rng, (c, -0.5), (-c, 0.5)),
+        ]
     if writer.cross == "loop":
         via = np.array([(-c, -0.5), (0.0, 0.0), (c, 0.5), (0.62, 0.1), (c, -0.5), (0.0, 0.0), (-c, 0.5)])
         return [Intent(via + rng.normal(0, writer.sloppy, via.shape), max(writer.haste, 0.4))]
@@ -83,6 +99,8 @@ def _cross(writer: Writer, rng: Rng) -> list[Intent]:
 
 def _triangle(writer: Writer, rng: Rng) -> list[Intent]:
     left, top, right = (-0.52, 0.5), (float(rng.normal(0, 0.06)), -0.5), (0.52, 0.5)
+    if writer.triangle == "three":
+        return [_stroke(writer, rng, *pair) for pair in ((top, left), (top, right), (left, right))]
     if writer.triangle == "cap":
         return [_stroke(writer, rng, left, top, right), _stroke(writer, rng, left, right)]
     order = (top, left, right) if writer.triangle == "apex" else (left, top, right)
@@ -92,6 +110,8 @@ def _triangle(writer: Writer, rng: Rng) -> list[Intent]:
 def _square(writer: Writer, rng: Rng) -> list[Intent]:
     s = 0.47
     a, b, c, d = (-s, -s), (s, -s), (s, s), (-s, s)
+    if writer.square == "overrun":
+        return [_stroke(writer, rng, b, a, d, c, b, (0.05, -s))]
     if writer.square == "two":
         return [_stroke(writer, rng, a, d, c), _stroke(writer, rng, a, b, c)]
     if writer.square == "four":
@@ -116,10 +136,16 @@ def _bracket(side: float) -> Callable[[Writer, Rng], list[Intent]]:
         x = -arm / 2
         corners = ((x + arm, -0.5), (x, -0.5), (x, 0.5), (x + lower, 0.5))
         if writer.bracket == "parenthesis":
-            bulge = side * float(rng.uniform(0.16, 0.28))
-            turns = np.linspace(-0.5, 0.5, 7)
-            via = np.stack([-bulge * (1 - 4 * turns**2) + bulge / 2, turns], axis=1)
-            return [Intent(via + rng.normal(0, writer.sloppy * 0.5, via.shape), 0.5)]
+            # smooth throughout, or nobody could tell it from an angle
+            bulge = side * float(rng.uniform(0.2, 0.3))
+            turns = np.linspace(-0.5, 0.5, 9)
+            lean = float(rng.normal(0, writer.sloppy))
+            via = np.stack([-bulge * (1 - 4 * turns**2) + lean * turns, turns], axis=1)
+            return [Intent(via, 0.6)]
+        if writer.bracket == "hooked":
+            hook = 0.55 * arm
+            return [_stroke(writer, rng, (x + arm, -0.42), (x + hook, -0.5), (x, -0.4), (x, 0.4), (x + hook, 0.5),
+                            (x + arm, 0.4), haste=0.35)]  # fmt: skip
         if writer.bracket == "strokes":
             return [_stroke(writer, rng, *corners[1:3]), _stroke(writer, rng, *corners[1::-1]),
                     _stroke(writer, rng, *corners[2:])]  # fmt: skip

@@ -9,10 +9,11 @@ import numpy as np
 
 from ..chart.chance import pick
 
-CrossHabit = Literal["two", "loop", "upright"]
-TriangleHabit = Literal["apex", "base", "cap"]
-SquareHabit = Literal["one", "two", "four"]
-BracketHabit = Literal["square", "round", "parenthesis", "strokes"]
+CircleHabit = Literal["loop", "halves"]
+CrossHabit = Literal["two", "loop", "upright", "hooked"]
+TriangleHabit = Literal["apex", "base", "cap", "three"]
+SquareHabit = Literal["one", "two", "four", "overrun"]
+BracketHabit = Literal["square", "round", "parenthesis", "strokes", "hooked"]
 ArrowHabit = Literal["none", "barb", "open", "tick"]
 
 
@@ -41,8 +42,8 @@ class Writer:
         on, and how far they are from round.
     twice : float
         The odds that a mark is gone over a second time.
-    cross, triangle, square, bracket, arrow : str
-        The order and number of strokes.
+    cross, triangle, square, bracket, arrow, circle : str
+        The order and number of strokes. The last of each but the arrow's is left to the benchmark's writers.
     curved_angles : bool
         Angles are bows.
     hatched : bool
@@ -74,6 +75,7 @@ class Writer:
     hatched: bool
     bias_db: float
     bias_octaves: float
+    circle: CircleHabit = "loop"
 
 
 def any_writer(rng: np.random.Generator) -> Writer:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from octavo.tools.bench.reader import Reading
-from octavo.tools.bench.report.table import HEADINGS, as_markdown, as_text, percent, rows
+from octavo.tools.bench.report.table import HEADINGS, as_markdown, as_text, held_against, percent, rows
 from octavo.tools.bench.scores import figures, score_page
+from octavo.tools.bench.suites import Bar
 
 
 @pytest.mark.parametrize(
@@ -41,3 +44,11 @@ def test_errors_and_crashes_are_named_under_the_table(sample, value, page):
     text = as_text([figures("photo", scores)])
     assert "wrong-ear 1 (1 silent), missed 1 (0 silent)" in text
     assert "0 pages refused with a message, 1 crashed or hung" in text
+
+
+def test_values_that_are_right_but_to_be_asked_about_miss_a_bar_on_the_sure_share(sample, value, page):
+    asked = score_page(sample, page(value()), Reading(page(replace(value(), standing="ask")), 0.1))
+    found = figures("pen", [asked])
+    assert found.exact_share == 1.0
+    assert held_against(found, Bar(exact_share=0.99)) == "met"
+    assert held_against(found, Bar(exact_share=0.99, sure_share=0.92)) == "missed: sure"

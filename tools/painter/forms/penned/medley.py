@@ -22,7 +22,7 @@ from ...wild.chart import MEANINGS
 from ..around import any_date
 from ..form import new_sheet, seat
 from ..training import any_paper
-from .training import any_wear, copied
+from .paper import any_wear, copied
 
 _WEIGHTS: dict[Glyph, float] = {
     "vee": 8, "letter-s": 5, "square-filled": 5, "triangle-filled": 3, "circle-filled": 3, "cross-filled": 3,

@@ -6,16 +6,16 @@ from dataclasses import replace
 
 import numpy as np
 
-from ...chart.chance import any_look, any_scale, grey, pick
-from ...chart.look import Look, Rule
+from ...chart.chance import any_look, any_scale, pick
 from ...hand.chart import as_printed, draw_hand_chart
-from ...hand.filling import Filling, Wear, any_filling
-from ...hand.words.notes import draw_fields, hand_date, jot, print_title, scrawl, worn
+from ...hand.filling import Filling, any_filling
+from ...hand.words.notes import draw_fields, hand_date, jot, print_title, scrawl
 from ...patient import TestedEar
 from ...sheet import Sheet
 from ..around import any_date, draw_foot, draw_speech
 from ..form import BOTH, Box, add_key, invent, new_sheet, of_ear, seat
 from ..training import any_busyness, any_key_look, any_paper, titled
+from .paper import any_wear, copied, folded, punched, worn
 
 _TITLES = ("AUDIOGRAM", "Audiogram", "Hearing test", "Pure-tone audiogram", "Harbour Lane Clinic", "Audiometry record",
            "Tonaudiogramm", "HEARING RECORD", "Audiological assessment")  # fmt: skip
@@ -24,31 +24,6 @@ _WORDS = (
     "insert phones", "see letter", "explained to patient", "no change since last", "hearing aid L ok",
     "retest 1 kHz ok", "masking narrow band", "referred to ENT", "worse than 2009?", "tired at the end",
 )  # fmt: skip
-
-
-def any_wear(rng: np.random.Generator) -> Wear | None:
-    """Choose how worn a printed form is; every second one is fresh."""
-    if rng.random() < 0.5:
-        return None
-    return worn(float(rng.exponential(25)), float(rng.exponential(2.5)))
-
-
-def copied(rng: np.random.Generator, look: Look) -> Look:
-    """Make a form's grid that of a copy: fainter, and thin lines broken."""
-    ruling = look.ruling
-    if rng.random() < 0.35:
-        shade = grey(rng, 0.55, 0.88)
-        faint = {name: Rule(rule.width, shade, rule.dash) for name, rule in
-                 (("octave", ruling.octave), ("inter", ruling.inter), ("level", ruling.level))}  # fmt: skip
-        ruling = replace(ruling, **faint)
-    if rng.random() < 0.3:
-        dash = tuple(float(v) for v in rng.exponential(1.0, 12) * np.tile((25, 2.0), 6) + 0.5)
-        ruling = replace(
-            ruling,
-            octave=replace(ruling.octave, dash=ruling.octave.dash or dash),
-            level=replace(ruling.level, dash=ruling.level.dash or dash[4:]),
-        )
-    return replace(look, ruling=ruling)
 
 
 def _look(rng: np.random.Generator, scale_size: float, mono: bool, filling: Filling, **scale: float) -> tuple:
@@ -93,11 +68,16 @@ def penned(rng: np.random.Generator, mono: bool) -> Sheet:
     top = print_title(pen, rng, (45, 24, pen.width - 45, 0), face, 10, _TITLES)
     top = draw_fields(sheet, rng, (45, top + 6, pen.width - 45, 0), face, float(rng.uniform(8, 11)), filling, date)
     bottom = pen.height * float(rng.uniform(0.6, 0.85))
-    box = (40, top + 8, pen.width - 40, bottom)
+    holes = rng.random() < 0.2
+    box = (58 if holes else 40, top + 8, pen.width - 40, bottom)
     _one(rng, mono, sheet, box, filling, size=float(rng.uniform(7, 10)), notes=int(rng.poisson(1.2)), date=date)
     if rng.random() < 0.6:
         jot(sheet, rng, (50, bottom + 30, pen.width - 50, pen.height - 40), filling,
             [str(words) for words in rng.permutation(_WORDS)[:3]], float(rng.uniform(7, 12)))  # fmt: skip
+    if holes:
+        punched(pen, float(pick(rng, (0.1, 0.95))))
+    if rng.random() < 0.15:
+        folded(pen, rng, int(rng.integers(1, 3)))
     return sheet
 
 
@@ -115,6 +95,8 @@ def jotted(rng: np.random.Generator, mono: bool) -> Sheet:
     _one(rng, mono, sheet, box, filling, size=float(rng.uniform(6.5, 10)), notes=int(rng.poisson(2)), date=date)
     if rng.random() < 0.4:
         draw_foot(pen, rng, "Courier")
+    if rng.random() < 0.2:
+        folded(pen, rng, int(rng.integers(1, 3)))
     return sheet
 
 

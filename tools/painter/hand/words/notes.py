@@ -9,18 +9,19 @@ import numpy as np
 
 from ... import fonts
 from ...chart.chance import grey, pick
-from ...pen import BLACK, WHITE, XY, Colour, Pen
+from ...pen import BLACK, XY, Colour, Pen
 from ...sheet import Sheet
-from ..filling import Filling, Tool, Wear
+from ..filling import Filling, Tool
 from ..marks import InkBox, draw_stroke
 from .writing import write
 
-_SAYINGS = (
+SAYINGS = (
     "repeat", "see notes", "insert phones", "NR", "masked 60", "mask 45 dB", "ok", "good", "cold today", "retest",
     "?", "?!", "check", "seen by KL", "both ears", "no masking", "tired", "1 of 2", "L better", "R = L", "+10", "-5",
     "wax R", "nurse", "fair", "after op", "old", "new", "tinnitus L", "no change", "HA", "BC", "AC", "PTA 35", "SRT 40",
     "WRS 88%", "tymp A", "noise", "ref. ENT", "aided", "6 weeks", "vib.",
 )  # fmt: skip
+"""What is written over training charts, besides numbers."""
 _NAMES = ("Ashdown", "Brandt", "Corvey", "Dunmore", "Eklund", "Farrow", "Grenfell", "Hollis", "Jarl", "Kestrel")
 _FIRST = ("Ada", "Bruno", "Carla", "Dov", "Edda", "Femi", "Greta", "Hugo", "Ines", "Jonas", "Kira", "Luca", "Mina")
 _FIELDS = ("Name", "Date", "Born", "Tested by", "Reliability", "Audiometer", "Ref.")
@@ -84,14 +85,16 @@ def scrawl(
     taken: Sequence[InkBox],
     chart: int | None,
     count: int,
+    *,
+    sayings: Sequence[str] = SAYINGS,
 ) -> None:
-    """Write words and numbers over a chart where its marks leave room, tick, underline and point."""
+    """Write words and numbers over a chart where its marks leave room; underline some and strike some out."""
     boxes = list(taken)
     hand = (filling.writer, filling.script)
     for _ in range(count):
         tool = pick(rng, (filling.dark, filling.left, filling.right))
         height = float(rng.uniform(5, 11))
-        text = pick(rng, _SAYINGS) if rng.random() < 0.5 else str(5 * int(rng.integers(2, 24)))
+        text = pick(rng, sayings) if rng.random() < 0.5 else str(5 * int(rng.integers(2, 24)))
         wide, high = 0.75 * height * len(text) + 8, 1.6 * height
         spot = _free(rng, frame, boxes, wide, high)
         if spot is None:
@@ -141,29 +144,6 @@ def jot(
         write(sheet.pen, (left + float(rng.uniform(0, 6)), y), line[: int(room)], height,
               (filling.writer, filling.script), filling.dark.nib, filling.dark.colour, rng)  # fmt: skip
         y += height * float(rng.uniform(1.8, 2.4))
-
-
-def worn(gaps: float, dirt: float) -> Wear:
-    """Give the wear of a form that is a copy of copies: ``gaps`` and ``dirt`` in flecks per 100 x 100 points."""
-
-    def wear(pen: Pen, box: Frame, rng: np.random.Generator) -> None:
-        left, top, right, bottom = box
-        area = (right - left) * (bottom - top) / 1e4
-        for share, colour in ((gaps, WHITE), (dirt, (0.25, 0.25, 0.25))):
-            count = int(share * area)
-            if count:
-                pen.paths(_flecks(rng, box, count, 1.0 if colour == WHITE else 0.5), None, closed=True, fill=colour)
-
-    return wear
-
-
-def _flecks(rng: np.random.Generator, box: Frame, count: int, size: float) -> list[list[XY]]:
-    left, top, right, bottom = box
-    at = np.stack([rng.uniform(left, right, count), rng.uniform(top, bottom, count)], axis=1)
-    reach = rng.exponential(size, (count, 1, 1)) * rng.uniform(0.5, 1, (count, 5, 1))
-    turns = (np.arange(5) * 2 * np.pi / 5)[None, :, None]
-    points = at[:, None] + reach * np.concatenate([np.cos(turns), np.sin(turns)], axis=2)
-    return [[(float(x), float(y)) for x, y in fleck] for fleck in points.round(2)]
 
 
 def print_title(pen: Pen, rng: np.random.Generator, box: Frame, face: str, size: float, titles: Sequence[str]) -> float:
