@@ -152,9 +152,10 @@ def _about(finding: Finding, language: Language, decimals: int) -> Iterator[str]
         yield phrases["missing"].format(hertz=_hertz(finding.missing_hz, language))
     if finding.no_response_hz and finding.frequency_hz is None:
         yield phrases["silent"].format(hertz=_hertz(finding.no_response_hz, language))
+    # Without a word the words that it could be are all that is known, however sure the values are.
+    if finding.could_be and (finding.standing == "ask" or finding.word is None):
+        yield phrases["could_be"].format(words=language.could_be(finding))
     if finding.standing == "ask":
-        if finding.could_be:
-            yield phrases["could_be"].format(words=language.could_be(finding))
         if finding.low is not None and finding.high is not None:
             yield from _range(finding.low, finding.high, decimals, language)
         elsewhere = finding.rests_on and finding.rests_on != (finding.frequency_hz,)

@@ -140,8 +140,8 @@ def _rollover(audiogram: Audiogram, ear: Side) -> Iterator[Finding]:
     for name, limit in ROLLOVER_RULES:
         word = {True: MET, False: NOT_MET, None: None}[differs] if index > limit else NOT_MET
         yield Finding(
-            "rollover", name, ear=ear, word=word, could_be=(NOT_MET, MET) if asks else (), number=index, unit=None,
+            "rollover", name, ear=ear, word=word, could_be=(NOT_MET, MET) if asks else (), number=index, unit="index",
             low=0 if asks else index, high=1 if asks else index,
-            numbers=(("best_percent", _percent(best)), ("least_percent", _percent(least)), ("limit", limit)),
+            numbers=(("best_percent", _percent(best)), ("least_percent", _percent(least))),
             standing="ask" if asks else "sure",
         )  # fmt: skip

@@ -10,7 +10,7 @@ from invented_pages import page, rich_page, value
 
 from octavo.interpret.finding_codes import FINDING_CODES
 from octavo.interpret.findings import findings
-from octavo.interpret.record import Audiogram, PageRecord
+from octavo.interpret.record import Audiogram, Immittance, PageRecord, Reflex
 from octavo.interpret.settings import Noise, Settings
 from octavo.interpret.words.clinician import WIDTH, for_clinician
 from octavo.interpret.words.languages import LANGUAGES
@@ -87,3 +87,12 @@ def test_one_threshold_is_no_reason_to_fail() -> None:
 
 def test_every_code_belongs_to_a_part_with_a_heading() -> None:
     assert {code.part for code in FINDING_CODES.values()} <= set(LANGUAGES["en"].parts)
+
+
+def test_what_a_pattern_could_be_is_said_where_it_cannot_be_told() -> None:
+    tests = (
+        Immittance("right", None, tuple(Reflex("right", hz, 85, standing="sure") for hz in (500, 1000)), "sure"),
+        Immittance("left", None, tuple(Reflex("left", hz, 110, False, standing="sure") for hz in (500, 1000)), "sure"),
+    )
+    text = " ".join(for_clinician(page(Audiogram(immittance=tests)), None, LANGUAGES["en"]).split())
+    assert "could be whenever the left ear is stimulated or whenever measured in the left ear" in text

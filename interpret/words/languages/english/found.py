@@ -124,7 +124,6 @@ NUMBERS = {
     "least_percent": "least %",
     "score_percent": "score %",
     "other_score_percent": "other score %",
-    "limit": "limit",
     "srt_db_hl": "SRT",
     "other_average_db_hl": "other ear",
     "words": "words",

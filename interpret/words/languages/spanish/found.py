@@ -225,7 +225,6 @@ NUMBERS = {
     "least_percent": "menor %",
     "score_percent": "resultado %",
     "other_score_percent": "otro resultado %",
-    "limit": "límite",
     "srt_db_hl": "URV",
     "other_average_db_hl": "otro oído",
     "words": "palabras",
