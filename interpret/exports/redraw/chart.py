@@ -37,6 +37,7 @@ def one_test(plot: Plot, audiogram: Audiogram) -> Iterator[Item]:
 
 def serial_tests(plot: Plot, tests: Sequence[Audiogram], side: Side) -> Iterator[Item]:
     """Draw one ear's tests over each other, the latest last and in full colour, each line numbered at its end."""
+    taken: list[At] = []
     for number, audiogram in enumerate(tests, 1):
         fade, width, dash = age_style(len(tests) - number)
         yield from _joined(plot, audiogram, side, Stroke(tinted(_COLOURS[side], fade), width, dash))
@@ -48,6 +49,9 @@ def serial_tests(plot: Plot, tests: Sequence[Audiogram], side: Side) -> Iterator
         if last is not None:
             x, y = plot.at(last.frequency_hz, last.level_db_hl)
             where = (x + (15 if last.standing == "ask" else 10) * plot.scale, y + 3)
+            while any(abs(where[0] - x) < 8 and abs(where[1] - y) < 7 for x, y in taken):
+                where = (where[0] + 8, where[1])
+            taken.append(where)
             yield Lettering(where, f"{number}", 8, tinted(_COLOURS[side], fade * 0.5), bold=fade == 0)
 
 

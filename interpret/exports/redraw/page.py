@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from ...errors import MisuseError
 from ...record import Audiogram, PageRecord, Side, Threshold
+from ...settings import day
 from ...words.languages import language as words_in
 from ...words.languages.chart_words import ChartWords
 from ..printable import printable, printable_text
@@ -19,7 +20,7 @@ _UPRIGHT, _ACROSS = (595.0, 842.0), (842.0, 595.0)
 _MARGIN, _LABELS = 40.0, 34.0
 _GREY: Colour = (0.3, 0.3, 0.3)
 _TOP = 122.0
-_KEY_ROW = 16.0
+_KEY_ROW, _KEY_COLUMNS = 14.0, {_UPRIGHT[0]: 2, _ACROSS[0]: 3}
 _SIDES: tuple[tuple[Side, Colour], ...] = (("right", RIGHT), ("left", LEFT))
 
 
@@ -69,16 +70,21 @@ def _scene(given: list[Audiogram], made_from: str, words: ChartWords) -> Scene:
         size, (items, bottom) = _UPRIGHT, _one_chart(tests[0], words)
     else:
         size, (items, bottom) = _ACROSS, _two_charts(tests, words)
-    heading = words.several.format(n=len(tests)) if len(tests) > 1 else _tested(tests[0], words)
+    if len(tests) == 1:
+        heading = _tested(tests[0], words)
+    else:
+        heading = (words.several if _are_dated(tests) else words.several_undated).format(n=len(tests))
     items = (*_heading(heading, made_from, words), *items, *_key(tests, bottom, size[0], words), *_foot(size, words))
     return Scene(*size, items, f"{words.title}: {heading}", _in_words(tests, words), words.code)
 
 
 def _in_order(tests: list[Audiogram]) -> list[Audiogram]:
     """Give the tests by date, where every one has its date; else as they stand on the page."""
-    if all(one.tested_on for one in tests):
-        return sorted(tests, key=lambda one: one.tested_on or "")
-    return tests
+    return sorted(tests, key=lambda one: one.tested_on or "") if _are_dated(tests) else tests
+
+
+def _are_dated(tests: list[Audiogram]) -> bool:
+    return all(day(one.tested_on) is not None for one in tests)
 
 
 def _tested(audiogram: Audiogram, words: ChartWords) -> str:
@@ -116,7 +122,7 @@ def _two_charts(tests: Sequence[Audiogram], words: ChartWords) -> tuple[tuple[It
 
 def _lower(plot: Plot) -> Plot:
     """Keep a chart of a sheet that lies across low enough for the key below it."""
-    most = 315.0
+    most = 280.0
     if plot.height <= most:
         return plot
     octave = plot.octave * most / plot.height
@@ -137,11 +143,11 @@ def _key(tests: Sequence[Audiogram], bottom: float, width: float, words: ChartWo
     entries.append(("speech", words.speech_region))
     if len(tests) > 1:
         entries += [(n, f"{n}: {_tested(one, words)}") for n, one in enumerate(tests, 1)]
-    columns = 2 if width < _ACROSS[0] else 3
+    columns = _KEY_COLUMNS[width]
     rows = -(-len(entries) // columns)
     for index, (sample, text) in enumerate(entries):
         x = _MARGIN + _LABELS + (index // rows) * (width - 2 * _MARGIN - _LABELS) / columns
-        y = bottom + 30 + (index % rows) * _KEY_ROW
+        y = bottom + 27 + (index % rows) * _KEY_ROW
         yield from _sample(sample, x, y, len(tests))
         yield Lettering((x + 22, y + 3), text, 8.5)
 

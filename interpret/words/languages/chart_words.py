@@ -16,6 +16,7 @@ class ChartWords:
     tested_on: str
     date_unknown: str
     several: str
+    several_undated: str
     made_from: str
     made_from_files: str
     frequency_axis: str

@@ -10,6 +10,7 @@ CHART = ChartWords(
     tested_on="tested on {date}",
     date_unknown="test date not read",
     several="{n} tests, the latest in full colour",
+    several_undated="{n} tests in the order of the page, the last in full colour; not every date was read",
     made_from="Drawn anew by octavo from its reading of {name}, page {page} of {pages}",
     made_from_files="Drawn anew by octavo from its readings of {names}",
     frequency_axis="Frequency (Hz)",

@@ -10,6 +10,7 @@ CHART = ChartWords(
     tested_on="prueba del {date}",
     date_unknown="fecha de la prueba no leída",
     several="{n} pruebas, la más reciente a pleno color",
+    several_undated="{n} pruebas en el orden de la página, la última a pleno color; no se leyeron todas las fechas",
     made_from="Dibujado de nuevo por octavo según su lectura de {name}, página {page} de {pages}",
     made_from_files="Dibujado de nuevo por octavo según sus lecturas de {names}",
     frequency_axis="Frecuencia (Hz)",

@@ -157,3 +157,33 @@ def test_any_record_with_values_can_be_drawn(record: PageRecord) -> None:
     if any(one.thresholds for one in record.audiograms):
         ElementTree.fromstring(redrawn_svg(record).encode("utf-8"))
         assert redrawn_pdf([record]).startswith(b"%PDF-1.4")
+
+
+def test_tests_without_a_date_are_not_called_the_latest() -> None:
+    tests = [Audiogram(day, thresholds=(value("right", 1000, 20),)) for day in ("2021-01-01", None)]
+    told = texts(page(*tests))
+    assert any("in the order of the page" in text for text in told)
+    assert not any("latest" in text for text in told)
+
+
+def test_numbers_of_lines_that_end_together_stand_side_by_side() -> None:
+    tests = [Audiogram(f"20{n}-01-01", thresholds=(value("right", 1000, 20),)) for n in (18, 19, 20)]
+    scene = scene_of(page(*tests))
+    ends = [item.at for item in scene.items if isinstance(item, Lettering) and item.text in ("1", "2", "3")]
+    assert len({x for x, _ in ends}) == 3
+
+
+def test_a_long_key_stays_above_the_caution() -> None:
+    kinds = [
+        value(ear, 1000, 20, conduction, masked=masked)
+        for ear in ("right", "left")
+        for conduction in ("air", "bone")
+        for masked in (False, True)
+    ]
+    more = [value("both", 1000, 20, "field"), value("unspecified", 500, 10, "bone")]
+    loud = [replace(value(ear, 1000, 90), measure=measure) for ear in ("right", "left") for measure in ("mcl", "ucl")]
+    tests = [Audiogram(f"20{n}-01-01", thresholds=(*kinds, *more, *loud)) for n in (17, 18, 19, 20)]
+    scene = scene_of(page(*tests))
+    caution = min(i.at[1] for i in scene.items if isinstance(i, Lettering) and "not a diagnosis" in i.text)
+    key = max(i.at[1] for i in scene.items if isinstance(i, Lettering) and i.size == 8.5)
+    assert key < caution - 8
