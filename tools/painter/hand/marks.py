@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -44,6 +45,7 @@ def draw_mark(
     tuple
         The ink's box in points.
     """
+    nib = held(nib, height)
     scale = height * math.exp(float(np.clip(rng.normal(0, writer.size), -2 * writer.size, 2 * writer.size)))
     turn = float(rng.normal(0, writer.tilt))
     cos, sin = math.cos(turn), math.sin(turn)
@@ -57,6 +59,11 @@ def draw_mark(
     for trail in trails:
         draw_trail(pen, shifted(trail, shift), nib, colour, rng)
     return left + shift[0], top + shift[1], right + shift[0], bottom + shift[1]
+
+
+def held(nib: Nib, height: float) -> Nib:
+    """Hold a pen for marks of a height in points: small ones are drawn with the edge of a thick pen."""
+    return replace(nib, width=min(nib.width, 0.15 * height))
 
 
 def draw_stroke(
@@ -74,6 +81,7 @@ def draw_arrow(
     """Flick a no-response arrow from the lower outer corner of a mark, and give its tip in points."""
     left, top, right, bottom = box
     high = bottom - top
+    nib = held(nib, high)
     side = {"down-left": -1.0, "down-right": 1.0, "down": 0.0}[arrow]
     start = ((left + right) / 2 + side * (right - left) * float(rng.uniform(0.3, 0.55)),
              bottom - high * float(rng.uniform(-0.1, 0.15)) * abs(side))  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -33,7 +34,15 @@ class Path:
     filled: bool = False
 
 
-def travel(intent: Intent) -> Path:
+@lru_cache(maxsize=128)
+def shares(count: int) -> npt.NDArray[np.float64]:
+    """Give ``count`` even steps from 0 to 1, shape (count,), not to be written to."""
+    steps = np.linspace(0.0, 1.0, count)
+    steps.flags.writeable = False
+    return steps
+
+
+def travel(intent: Intent, *, places: int = 7) -> Path:
     """Move a hand through a stroke.
 
     Parameters
@@ -41,11 +50,13 @@ def travel(intent: Intent) -> Path:
     intent : Intent
         The stroke; with ``rounding`` 0 the hand rests at every point, with more its movements overlap in time and
         corners become curves.
+    places : int
+        How many places a movement the path is given at; letters need fewer than marks.
 
     Returns
     -------
     Path
-        From the first to the last point, about seven places a movement.
+        From the first to the last point.
 
     Notes
     -----
@@ -56,16 +67,17 @@ def travel(intent: Intent) -> Path:
     ----------
     .. [1] Flash and Hogan, Journal of Neuroscience 5(7), 1985, 1688-1703.
     """
-    pieces = np.diff(intent.via, axis=0)
+    pieces = intent.via[1:] - intent.via[:-1]
     lasts = np.sqrt(np.hypot(pieces[:, 0], pieces[:, 1])) + 1e-6
     starts = np.concatenate(([0.0], np.cumsum(lasts * (1 - intent.rounding))[:-1]))
-    count = min(max(12, 7 * len(pieces)), 60)
-    times = np.linspace(0, float((starts + lasts).max()), count)
+    count = min(max(places + 3, places * len(pieces)), 60)
+    times = shares(count) * float((starts + lasts).max())
     done = np.clip((times[:, None] - starts) / lasts, 0, 1)
     done = done**3 * (10 - 15 * done + 6 * done**2)
     points = intent.via[0] + done @ pieces
-    steps = np.hypot(*np.diff(points, axis=0).T)
-    speed = np.concatenate((steps[:1], (steps[1:] + steps[:-1]) / 2, steps[-1:]))
+    steps = points[1:] - points[:-1]
+    paces = np.hypot(steps[:, 0], steps[:, 1])
+    speed = np.concatenate((paces[:1], (paces[1:] + paces[:-1]) / 2, paces[-1:]))
     return Path(points, speed / max(float(speed.mean()), 1e-9), intent.filled)
 
 
@@ -73,10 +85,10 @@ def shaken(path: Path, reach: float, rng: np.random.Generator) -> Path:
     """Let the hand tremble by ``reach``, in the unit of the path."""
     if reach <= 0:
         return path
-    along = np.linspace(0, 2 * math.pi, len(path.points))[:, None]
+    along = 2 * math.pi * shares(len(path.points))[:, None, None]
     waves = rng.uniform(2, 9, (3, 2))
     phases = rng.uniform(0, 2 * math.pi, (3, 2))
-    shake = sum(np.sin(along * waves[k] + phases[k]) for k in range(3))
+    shake = np.sin(along * waves + phases).sum(axis=1)
     return Path(path.points + reach / 2 * shake, path.speed, path.filled)
 
 

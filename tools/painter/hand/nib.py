@@ -14,7 +14,7 @@ import numpy.typing as npt
 from ....interpret.symbols import Ink
 from ..chart.chance import pick
 from ..pen import XY, Colour, Pen
-from .motion import Path, Points
+from .motion import Path, Points, shares
 
 NibKind = Literal["ballpoint", "felt-tip", "pencil", "fountain"]
 Piece = tuple[Sequence[XY], Colour, float, Sequence[float]]
@@ -121,14 +121,14 @@ def any_colour(rng: np.random.Generator, ink: Ink, nib: Nib) -> Colour:
 def inked(path: Path, nib: Nib, rng: np.random.Generator) -> Trail:
     """Leave the ink of a pen along a path whose points are in points of the page."""
     count = len(path.points)
-    along = np.linspace(0, 1, count)
-    widths = np.exp(-nib.yields * np.clip(path.speed - 1, -1, 2))
+    along = shares(count)
+    widths = np.exp(-nib.yields * np.minimum(path.speed - 1, 2))
     if nib.edge:
         steps = np.gradient(path.points, axis=0)
         turn = np.arctan2(steps[:, 1], steps[:, 0]) - nib.edge_angle
         widths *= 1 - nib.edge / 2 + nib.edge * np.abs(np.sin(turn))
     start, end = rng.uniform(0, nib.taper, 2)
-    widths *= 1 - start * np.clip(1 - along / 0.15, 0, 1) - end * np.clip((along - 0.75) / 0.25, 0, 1)
+    widths *= 1 - start * np.maximum(1 - along / 0.15, 0) - end * np.maximum((along - 0.75) / 0.25, 0)
     left = np.ones(count, bool)
     if nib.skips and rng.random() < nib.skips:
         from_, reach = rng.uniform(0.05, 0.85), rng.uniform(0.04, 0.16)
@@ -186,5 +186,6 @@ def _grains(piece: Piece, rng: np.random.Generator) -> list[Piece]:
 
 
 def _paler(colour: Colour, share: float) -> Colour:
-    red, green, blue = (min(max(v + share * (1 - v), 0.0), 1.0) for v in colour)
-    return red, green, blue
+    red, green, blue = colour
+    # not below black: a darker grain has a negative share
+    return max(red + share * (1 - red), 0.0), max(green + share * (1 - green), 0.0), max(blue + share * (1 - blue), 0.0)

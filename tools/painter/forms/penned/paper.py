@@ -56,8 +56,8 @@ def worn(gaps: float, dirt: float) -> Wear:
 def _flecks(rng: np.random.Generator, box: Frame, count: int, size: float) -> list[list[XY]]:
     left, top, right, bottom = box
     at = np.stack([rng.uniform(left, right, count), rng.uniform(top, bottom, count)], axis=1)
-    reach = rng.exponential(size, (count, 1, 1)) * rng.uniform(0.5, 1, (count, 5, 1))
-    turns = (np.arange(5) * 2 * np.pi / 5)[None, :, None]
+    reach = rng.exponential(size, (count, 1, 1)) * rng.uniform(0.5, 1, (count, 4, 1))
+    turns = (np.arange(4) * np.pi / 2)[None, :, None]
     points = at[:, None] + reach * np.concatenate([np.cos(turns), np.sin(turns)], axis=2)
     return [[(float(x), float(y)) for x, y in fleck] for fleck in points.round(2)]
 

@@ -152,14 +152,14 @@ def pen_card(rng: np.random.Generator, mono: bool) -> Sheet:
     upper = top + float(rng.uniform(10, 180))
     words = [str(line) for line in rng.permutation(_WORDS)]
     if upper - top > 60:
-        jot(sheet, rng, (50, top, pen.width - 50, upper - 10), filling, words[:5], float(rng.uniform(8, 13)))
+        jot(sheet, rng, (50, top, pen.width - 50, upper - 10), filling, words[:3], float(rng.uniform(8, 13)))
     box = (left, upper, left + width, upper + width * 1.1)
     frame = _one(rng, mono, sheet, box, filling, size=float(rng.uniform(5, 7.5)), notes=int(rng.poisson(0.6)),
                  date=date, key=0.0)  # fmt: skip
     below = frame[3] + 40
     if rng.random() < 0.5:
         below = draw_speech(pen, rng, (60, below), "Times-Roman", 8) + 10
-    jot(sheet, rng, (50, below, pen.width - 50, pen.height - 30), filling, words[5:12], float(rng.uniform(8, 13)))
+    jot(sheet, rng, (50, below, pen.width - 50, pen.height - 30), filling, words[3:8], float(rng.uniform(8, 13)))
     return sheet
 
 

@@ -19,7 +19,7 @@ SAYINGS = (
     "repeat", "see notes", "insert phones", "NR", "masked 60", "mask 45 dB", "ok", "good", "cold today", "retest",
     "?", "?!", "check", "seen by KL", "both ears", "no masking", "tired", "1 of 2", "L better", "R = L", "+10", "-5",
     "wax R", "nurse", "fair", "after op", "old", "new", "tinnitus L", "no change", "HA", "BC", "AC", "PTA 35", "SRT 40",
-    "WRS 88%", "tymp A", "noise", "ref. ENT", "aided", "6 weeks", "vib.",
+    "\N{CHECK MARK}", "\N{RIGHTWARDS ARROW} 55", "WRS 88%", "tymp A", "noise", "ref. ENT", "aided", "6 weeks", "vib.",
 )  # fmt: skip
 """What is written over training charts, besides numbers."""
 _NAMES = ("Ashdown", "Brandt", "Corvey", "Dunmore", "Eklund", "Farrow", "Grenfell", "Hollis", "Jarl", "Kestrel")
@@ -96,7 +96,8 @@ def scrawl(
         height = float(rng.uniform(5, 11))
         text = pick(rng, sayings) if rng.random() < 0.5 else str(5 * int(rng.integers(2, 24)))
         wide, high = 0.75 * height * len(text) + 8, 1.6 * height
-        spot = _free(rng, frame, boxes, wide, high)
+        near = taken[int(rng.integers(len(taken)))] if taken and rng.random() < 0.3 else None
+        spot = _free(rng, frame, boxes, wide, high) if near is None else _beside(rng, near, boxes, wide, high)
         if spot is None:
             continue
         box = write(sheet.pen, (spot[0] + 3, spot[1] + high - 0.3 * height), text, height, hand, tool.nib, tool.colour,
@@ -114,6 +115,18 @@ def _free(rng: np.random.Generator, frame: Frame, boxes: Sequence[InkBox], wide:
     for _ in range(14):
         x, y = float(rng.uniform(left, right - wide)), float(rng.uniform(top, bottom - high))
         if not any(b[0] < x + wide + 2 and b[2] > x - 2 and b[1] < y + high + 2 and b[3] > y - 2 for b in boxes):
+            return x, y
+    return None
+
+
+def _beside(rng: np.random.Generator, mark: InkBox, boxes: Sequence[InkBox], wide: float, high: float) -> XY | None:
+    """Find room right beside a mark, where its masking level or a remark about it is written."""
+    gap = float(rng.uniform(1, 5))
+    spots = [(mark[2] + gap, (mark[1] + mark[3] - high) / 2), ((mark[0] + mark[2] - wide) / 2, mark[3] + gap),
+             ((mark[0] + mark[2] - wide) / 2, mark[1] - high - gap)]  # fmt: skip
+    for number in rng.permutation(3):
+        x, y = spots[int(number)]
+        if not any(b[0] < x + wide and b[2] > x and b[1] < y + high and b[3] > y for b in boxes):
             return x, y
     return None
 

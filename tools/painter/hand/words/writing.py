@@ -131,7 +131,7 @@ def _letter(
     for stroke in strokes_of(char, script.way):
         via = np.array(stroke)
         via = via + rng.normal(0, 0.3 * writer.sloppy, via.shape)
-        path = moved(travel(Intent(via, min(0.35 + 0.4 * writer.haste, 0.6))), matrix, (at[0], at[1] + rise))
+        path = moved(travel(Intent(via, min(0.35 + 0.4 * writer.haste, 0.6)), places=4), matrix, (at[0], at[1] + rise))
         trails.append(inked(shaken(path, writer.tremor * height, rng), nib, rng))
     for trail in trails:
         draw_trail(pen, trail, nib, colour, rng)
