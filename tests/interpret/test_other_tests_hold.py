@@ -108,7 +108,7 @@ def word_swapped(word: str | None) -> str | None:
 
 
 def told(finding: Finding, *, mirror: bool) -> tuple[object, ...]:
-    ear: Ear | None = OTHER.get(finding.ear or "", finding.ear) if mirror else finding.ear
+    ear: Ear | None = OTHER[finding.ear] if mirror and finding.ear in OTHER else finding.ear
     words = [finding.word, *sorted(finding.could_be)]
     number = None if finding.number is None else round(finding.number, 6)
     return (
