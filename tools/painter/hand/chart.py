@@ -171,15 +171,17 @@ def draw_placed(
 def _wrong_marks(
     sheet: Sheet, axes: Axes, filling: Filling, marks: Sequence[HandMark], rng: np.random.Generator
 ) -> list[InkBox]:
-    """Draw marks that were set wrong and struck out: at another level than the mark that holds, which is beside."""
+    """Draw marks that were set wrong and struck out: beside the mark that holds, or at another level."""
     boxes: list[InkBox] = []
     height = filling.height(axes)
     low, high = axes.scale.levels
     for _ in range(int(rng.binomial(4, filling.wrong))):
         mark = marks[int(rng.integers(len(marks)))]
-        level = mark.tone.level_db_hl + float(rng.choice((-25, -20, -15, -10, 10, 15, 20, 25)))
+        beside = rng.random() < 0.35
+        level = mark.tone.level_db_hl + float(rng.choice((-10, -5, 0, 5) if beside else (-25, -15, -10, 10, 15, 25)))
+        aside = float(rng.choice((-1, 1)) * rng.uniform(1.75, 2.4)) * height if beside else 0.0
         off, octaves = filling.aim(rng)
-        at = (mark.at[0] + octaves * axes.step_pt, axes.y(level + off))
+        at = (mark.at[0] + aside + octaves * axes.step_pt, axes.y(level + off))
         others = [m.at for m in marks] + [((b[0] + b[2]) / 2, (b[1] + b[3]) / 2) for b in boxes]
         tips = [m for m in marks if not m.tone.response]
         reach = CLEAR_OF_OTHERS * height

@@ -147,8 +147,10 @@ def _bracket(side: float) -> Callable[[Writer, Rng], list[Intent]]:
             return [_stroke(writer, rng, (x + arm, -0.42), (x + hook, -0.5), (x, -0.4), (x, 0.4), (x + hook, 0.5),
                             (x + arm, 0.4), haste=0.35)]  # fmt: skip
         if writer.bracket == "strokes":
-            return [_stroke(writer, rng, *corners[1:3]), _stroke(writer, rng, *corners[1::-1]),
-                    _stroke(writer, rng, *corners[2:])]  # fmt: skip
+            # arms that run over the upright would make it look to both sides
+            arms = replace(writer, overshoot=(-0.03, 0.05))
+            return [_stroke(writer, rng, *corners[1:3]), _stroke(arms, rng, *corners[1::-1]),
+                    _stroke(arms, rng, *corners[2:])]  # fmt: skip
         haste = max(writer.haste, 0.5) if writer.bracket == "round" else min(writer.haste, 0.35)
         return [_stroke(writer, rng, *corners, haste=haste)]
 
