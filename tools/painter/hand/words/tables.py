@@ -122,7 +122,6 @@ def draw_value_table(
     names = [_LABELS[look.wording][row] for row in rows]
     across, along = (names, heads) if look.down else (heads, names)
     first = _print(pen, at, look, along, across)
-    hand = (filling.writer, filling.script)
     wide, high = look.cell
     found: list[tuple[Tone, XY]] = []
     for tone in tones:
@@ -132,24 +131,29 @@ def draw_value_table(
         place = (frequencies.index(tone.frequency_hz), rows.index(key))
         column, row = place[::-1] if look.down else place
         middle = (at[0] + first + (column + 0.5) * wide, at[1] + (row + 1.5) * high)
-        tool = filling.tool(tone.ear)
-        height = look.digits * high * float(rng.uniform(0.85, 1.15))
-        text = f"{round(tone.level_db_hl)}" + ("" if tone.response else "+")
-        height = min(height, 0.86 * wide / (0.72 * len(text)))
-        spot = (
-            middle[0] + float(rng.normal(0, 0.05)) * wide,
-            middle[1] + height / 2 + float(rng.normal(0, 0.07)) * high,
-        )
-        if rng.random() < corrected and len(text) < 3:
-            wrong = str(5 * int(rng.integers(2, 20)))
-            box = write(pen, (spot[0] - 0.24 * wide, spot[1]), wrong, 0.8 * height, hand, tool.nib, tool.colour, rng,
-                        anchor=0.5)  # fmt: skip
-            if box is not None:
-                draw_stroke(pen, [(box[0] - 2, box[3]), (box[2] + 2, box[1])], 0.2, tool.nib, tool.colour, rng)
-            spot, height = (spot[0] + 0.24 * wide, spot[1]), 0.8 * height
-        box = write(pen, spot, text, height, hand, tool.nib, tool.colour, rng, anchor=0.5)
+        box = _fill_cell(pen, rng, middle, look, filling, tone, wrong=bool(rng.random() < corrected))
         found.append((tone, _middle(box) if box is not None else middle))
     return found
+
+
+def _fill_cell(
+    pen: Pen, rng: np.random.Generator, middle: XY, look: TableLook, filling: Filling, tone: Tone, *, wrong: bool
+) -> InkBox | None:
+    """Write one number into its cell, after a wrong one that is struck out where there is room for both."""
+    (wide, high), tool, hand = look.cell, filling.tool(tone.ear), (filling.writer, filling.script)
+    text = f"{round(tone.level_db_hl)}" + ("" if tone.response else "+")
+    height = min(look.digits * high * float(rng.uniform(0.85, 1.15)), 0.86 * wide / (0.72 * len(text)))
+    off = rng.normal(0, 1, 2) * (0.05 * wide, 0.07 * high)
+    spot = (middle[0] + float(off[0]), middle[1] + height / 2 + float(off[1]))
+    if wrong and len(text) < 3:
+        height *= 0.8
+        other = str(5 * int(rng.integers(2, 20)))
+        left = (spot[0] - 0.24 * wide, spot[1])
+        box = write(pen, left, other, height, hand, tool.nib, tool.colour, rng, anchor=0.5)
+        if box is not None:
+            draw_stroke(pen, [(box[0] - 2, box[3]), (box[2] + 2, box[1])], 0.2, tool.nib, tool.colour, rng)
+        spot = (spot[0] + 0.24 * wide, spot[1])
+    return write(pen, spot, text, height, hand, tool.nib, tool.colour, rng, anchor=0.5)
 
 
 def _middle(box: InkBox) -> XY:
