@@ -18,6 +18,7 @@ from .grouping import Doubt, OneEar, grouped, only_ear
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
 from .symbols.key import set_of_key
+from .symbols.one_ink import without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
 
@@ -55,7 +56,7 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     Reading
         One audiogram a test date; two charts of one test, an ear each, are one audiogram.
     """
-    filling = without_style(charts, key)
+    filling = without_style(without_one_ink(charts), key)
     charts = filling.charts
     every = tuple(mark for chart in charts for mark in chart.marks)
     chosen = convention(

@@ -8,7 +8,7 @@ from collections.abc import Set as AbstractSet
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Measure, Remark, Threshold
-from ...interpret.symbols import Meaning
+from ...interpret.symbols import SYMBOL_SETS, Meaning
 from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..page import Word
 from ..sheet import Sheet
@@ -47,7 +47,7 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
     tuple of Remark
         ``missing-expected`` for the octaves between a row's first and last mark, those that its kind always has, what
         only the other ear's row has, for bone what only the masked row leaves out, and, where two marks of no named
-        ear stand at most frequencies, one of each ear, where only one does.
+        ear stand somewhere, one of each ear, where only one does.
 
     Notes
     -----
@@ -85,7 +85,7 @@ def _rows(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
 
 
 def _single(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
-    """Give where one mark of no named ear stands, in rows that mostly have two."""
+    """Give where one mark of no named ear stands, in rows that have two elsewhere."""
     counts: dict[Row, Counter[float]] = defaultdict(Counter)
     for t in thresholds:
         if t.ear == "unspecified":
@@ -93,7 +93,7 @@ def _single(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
     return {
         row: {hz for hz, marks in found.items() if marks == 1}
         for row, found in counts.items()
-        if 2 * sum(marks > 1 for marks in found.values()) >= len(found)
+        if any(marks > 1 for marks in found.values())
     }
 
 
@@ -122,12 +122,16 @@ def _lone(rows: dict[Row, set[float]]) -> list[Row]:
 
 
 def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Convention) -> tuple[Remark, ...]:
-    """Name the ear and conduction that a weak mark would have, as possibly missing there."""
+    """Name the ear and conduction that a weak mark would have, as possibly missing there.
+
+    A glyph that the page's set has not may mean what it does in any other.
+    """
     found = []
     for mark in weak:
-        meaning = convention.symbol_set.meanings.get(mark.sight.glyph)
-        for ear in _ears(meaning, mark):
-            conduction = meaning.conduction if meaning else "air"
+        known = convention.symbol_set.meanings.get(mark.sight.glyph)
+        others = (other.meanings.get(mark.sight.glyph) for other in SYMBOL_SETS.values())
+        meant = [known] if known else [m for m in others if m]
+        for ear, conduction in dict.fromkeys((ear, m.conduction) for m in meant for ear in _ears(m, mark)):
             found.append(
                 remark(
                     "missing-expected", ear=ear, conduction=conduction, chart=chart, at=sheet.on_page(*mark.sight.at)
@@ -136,9 +140,7 @@ def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Con
     return tuple(found)
 
 
-def _ears(meaning: Meaning | None, mark: Mark) -> tuple[Ear, ...]:
-    if meaning is None:
-        return ("right", "left")
+def _ears(meaning: Meaning, mark: Mark) -> tuple[Ear, ...]:
     if meaning.ear == "by-colour":
         return {"red": ("right",), "blue": ("left",), "neutral": ("right", "left", "unspecified")}[mark.sight.ink]
     return (meaning.ear,)

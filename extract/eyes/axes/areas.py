@@ -91,7 +91,8 @@ def _distance(row: LabelRun, column: LabelRun) -> float | None:
     if inside and not (along_zero or abs(above) < 6 * decibel or abs(below) < 6 * decibel):
         return None
     left_side = 0.0 if column.across < left + 0.2 * octave else 0.35
-    return gap / octave + left_side + 0.3 * abs(off) / (20 * decibel) + 0.2 * abs(aspect - 1)
+    # an end of the row may bear no label, but a table's heading below a chart stands off it
+    return 0.3 * gap / octave + left_side + 0.6 * abs(off) / (20 * decibel) + 0.2 * abs(aspect - 1)
 
 
 def _area(row: LabelRun, column: LabelRun, columns: tuple[LabelRun, ...], size: tuple[int, int]) -> ChartArea:

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from dataclasses import replace
 
+import numpy as np
+
+from ....interpret.symbols import Glyph
 from ...page import DrawnPath, Word
 from ...sightings import ChartArea, MarkSight, alike
 from .apart import LARGEST, Box, Figure, figures, spread
@@ -28,12 +32,16 @@ MARK_GAIN = 0.25
 """What speaks for each clear mark: `>` and `<` that touch are two marks rather than a cross."""
 ARROW_GAIN = 0.3
 """What speaks for a piece with a mark and its arrow against one whose arrow hangs from another."""
-MOST_FIGURES = 400
-"""A region with more figures holds lettering or a picture drawn by paths; it is seen as a whole."""
+MOST_PATHS = 500
+"""A region with more small paths holds writing, lettering or a picture; it is seen as a whole."""
 LETTER_REACH = 1.3
 """A letter this near, in sizes, may be a mark's arrow."""
 NEIGHBOUR = 1.6
 """An arrow this far from its mark, in sizes, may have been seen at another mark of the whole."""
+ONE_SIZE = 0.02
+"""Marks of one glyph whose sizes differ by less, in sizes, were drawn alike."""
+MACHINE_SHARE = 0.6
+"""Share of marks drawn alike from which a machine drew the chart."""
 NEAR = 0.5
 """A figure has a mark's support where one was seen within so many sizes."""
 WANTED_PX = 20.0
@@ -71,18 +79,34 @@ def take_apart(
         The figures that are marks, and of ``whole`` what stands elsewhere or may be a letter.
     """
     parts = [f for f in figures(paths, area.box) if not f.is_stroke]
-    if not parts or not whole or len(parts) > MOST_FIGURES:
+    if not parts or not whole or sum(len(f.paths) for f in parts) > MOST_PATHS:
         return whole
     sizes = sorted(max(m.size) for m in whole if m.score > SEEN) or [max(m.size) for m in whole]
     scale = max(crop_scale(area.box), min(WANTED_PX / sizes[len(sizes) // 2], 2.2 * crop_scale(area.box)))
     side = math.sqrt((area.box[2] - area.box[0]) * (area.box[3] - area.box[1]))
     seen, arrows = _seen_alone(parts, side, scale, number)
+    if not _by_machine(seen):
+        return whole
     seen = with_hung(_supported(seen, whole), arrows)
     letters = [w.box for w in words if len(w.text.strip()) <= 2 and not any(c.isdigit() for c in w.text)]
     alone = [m.sight for m in seen]
     marks = [_held_against(m, alone, letters, whole) for m in alone]
     rest = [m for m in whole if not _told(m, marks, letters)]
     return tuple(sorted((*marks, *rest), key=lambda m: -m.score))
+
+
+def _by_machine(seen: list[Alone]) -> bool:
+    """Say whether marks of one glyph are of one size, as a machine draws them and no hand does."""
+    sizes: dict[tuple[Glyph, tuple[int, int, int]], list[tuple[float, float]]] = defaultdict(list)
+    for mark in seen:
+        if max(mark.sight.arrows) < ARROW and mark.sight.apart:
+            sizes[(mark.sight.glyph, mark.piece.ink)].append(mark.piece.size)
+    alike = every = 0
+    for of_glyph in (np.array(s) for s in sizes.values() if len(s) > 1):
+        off = np.abs(of_glyph - np.median(of_glyph, axis=0)) / np.maximum(np.median(of_glyph), 1e-9)
+        alike += int((off.max(axis=1) < ONE_SIZE).sum())
+        every += len(of_glyph)
+    return alike >= MACHINE_SHARE * every
 
 
 def _looked_at(pieces: list[Figure], scale: float, number: int) -> list[list[MarkSight]]:
@@ -105,7 +129,7 @@ def _seen_alone(parts: list[Figure], side: float, scale: float, number: int) -> 
     found: list[Alone] = []
     arrows: list[Figure] = []
     for figure, pieces in zip(parts, options, strict=True):
-        seen = {place: next(cells) for place in pieces}
+        seen = {place: _believed(piece, next(cells)) for place, piece in pieces.items()}
         shown = {place for place, piece in pieces.items() if not _is_mark(seen[place]) and arrow_of(piece) is not None}
         for place in _parted(len(figure.groups), seen, shown):
             if place in shown:
@@ -113,6 +137,11 @@ def _seen_alone(parts: list[Figure], side: float, scale: float, number: int) -> 
             else:
                 found += [Alone(pieces[place], sight) for sight in _as_marks(seen[place])]
     return found, arrows
+
+
+def _believed(piece: Figure, seen: list[MarkSight]) -> list[MarkSight]:
+    """Leave out what a filled area cannot be: half of a filled cross looks like an angle."""
+    return [m for m in seen if m.glyph.endswith("-filled")] if piece.solid else seen
 
 
 def _pieces(figure: Figure, side: float) -> dict[_Place, Figure]:
@@ -159,13 +188,17 @@ def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
 
 
 def _doubles(mark: MarkSight, seen: list[MarkSight]) -> bool:
-    """Say whether a piece is the filling or the outline of another: their marks are alike and at one place."""
-    return _is_mark(seen) and alike(seen[0].glyph, mark.glyph) and near(seen[0], mark, 0.2)
+    """Say whether a piece is the filling or the outline of another: one shape at one place."""
+    return _is_mark(seen) and _one_shape(seen[0], mark) and near(seen[0], mark, 0.2)
+
+
+def _one_shape(one: MarkSight, other: MarkSight) -> bool:
+    return one.glyph.removesuffix("-filled") == other.glyph.removesuffix("-filled")
 
 
 def _besides(seen: list[MarkSight]) -> list[MarkSight]:
     """Give what is seen in a piece besides its clearest mark."""
-    return [m for m in seen[1:] if not (alike(m.glyph, seen[0].glyph) and near(m, seen[0], 0.5))]
+    return [m for m in seen[1:] if not (_one_shape(m, seen[0]) and near(m, seen[0], 0.5))]
 
 
 def _cost(seen: list[MarkSight]) -> float:

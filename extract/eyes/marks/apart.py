@@ -22,6 +22,8 @@ LARGEST = 0.16
 SMALLEST = 0.008
 TOUCH = 0.012
 """Parts of one figure come as near as this, in the same unit: an arrow need not reach its circle."""
+SOLID = 0.85
+"""A filled area that leaves out less of its hull is no line around something."""
 THIN = 0.08
 """A figure so many times narrower than long is a straight line."""
 CURVE_STEPS = 8
@@ -57,6 +59,17 @@ class Figure:
         points = self.outlines[0]
         along, across = np.linalg.svd(points - points.mean(axis=0), compute_uv=False)
         return bool(across <= THIN * along)
+
+    @property
+    def solid(self) -> bool:
+        """Whether it is one filled area, as no outline of a hollow mark is."""
+        import cv2
+
+        if len(self.paths) > 1 or self.paths[0].fill is None or sum(self.paths[0].fill) >= WHITE_FROM:
+            return False
+        outline = self.outlines[0].astype(np.float32)
+        hull = float(cv2.contourArea(cv2.convexHull(outline)))
+        return abs(float(cv2.contourArea(outline))) > SOLID * hull > 0
 
     @property
     def groups(self) -> tuple[Figure, ...]:

@@ -175,7 +175,7 @@ def _wrong_marks(
     boxes: list[InkBox] = []
     height = filling.height(axes)
     low, high = axes.scale.levels
-    for _ in range(int(rng.binomial(4, filling.wrong))):
+    for _ in range(int(rng.binomial(4, filling.wrong)) if marks else 0):
         mark = marks[int(rng.integers(len(marks)))]
         beside = rng.random() < 0.35
         level = mark.tone.level_db_hl + float(rng.choice((-10, -5, 0, 5) if beside else (-25, -15, -10, 10, 15, 25)))
