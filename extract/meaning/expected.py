@@ -131,7 +131,8 @@ def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Con
         known = convention.symbol_set.meanings.get(mark.sight.glyph)
         others = (other.meanings.get(mark.sight.glyph) for other in SYMBOL_SETS.values())
         meant = [known] if known else [m for m in others if m]
-        for ear, conduction in dict.fromkeys((ear, m.conduction) for m in meant for ear in _ears(m, mark)):
+        told: dict[tuple[Ear, Conduction], None] = {(ear, m.conduction): None for m in meant for ear in _ears(m, mark)}
+        for ear, conduction in told:
             found.append(
                 remark(
                     "missing-expected", ear=ear, conduction=conduction, chart=chart, at=sheet.on_page(*mark.sight.at)

@@ -54,9 +54,9 @@ class Figure:
     @property
     def is_stroke(self) -> bool:
         """Whether it is one straight line, as pieces of joins, dashes and ticks are, or the outline of one."""
-        if len(self.outlines) > 1:
+        if len(self.outlines) != 1:
             return False
-        points = self.outlines[0]
+        (points,) = self.outlines
         along, across = np.linalg.svd(points - points.mean(axis=0), compute_uv=False)
         return bool(across <= THIN * along)
 
@@ -65,9 +65,12 @@ class Figure:
         """Whether it is one filled area, as no outline of a hollow mark is."""
         import cv2
 
-        if len(self.paths) > 1 or self.paths[0].fill is None or sum(self.paths[0].fill) >= WHITE_FROM:
+        if len(self.paths) != 1:
             return False
-        outline = self.outlines[0].astype(np.float32)
+        (path,), (points,) = self.paths, self.outlines
+        if path.fill is None or sum(path.fill) >= WHITE_FROM:
+            return False
+        outline = points.astype(np.float32)
         hull = float(cv2.contourArea(cv2.convexHull(outline)))
         return abs(float(cv2.contourArea(outline))) > SOLID * hull > 0
 

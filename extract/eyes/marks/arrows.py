@@ -118,7 +118,7 @@ def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
     list of Alone
         The marks; where two may own an arrow, theirs are half seen.
     """
-    shown = [(arrow_of(figure), figure) for figure in arrows]
+    shown = [(arrow, figure) for figure in arrows if (arrow := arrow_of(figure)) is not None]
     for mark in [f for f in found if f.sight.score < CLEAR]:
         arrow = arrow_of(mark.piece)
         if arrow is not None and _owners(arrow, mark.piece, found):
@@ -126,7 +126,7 @@ def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
             found = [f for f in found if f is not mark]
     hung: dict[int, tuple[float, int]] = {}
     for arrow, figure in shown:
-        owners = [] if arrow is None else _owners(arrow, figure, found)
+        owners = _owners(arrow, figure, found)
         for owner in owners:
             hung[id(owner)] = max(hung.get(id(owner), (0.0, 0)), (CERTAIN if len(owners) == 1 else ARROW, arrow.way))
     return [_hung(f, *hung[id(f)]) if id(f) in hung and max(f.sight.arrows) < ARROW else f for f in found]

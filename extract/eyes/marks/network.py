@@ -78,7 +78,9 @@ def marks_in(crop: ChartCrop, area: int) -> tuple[MarkSight, ...]:
         Every peak over 0.12 of a glyph's map, with the other glyphs at its place as rivals; positions on the sheet.
     """
     heat = heat_maps(crop.pixels)
-    peaks = [(glyph, *peak) for channel, glyph in enumerate(GLYPHS) for peak in _peaks(heat[channel])]
+    peaks: list[tuple[Glyph, float, float, float]] = [
+        (glyph, score, x, y) for channel, glyph in enumerate(GLYPHS) for score, x, y in _peaks(heat[channel])
+    ]
     peaks.sort(key=lambda p: -p[1])
     kept: list[tuple[Glyph, float, float, float]] = []
     for peak in peaks:
