@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from ..interpret.reasons import REASONS, remark
-from ..interpret.record import PageRecord
+from ..interpret.record import Audiogram, PageRecord, TakenBy
 from .choices import Choices
 from .eyes import see
 from .meaning import mean
@@ -14,6 +14,7 @@ from .meaning.expected import on_lost_chart
 from .measure import measure
 from .page import Page
 from .straighten import straighten
+from .table import read_tables
 
 Observer = Callable[[str, object], None]
 
@@ -44,16 +45,22 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     charts = measure(sheet, sightings)
     look("charts", charts)
     reading = mean(sheet, sightings.key, charts, choices)
+    audiograms = reading.audiograms
+    taken_by: TakenBy = sheet.taken_by
     remarks = tuple(remark(code) for code in sheet.notes) + reading.remarks
+    if not audiograms:
+        tables, unread = read_tables(sheet)
+        audiograms = tuple(Audiogram(thresholds=values) for values in tables)
+        taken_by, remarks = "table" if tables else taken_by, remarks + unread
     if sightings.chart_like:
-        remarks += (remark("chart-not-read"), *(on_lost_chart() if reading.audiograms else ()))
-    elif not reading.audiograms:
+        remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
+    elif not audiograms:
         remarks += (remark("no-audiogram"),)
-    sure = all(t.standing == "sure" for a in reading.audiograms for t in a.thresholds) and not any(
+    sure = all(t.standing == "sure" for a in audiograms for t in a.thresholds) and not any(
         REASONS[r.code].page_asks for r in remarks
     )
-    source = replace(page.source, taken_by=sheet.taken_by)
-    record = PageRecord(source, "sure" if sure else "ask", reading.audiograms, remarks=remarks)
+    source = replace(page.source, taken_by=taken_by)
+    record = PageRecord(source, "sure" if sure else "ask", audiograms, remarks=remarks)
     look("thresholds", record)
     return record
 

@@ -1,0 +1,120 @@
+"""Tables of thresholds are read where a page holds no chart, every value to be looked at; other tables are not."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import numpy as np
+import pytest
+from by_hand import SIZE, sheet, word
+
+from octavo.extract.choices import Choices
+from octavo.extract.intake import pages
+from octavo.extract.page import Word
+from octavo.extract.road import read_page
+from octavo.extract.table import read_tables
+from octavo.interpret.record import Threshold
+from octavo.tools.painter import paint, render
+from octavo.tools.painter.spoiling import spoil, write_file
+
+HZ = (500, 1000, 2000, 4000)
+ROWS = {"Right air": ("25", "30", "45", "60"), "Left air masked": ("20", "20", "110+", "55")}
+
+
+def table(
+    rows: dict[str, Sequence[str]], *, down: bool = False, at: tuple[float, float] = (300.0, 300.0)
+) -> list[Word]:
+    """Print a table: frequencies along the top and ears at the left, or ``down`` the other way round."""
+    x0, y0 = at
+    words = [word(f"{hz}", x0, y0 + 50 * i) if down else word(f"{hz}", x0 + 100 * i, y0) for i, hz in enumerate(HZ)]
+    for number, (label, cells) in enumerate(rows.items(), 1):
+        parts = label.split()
+        for i, part in enumerate(parts):
+            across = x0 + 200 * number + 45 * (i - len(parts) / 2)
+            words.append(word(part, across, y0 - 50) if down else word(part, x0 - 220 + 60 * i, y0 + 50 * number))
+        for i, text in enumerate(cells):
+            if text:
+                place = (x0 + 200 * number, y0 + 50 * i) if down else (x0 + 100 * i, y0 + 50 * number)
+                words.append(word(text, *place))
+    return words
+
+
+def read(words: list[Word]) -> tuple[tuple[tuple[Threshold, ...], ...], set[tuple[object, ...]]]:
+    page = sheet(words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
+    tables, remarks = read_tables(page)
+    return tables, {(r.code, r.ear, r.conduction, r.frequency_hz) for r in remarks}
+
+
+@pytest.mark.parametrize("down", [False, True])
+def test_every_cell_of_a_table_is_a_value_to_look_at(down: bool) -> None:
+    (values,), remarks = read(table(ROWS, down=down))
+    assert {(t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl, t.response) for t in values} == {
+        *(("right", "air", False, hz, level, True) for hz, level in zip(HZ, (25, 30, 45, 60), strict=True)),
+        *(("left", "air", True, hz, level, hz != 2000) for hz, level in zip(HZ, (20, 20, 110, 55), strict=True)),
+    }
+    assert {t.standing for t in values} == {"ask"}
+    assert all(t.seen is not None and t.seen.chart is None for t in values)
+    assert not remarks
+
+
+def test_bone_and_words_of_other_languages_name_their_rows() -> None:
+    rows = {"Rechts Knochenleitung": ("5", "10", "15", "20"), "Oreille gauche": ("30", "30", "30", "35")}
+    (values,), _ = read(table(rows))
+    assert {(t.ear, t.conduction) for t in values} == {("right", "bone"), ("left", "air")}
+
+
+def test_a_cell_that_is_no_level_is_told() -> None:
+    (values,), remarks = read(table({"Right air": ("25", "4%", "45", "60"), "Left air": ("20", "", "20", "20")}))
+    assert len(values) == 6
+    assert remarks == {("missing-expected", "right", "air", 1000)}
+
+
+def test_two_tables_are_two_tests() -> None:
+    tables, _ = read(table(ROWS) + table({"Right air": ("40", "40", "50", "65")}, at=(300.0, 700.0)))
+    assert sorted(len(values) for values in tables) == [4, 8]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        [*table(ROWS), word("Reflex", 200, 120)],
+        [*table(ROWS), word("Noise", 200, 120)],
+        table({"Price": ("25", "30", "45", "60"), "Tax": ("20", "20", "10", "55")}),
+        table({"Right air": ("23", "31", "47", "62"), "Left air": ("21", "28", "17", "53")}),
+        table({"Right aided": ("25", "30", "45", "60")}),
+    ],
+    ids=["reflexes", "noise", "no ears", "no steps of 5 dB", "aided"],
+)
+def test_other_tables_by_frequency_are_not_read(words: list[Word]) -> None:
+    assert read(words) == ((), set())
+
+
+@pytest.mark.parametrize("family", ["reflexes", "screening", "room-noise", "price-list"])
+def test_pages_with_tables_of_other_kinds_give_no_value(family: str, tmp_path: Path) -> None:
+    file = tmp_path / "page.pdf"
+    for seed in range(2):
+        file.write_bytes(paint(family, seed).pdf)
+        record = read_page(next(iter(pages(file))), Choices())
+        assert not [t for a in record.audiograms for t in a.thresholds]
+
+
+def test_numbers_by_hand_in_a_scanned_table_are_read_or_asked_about(tmp_path: Path) -> None:
+    file, right, wrong = tmp_path / "page.png", 0, 0
+    for seed in (5, 7):
+        page = paint("pen-register", seed)
+        write_file(spoil(render(page.pdf, 300), "scan", seed, dpi=300), "scan", file)
+        record = read_page(next(iter(pages(file))), Choices())
+        assert (record.source.taken_by, record.standing) == ("table", "ask")
+        said = {
+            (t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl)
+            for a in record.audiograms
+            for t in a.thresholds
+        }
+        true = {
+            (t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl)
+            for a in page.record.audiograms
+            for t in a.thresholds
+        }
+        right, wrong = right + len(said & true), wrong + len(said - true)
+    assert right > 4 * wrong
