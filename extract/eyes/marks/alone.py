@@ -11,10 +11,11 @@ import numpy as np
 from ....interpret.symbols import Glyph
 from ...page import DrawnPath, Word
 from ...sightings import ChartArea, MarkSight, alike
-from .apart import LARGEST, Box, Figure, figures, spread
+from .apart import LARGEST, Box, Figure, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
 from .network import marks_in
+from .spread import spread
 
 SEEN = 0.45
 """Peak from which a figure alone is a mark."""
