@@ -113,10 +113,12 @@ def _counts_evenly(members: list[Number]) -> bool:
 def _rows(numbers: list[Number]) -> list[list[Number]]:
     """Group numbers whose middles stand at one height, the longest groups first."""
     rows = []
+    seen: set[int] = set()  # by identity: a page of ten thousand specks must not compare each with each
     for seed in sorted(numbers, key=lambda n: n.y):
-        if any(seed in row for row in rows):
+        if id(seed) in seen:
             continue
         row = [n for n in numbers if abs(n.y - seed.y) < ROW_HEIGHTS * max(seed.height, n.height)]
+        seen.update(map(id, row))
         rows.append(sorted(row, key=lambda n: n.x))
     return sorted(rows, key=len, reverse=True)
 

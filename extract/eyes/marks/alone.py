@@ -112,6 +112,8 @@ def _by_machine(seen: list[Alone]) -> bool:
 
 def _looked_at(pieces: list[Figure], scale: float, number: int) -> list[list[MarkSight]]:
     """Look at each piece alone; give the marks seen in each, the clearest first, in sheet pixels."""
+    if not pieces:
+        return []
     picture = spread(tuple(pieces), scale)
     found: list[list[MarkSight]] = [[] for _ in pieces]
     for mark in marks_in(ChartCrop(picture.pixels, 1.0, (0.0, 0.0)), number):

@@ -57,6 +57,8 @@ def label_crop(grey: npt.NDArray[np.uint8], box: tuple[float, float, float, floa
     x0, y0 = int(max(left - pad, 0)), int(max(top - pad, 0))
     x1, y1 = int(min(right + pad, grey.shape[1])) + 1, int(min(bottom + pad, grey.shape[0])) + 1
     part = grey[y0:y1, x0:x1]
+    if not part.size:  # a box beside the page
+        return np.full((HEIGHT, WIDTH), 255, np.uint8)
     if scale < 0.7:
         size = (max(1, round(part.shape[1] * scale)), max(1, round(part.shape[0] * scale)))
         fx, fy = size[0] / part.shape[1], size[1] / part.shape[0]

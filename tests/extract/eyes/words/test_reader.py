@@ -160,3 +160,9 @@ def test_the_printed_label_is_the_most_probable_of_all_frequencies() -> None:
 def test_a_letter_that_is_known_in_lower_case_alone_stands_as_that_and_an_unknown_one_as_a_question_mark() -> None:
     charset = "12kHé?"
     assert "".join(charset[c - 1] for c in classes_of("1K2hHÉz?", charset)) == "1k2?Hé??"
+
+
+def test_a_box_beside_the_page_is_an_empty_word() -> None:
+    crop = label_crop(np.full((100, 80), 255, np.uint8), (200.0, 20.0, 240.0, 30.0))
+    assert crop.shape == (32, 128)
+    assert crop.min() == 255
