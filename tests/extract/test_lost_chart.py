@@ -9,6 +9,7 @@ import numpy as np
 
 from octavo.extract.choices import Choices
 from octavo.extract.intake import pages
+from octavo.extract.page import Page
 from octavo.extract.road import read_page
 from octavo.tools.painter import paint
 
@@ -17,6 +18,7 @@ def test_a_chart_lost_beside_one_that_was_read_may_hold_any_ear_and_conduction(t
     file = tmp_path / "two.pdf"
     file.write_bytes(paint("beside", 7).pdf)
     page = next(iter(pages(file)))
+    assert isinstance(page, Page)
     assert page.words
     half = np.median([w.box[0] for w in page.words if w.text in ("250", "500", "1000", "2000", "4000", "8000", "1k")])
     record = read_page(replace(page, words=tuple(w for w in page.words if w.box[2] < half)), Choices())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import numpy as np
@@ -11,7 +11,7 @@ from by_hand import SIZE, sheet, word
 
 from octavo.extract.choices import Choices
 from octavo.extract.intake import pages
-from octavo.extract.page import Word
+from octavo.extract.page import Page, Word
 from octavo.extract.road import read_page
 from octavo.extract.table import read_tables
 from octavo.interpret.record import Threshold
@@ -23,7 +23,7 @@ ROWS = {"Right air": ("25", "30", "45", "60"), "Left air masked": ("20", "20", "
 
 
 def table(
-    rows: dict[str, Sequence[str]], *, down: bool = False, at: tuple[float, float] = (300.0, 300.0)
+    rows: Mapping[str, Sequence[str]], *, down: bool = False, at: tuple[float, float] = (300.0, 300.0)
 ) -> list[Word]:
     """Print a table: frequencies along the top and ears at the left, or ``down`` the other way round."""
     x0, y0 = at
@@ -40,7 +40,7 @@ def table(
     return words
 
 
-def read(words: list[Word]) -> tuple[tuple[tuple[Threshold, ...], ...], set[tuple[object, ...]]]:
+def tables_of(words: list[Word]) -> tuple[tuple[tuple[Threshold, ...], ...], set[tuple[object, ...]]]:
     page = sheet(words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
     tables, remarks = read_tables(page)
     return tables, {(r.code, r.ear, r.conduction, r.frequency_hz) for r in remarks}
@@ -48,7 +48,7 @@ def read(words: list[Word]) -> tuple[tuple[tuple[Threshold, ...], ...], set[tupl
 
 @pytest.mark.parametrize("down", [False, True])
 def test_every_cell_of_a_table_is_a_value_to_look_at(down: bool) -> None:
-    (values,), remarks = read(table(ROWS, down=down))
+    (values,), remarks = tables_of(table(ROWS, down=down))
     assert {(t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl, t.response) for t in values} == {
         *(("right", "air", False, hz, level, True) for hz, level in zip(HZ, (25, 30, 45, 60), strict=True)),
         *(("left", "air", True, hz, level, hz != 2000) for hz, level in zip(HZ, (20, 20, 110, 55), strict=True)),
@@ -60,18 +60,18 @@ def test_every_cell_of_a_table_is_a_value_to_look_at(down: bool) -> None:
 
 def test_bone_and_words_of_other_languages_name_their_rows() -> None:
     rows = {"Rechts Knochenleitung": ("5", "10", "15", "20"), "Oreille gauche": ("30", "30", "30", "35")}
-    (values,), _ = read(table(rows))
+    (values,), _ = tables_of(table(rows))
     assert {(t.ear, t.conduction) for t in values} == {("right", "bone"), ("left", "air")}
 
 
 def test_a_cell_that_is_no_level_is_told() -> None:
-    (values,), remarks = read(table({"Right air": ("25", "4%", "45", "60"), "Left air": ("20", "", "20", "20")}))
+    (values,), remarks = tables_of(table({"Right air": ("25", "4%", "45", "60"), "Left air": ("20", "", "20", "20")}))
     assert len(values) == 6
     assert remarks == {("missing-expected", "right", "air", 1000)}
 
 
 def test_two_tables_are_two_tests() -> None:
-    tables, _ = read(table(ROWS) + table({"Right air": ("40", "40", "50", "65")}, at=(300.0, 700.0)))
+    tables, _ = tables_of(table(ROWS) + table({"Right air": ("40", "40", "50", "65")}, at=(300.0, 700.0)))
     assert sorted(len(values) for values in tables) == [4, 8]
 
 
@@ -87,7 +87,7 @@ def test_two_tables_are_two_tests() -> None:
     ids=["reflexes", "noise", "no ears", "no steps of 5 dB", "aided"],
 )
 def test_other_tables_by_frequency_are_not_read(words: list[Word]) -> None:
-    assert read(words) == ((), set())
+    assert tables_of(words) == ((), set())
 
 
 @pytest.mark.parametrize("family", ["reflexes", "screening", "room-noise", "price-list"])
@@ -95,7 +95,9 @@ def test_pages_with_tables_of_other_kinds_give_no_value(family: str, tmp_path: P
     file = tmp_path / "page.pdf"
     for seed in range(2):
         file.write_bytes(paint(family, seed).pdf)
-        record = read_page(next(iter(pages(file))), Choices())
+        read = next(iter(pages(file)))
+        assert isinstance(read, Page)
+        record = read_page(read, Choices())
         assert not [t for a in record.audiograms for t in a.thresholds]
 
 
@@ -104,7 +106,9 @@ def test_numbers_by_hand_in_a_scanned_table_are_read_or_asked_about(tmp_path: Pa
     for seed in (5, 7):
         page = paint("pen-register", seed)
         write_file(spoil(render(page.pdf, 300), "scan", seed, dpi=300), "scan", file)
-        record = read_page(next(iter(pages(file))), Choices())
+        read = next(iter(pages(file)))
+        assert isinstance(read, Page)
+        record = read_page(read, Choices())
         assert (record.source.taken_by, record.standing) == ("table", "ask")
         said = {
             (t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl)

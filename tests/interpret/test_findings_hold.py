@@ -56,7 +56,8 @@ def audiograms(draw: st.DrawFn) -> Audiogram:
 
 
 def swapped(ear: Ear | None) -> Ear | None:
-    return {"right": "left", "left": "right"}.get(ear or "", ear)
+    others: dict[Ear, Ear] = {"right": "left", "left": "right"}
+    return None if ear is None else others.get(ear, ear)
 
 
 def mirrored(finding: Finding) -> Finding:

@@ -11,6 +11,7 @@ from by_hand import word
 from octavo.extract.choices import Choices
 from octavo.extract.intake import pages
 from octavo.extract.meaning.symbols.tongue import tongue
+from octavo.extract.page import Page
 from octavo.extract.road import read_page
 from octavo.tools.painter import paint
 
@@ -37,6 +38,7 @@ def _bone_doubts(tmp_path: Path, words: dict[str, str]) -> set[str]:
     file = tmp_path / "one-ink.pdf"
     file.write_bytes(paint("single", 121, mono=True).pdf)
     page = next(iter(pages(file)))
+    assert isinstance(page, Page)
     assert page.words
     changed = tuple(replace(w, text=words.get(w.text, w.text)) for w in page.words)
     record = read_page(replace(page, words=changed), Choices())

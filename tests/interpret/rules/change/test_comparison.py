@@ -15,7 +15,7 @@ from octavo.interpret.record import Audiogram, PageRecord, Report, Threshold
 from octavo.interpret.rules.change.comparison import compare, sittings_of
 from octavo.interpret.rules.change.occupational import OSHA_AGED
 from octavo.interpret.rules.change.retest import WORDS, changes, word_of
-from octavo.interpret.settings import Settings
+from octavo.interpret.settings import Settings, Sex
 
 
 def right(*levels: float) -> tuple[Threshold, ...]:
@@ -100,7 +100,8 @@ def test_the_age_correction_waits_for_the_sex() -> None:
         page(Audiogram(date, thresholds=values), report=Report(born="1979-03-14"))
         for date in ("2019-01-01", "2021-01-01")
     ]
-    for sex, given_ in ((None, False), ("male", True)):
+    given: tuple[tuple[Sex | None, bool], ...] = ((None, False), ("male", True))
+    for sex, given_ in given:
         found = compare(sittings_of(records), Settings(sex=sex))[0].found
         assert (OSHA_AGED in {one.rule for one in found}) is given_
 

@@ -86,7 +86,7 @@ def test_a_line_is_wider_where_the_hand_is_slow_and_never_breaks_by_itself() -> 
         assert trail.inked.all()
         assert trail.widths.min() > 0.3
         assert trail.widths[trail.widths.argmax()] < 1.6
-    assert np.corrcoef(trail.widths, travel(CORNER).speed)[0, 1] < -0.8
+        assert np.corrcoef(trail.widths, travel(CORNER).speed)[0, 1] < -0.8
 
 
 def test_a_fountain_pen_is_wide_across_its_edge_and_thin_along_it() -> None:
