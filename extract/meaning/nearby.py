@@ -68,8 +68,8 @@ def ghost(mark: Mark, taken: tuple[Mark, ...], weak: list[Mark]) -> bool:
 
 
 NO_ARROW_APART = 0.3
-"""Peak up to which a mark seen apart has no arrow: of some 3,000 of the painter's training families drawn as PDF, those
-with an arrow had 0.5 or more, those without at most 0.27."""
+"""Peak up to which a mark seen apart has no arrow: of 3,103 marks without one on drawn pages of the painter's training
+families 4 had more, none over 0.35; of 318 with an arrow all but one had 0.54 or more."""
 TIP_SURE = 0.5
 """Peak from which an arrow's tip is certain."""
 BOTH_ARROWS = 0.8

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from itertools import count
 from multiprocessing.pool import IMapIterator
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import torch
@@ -101,13 +102,18 @@ def vary(pixels: torch.Tensor) -> torch.Tensor:
     return (pixels * gain + shift).clamp(0, 1)
 
 
+def laid_out(net: nn.Module, layout: torch.memory_format) -> nn.Module:
+    """Lay a network's weights out in memory for a device; in place, as ``Module.to`` does."""
+    untyped: Any = net  # PyTorch's own signatures of Module.to leave memory_format out
+    return untyped.to(memory_format=layout)
+
+
 class Training:
     """A network with its optimiser, its running average and its log."""
 
     def __init__(self, net: nn.Module, args: Namespace, device: str, *, name: str) -> None:
         self.args, self.device, self.name = args, device, name
-        # PyTorch's own signatures leave memory_format out
-        self.net = net.to(device, memory_format=torch.channels_last)  # type: ignore[call-overload]
+        self.net = laid_out(net.to(device), torch.channels_last)
         if args.start:
             self.net.load_state_dict(torch.load(args.start, map_location=device, weights_only=True))
         mean = torch.optim.swa_utils.get_ema_multi_avg_fn(0.998)
@@ -207,7 +213,7 @@ def run(
 
 def export(net: nn.Module, path: Path, example: torch.Tensor, names: tuple[str, str]) -> None:
     """Write a network for cv2.dnn, height and width left open; its maps are logits."""
-    plain = net.eval().cpu().to(memory_format=torch.contiguous_format)  # type: ignore[call-overload]
+    plain = laid_out(net.eval().cpu(), torch.contiguous_format)
     free = {2: "high", 3: "wide"}
     torch.onnx.export(
         plain, (example,), str(path), opset_version=13, dynamo=False, input_names=[names[0]], output_names=[names[1]],

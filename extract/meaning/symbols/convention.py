@@ -35,6 +35,10 @@ BONE_WORSE_DB = 22.0
 both, 20 dB."""
 MASKED_WORSE_DB = 25.0
 """Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
+ATTENUATION_DB = 40.0
+"""How much better bone must be for headphones to be heard by the other cochlea (BSA 2018, rule 3 [memory])."""
+BESIDE_OCTAVES = 0.4
+"""Bone marks stand beside their line, at most so far."""
 MASKED_BETTER_DB = 12.0
 """Noise in the other ear makes no threshold better, but for test and retest, 10 dB."""
 
@@ -143,7 +147,8 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
         return False
     air = _air_at(mark, seen)
     if meaning.conduction == "air":
-        if _only_air(mark, seen) == "cross" and mark.level_db_hl < air.get("cross", -math.inf) + MASKED_WORSE_DB:
+        louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
+        if _only_air(mark, seen) == "cross" and not louder and not _crosses_to_bone(mark, seen):
             return True
         return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
     if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB:
@@ -151,6 +156,17 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
     lacks_air = both_ears and "cross" in air and "circle" not in air
     return lacks_air or mark.level_db_hl > min(air.values(), default=math.inf) + BONE_WORSE_DB
+
+
+def _crosses_to_bone(mark: Mark, seen: list[Mark]) -> bool:
+    """Say whether bone is so much better at the mark that the other cochlea may have heard it."""
+    return any(
+        o.sight.glyph in ANGLES | BRACKETS
+        and o.sight.area == mark.sight.area
+        and abs(math.log2(o.frequency_hz / mark.frequency_hz)) < BESIDE_OCTAVES
+        and mark.level_db_hl - o.level_db_hl >= ATTENUATION_DB
+        for o in seen
+    )
 
 
 def _only_air(mark: Mark, seen: list[Mark]) -> str | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ....interpret.record import Ear, Measure
+from ....interpret.record import Ear, Measure, Seen, Threshold
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Ink, Meaning, ear_of
 from ..patient import TestedEar, TestPlan, Tone
 from ..truth import Arrow
@@ -76,6 +76,23 @@ def true_ear(glyph: Glyph, symbol_set: str, ink: Ink, only: TestedEar | None) ->
     """Say which ear a perfect reader names: by shape, else by ink, else the only ear of the chart, else none."""
     ear = ear_of(SYMBOL_SETS[symbol_set].meanings[glyph], ink)
     return only if ear == "unspecified" and only is not None else ear
+
+
+def true_threshold(tone: Tone, ear: Ear, seen: Seen) -> Threshold:
+    """Give the truth of a result that a page shows: of which ear it names, and where it stands."""
+    return Threshold(
+        ear=ear,
+        conduction=tone.conduction,
+        masked=tone.masked,
+        frequency_hz=tone.frequency_hz,
+        level_db_hl=tone.level_db_hl,
+        aided=tone.aided,
+        measure=tone.measure,
+        response=tone.response,
+        standing="sure",
+        probability=1.0,
+        seen=seen,
+    )
 
 
 def arrow_for(tone: Tone, symbol_set: str) -> Arrow | None:

@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ....interpret.record import Seen, Threshold
+from ....interpret.record import Seen
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Ink
 from ..patient import TestedEar, Tone
 from ..pen import XY, Colour
 from ..sheet import Sheet
 from ..truth import PaintedMark
 from .axes import Axes
-from .convention import LEFT_OF_LINE, arrow_for, glyph_for, true_ear
+from .convention import LEFT_OF_LINE, arrow_for, glyph_for, true_ear, true_threshold
 from .joins import draw_joins
 from .look import Look, Strokes
 from .marks import draw_arrow, draw_glyph
@@ -144,19 +144,9 @@ def _draw_marks(
         tip = None if arrow is None else sheet.fraction(draw_arrow(sheet.pen, box, arrow, strokes, colour))
         at = sheet.fraction(item.at)
         tone = item.tone
-        threshold = Threshold(
-            ear=true_ear(item.glyph, look.symbol_set, item.ink, only),
-            conduction=tone.conduction,
-            masked=tone.masked,
-            frequency_hz=tone.frequency_hz,
-            level_db_hl=tone.level_db_hl,
-            aided=tone.aided,
-            measure=tone.measure,
-            response=tone.response,
-            standing="sure",
-            probability=1.0,
-            seen=Seen(inner, at, round(axes.hz_at(item.at[0]), 3), round(axes.level_at(item.at[1]), 3)),
-        )
+        ear = true_ear(item.glyph, look.symbol_set, item.ink, only)
+        frequency, level = round(axes.hz_at(item.at[0]), 3), round(axes.level_at(item.at[1]), 3)
+        threshold = true_threshold(tone, ear, Seen(inner, at, frequency, level))
         sheet.add_threshold(audiogram, threshold)
         size = ((box[2] - box[0]) / sheet.pen.width, (box[3] - box[1]) / sheet.pen.height)
         sheet.marks.append(

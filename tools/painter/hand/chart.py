@@ -7,10 +7,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ....interpret.record import Ear, Seen, Threshold
+from ....interpret.record import Ear, Seen
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Ink
 from ..chart.axes import Axes
-from ..chart.convention import LEFT_OF_LINE, arrow_for, glyph_for, true_ear
+from ..chart.convention import LEFT_OF_LINE, arrow_for, glyph_for, true_ear, true_threshold
 from ..chart.look import Look
 from ..chart.ruling import draw_ruling, draw_words
 from ..patient import TestedEar, Tone
@@ -145,19 +145,7 @@ def draw_placed(
         tip = sheet.fraction(end)
     at = sheet.fraction(mark.at)
     frequency, level = round(axes.hz_at(mark.at[0]), 3), round(axes.level_at(mark.at[1]), 3)
-    threshold = Threshold(
-        ear=mark.ear,
-        conduction=tone.conduction,
-        masked=tone.masked,
-        frequency_hz=tone.frequency_hz,
-        level_db_hl=tone.level_db_hl,
-        aided=tone.aided,
-        measure=tone.measure,
-        response=tone.response,
-        standing="sure",
-        probability=1.0,
-        seen=Seen(len(sheet.audiograms[audiogram].charts) - 1, at, frequency, level),
-    )
+    threshold = true_threshold(tone, mark.ear, Seen(len(sheet.audiograms[audiogram].charts) - 1, at, frequency, level))
     sheet.add_threshold(audiogram, threshold)
     size = ((box[2] - box[0]) / sheet.pen.width, (box[3] - box[1]) / sheet.pen.height)
     sheet.marks.append(

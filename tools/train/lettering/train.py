@@ -16,7 +16,7 @@ import torch
 from torch import nn
 
 from ....extract.eyes.words.reader import CHARSET, HEIGHT, WIDTH, decode_all
-from ..school import Training
+from ..school import Training, laid_out
 from .texts import spelled, target
 from .word import legible_faces, paint_words
 
@@ -205,7 +205,7 @@ def main() -> None:
 
 def export(net: nn.Module, path: Path) -> None:
     """Write the network for cv2.dnn."""
-    plain = net.eval().cpu().to(memory_format=torch.contiguous_format)  # type: ignore[call-overload]
+    plain = laid_out(net.eval().cpu(), torch.contiguous_format)
     torch.onnx.export(
         plain, (torch.zeros(8, 1, HEIGHT, WIDTH),), str(path), opset_version=13, dynamo=False,
         input_names=["words"], output_names=["characters"], dynamic_axes={"words": {0: "n"}, "characters": {0: "n"}},

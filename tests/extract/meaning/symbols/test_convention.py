@@ -194,6 +194,17 @@ def test_triangles_on_the_left_ears_chart_are_masked_air_only_where_there_is_rea
     assert (chosen.symbol_set.id, chosen.open_glyphs) == (set_id, frozenset())
 
 
+@pytest.mark.parametrize(("bone_db", "may_be_masked"), [(15, True), (55, False)])
+def test_triangles_forty_decibels_worse_than_bone_may_be_masked_for_its_sake(bone_db: int, may_be_masked: bool) -> None:
+    """Rule 3 of the BSA's masking procedure, 40 dB for headphones [memory]."""
+    hz = (500, 1000, 2000)
+    marks = (
+        *row("cross", dict.fromkeys(hz, 55)), *row("triangle", dict.fromkeys(hz, 75)),
+        *row("bracket-left", dict.fromkeys(hz, bone_db)), *row("bracket-right", dict.fromkeys(hz, bone_db)),
+    )  # fmt: skip
+    assert ("triangle" in convention(marks, key=None, asked=None).open_glyphs) == may_be_masked
+
+
 @pytest.mark.parametrize(("letters", "set_id"), [(3, "triangle-bone"), (2, "bsa-2018"), (0, "bsa-2018")])
 def test_of_sets_equally_possible_the_one_that_has_the_letters_seen_is_taken(letters: int, set_id: str) -> None:
     # tests/published/audiometric_symbols.csv: both give the triangle to bone, one alone has the letter M

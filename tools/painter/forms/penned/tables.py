@@ -7,10 +7,11 @@ from dataclasses import replace
 
 import numpy as np
 
-from .....interpret.record import Audiogram, Seen, Threshold
+from .....interpret.record import Audiogram, Seen
 from ... import fonts
 from ...chart.axes import Scale
 from ...chart.chance import any_look, any_scale, grey, pick
+from ...chart.convention import true_threshold
 from ...chart.look import Lettering, Look, Rule, Ruling, Strokes
 from ...hand.chart import draw_hand_chart
 from ...hand.filling import Filling, any_filling
@@ -49,17 +50,7 @@ def _record(sheet: Sheet, date: str, found: Sequence[tuple[Tone, XY]]) -> None:
     """Add an audiogram that only a table states."""
     sheet.audiograms.append(Audiogram(tested_on=date))
     for tone, at in found:
-        threshold = Threshold(
-            ear=tone.ear,
-            conduction=tone.conduction,
-            masked=tone.masked,
-            frequency_hz=tone.frequency_hz,
-            level_db_hl=tone.level_db_hl,
-            response=tone.response,
-            standing="sure",
-            probability=1.0,
-            seen=Seen(None, sheet.fraction(at), None, None),
-        )
+        threshold = true_threshold(tone, tone.ear, Seen(None, sheet.fraction(at), None, None))
         sheet.add_threshold(len(sheet.audiograms) - 1, threshold)
 
 
