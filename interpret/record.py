@@ -18,6 +18,25 @@ AxisScale = Literal["log", "equal", "linear"]
 Point = tuple[float, float]
 """Page fractions of the page as displayed: x from the left edge, y from the top edge, both 0 to 1."""
 
+Box = tuple[float, float, float, float]
+"""Page fractions of an upright box: left, top, right, bottom."""
+FactName = Literal[
+    "patient-name",
+    "record-number",
+    "birth-date",
+    "sex",
+    "test-date",
+    "test-time",
+    "tester",
+    "place",
+    "audiometer",
+    "calibration-date",
+    "transducer",
+    "reliability",
+    "reason",
+    "note",
+]
+
 SCHEMA = "octavo.page/1"
 
 
@@ -140,6 +159,8 @@ class Speech:
     response: bool = True
     standing: Standing = "ask"
     why_ask: tuple[str, ...] = ()
+    probability: float = 0.0
+    box: Box | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,6 +219,8 @@ class Reflex:
     decay_percent: float | None = None
     standing: Standing = "ask"
     why_ask: tuple[str, ...] = ()
+    probability: float = 0.0
+    box: Box | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,6 +232,8 @@ class Immittance:
     reflexes: tuple[Reflex, ...] = ()
     standing: Standing = "ask"
     why_ask: tuple[str, ...] = ()
+    probability: float = 0.0
+    box: Box | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,6 +257,8 @@ class OtoacousticEmission:
     result: EmissionResult | None = None
     standing: Standing = "ask"
     why_ask: tuple[str, ...] = ()
+    probability: float = 0.0
+    box: Box | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -243,6 +270,9 @@ class PrintedAverage:
     level_db_hl: float
     conduction: Conduction = "air"
     standing: Standing = "ask"
+    why_ask: tuple[str, ...] = ()
+    probability: float = 0.0
+    box: Box | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,13 +291,47 @@ class Audiogram:
 
 
 @dataclass(frozen=True, slots=True)
+class Fact:
+    """One thing that the page says in words around its charts.
+
+    Attributes
+    ----------
+    name : str
+        What it is.
+    value : str
+        Dates by ISO 8601, year first; times as HH:MM, 24 hours; ``female``, ``male`` or ``other``; for a transducer
+        ``inserts``, ``supra-aural``, ``circumaural``, ``bone-vibrator`` or ``loudspeaker``, several joined by ``, `` in
+        this order; ``good``, ``fair`` or ``poor`` reliability; otherwise the words as printed, with single spaces.
+    written : str
+        As the page prints it, the label left out.
+    box : tuple or None
+        Where the value stands.
+    probability : float
+        The calibrated chance that ``value`` is right.
+    """
+
+    name: FactName
+    value: str
+    written: str = ""
+    box: Box | None = None
+    probability: float = 0.0
+    standing: Standing = "ask"
+    why_ask: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Report:
-    """What the page says around its charts; None where it was not read."""
+    """What the page says around its charts; None where it was not read.
+
+    ``facts`` holds everything with its evidence, in reading order; the four values above it repeat those that other
+    rules work with.
+    """
 
     patient: str | None = None
     born: str | None = None
     transducer: str | None = None
     reliability: str | None = None
+    facts: tuple[Fact, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,7 @@ from ..record import (
     Threshold,
 )
 from .from_json import from_json
-from .other_tests_json import emission_json, immittance_json, printed_average_json, speech_json
+from .other_tests_json import emission_json, fact_json, immittance_json, printed_average_json, speech_json
 
 __all__ = ["from_json", "to_json", "to_json_line"]
 
@@ -162,6 +162,7 @@ def _report(report: Report) -> dict[str, Any]:
         "born": report.born,
         "transducer": report.transducer,
         "reliability": report.reliability,
+        "facts": [fact_json(fact) for fact in report.facts],
     }
 
 

@@ -10,12 +10,29 @@ from functools import cache
 from typing import Any, Literal, NoReturn, TypeVar, Union, cast, get_args, get_origin, get_type_hints
 
 from ..errors import UnreadableFile
-from ..record import SCHEMA, Audiogram, PageRecord, Remark
+from ..record import (
+    SCHEMA,
+    Audiogram,
+    Immittance,
+    OtoacousticEmission,
+    PageRecord,
+    PrintedAverage,
+    Reflex,
+    Remark,
+    Report,
+    Speech,
+)
 
 _Kind = TypeVar("_Kind")
 _MAY_LACK: dict[type, frozenset[str]] = {
     Remark: frozenset({"ear", "conduction", "frequency_hz", "chart", "at"}),
     Audiogram: frozenset({"printed_averages"}),
+    Report: frozenset({"facts"}),
+    Speech: frozenset({"probability", "box"}),
+    Immittance: frozenset({"probability", "box"}),
+    Reflex: frozenset({"probability", "box"}),
+    OtoacousticEmission: frozenset({"probability", "box"}),
+    PrintedAverage: frozenset({"why_ask", "probability", "box"}),
 }
 # Page fractions run from 0 to 1; the corner of a chart that the page's edge cuts off lies a little outside.
 _BOUNDS: dict[str, tuple[float, float]] = {
@@ -35,6 +52,7 @@ _BOUNDS: dict[str, tuple[float, float]] = {
     "width_dapa": (0, 2000),
     "probability": (0, 1),
     "at": (-0.5, 1.5),
+    "box": (-0.5, 1.5),
     "outline": (-0.5, 1.5),
 }
 

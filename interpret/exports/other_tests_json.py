@@ -4,9 +4,21 @@ from __future__ import annotations
 
 from typing import Any
 
-from ..record import EmissionBand, Immittance, OtoacousticEmission, PrintedAverage, Reflex, Speech, Tympanogram
+from ..record import (
+    Box,
+    EmissionBand,
+    Fact,
+    Immittance,
+    OtoacousticEmission,
+    PrintedAverage,
+    Reflex,
+    Speech,
+    Tympanogram,
+)
 
 _DECIMALS = 2
+_PROBABILITY_DECIMALS = 4
+_PLACE_DECIMALS = 5
 
 
 def plain_number(value: float | None, decimals: int = _DECIMALS) -> int | float | None:
@@ -34,6 +46,7 @@ def speech_json(speech: Speech) -> dict[str, Any]:
         "response": speech.response,
         "standing": speech.standing,
         "why_ask": list(speech.why_ask),
+        **_evidence(speech.probability, speech.box),
     }
 
 
@@ -45,6 +58,7 @@ def immittance_json(immittance: Immittance) -> dict[str, Any]:
         "reflexes": [_reflex(reflex) for reflex in immittance.reflexes],
         "standing": immittance.standing,
         "why_ask": list(immittance.why_ask),
+        **_evidence(immittance.probability, immittance.box),
     }
 
 
@@ -57,6 +71,7 @@ def emission_json(emission: OtoacousticEmission) -> dict[str, Any]:
         "result": emission.result,
         "standing": emission.standing,
         "why_ask": list(emission.why_ask),
+        **_evidence(emission.probability, emission.box),
     }
 
 
@@ -68,6 +83,27 @@ def printed_average_json(average: PrintedAverage) -> dict[str, Any]:
         "frequencies_hz": [plain_number(hz) for hz in average.frequencies_hz],
         "level_db_hl": plain_number(average.level_db_hl),
         "standing": average.standing,
+        "why_ask": list(average.why_ask),
+        **_evidence(average.probability, average.box),
+    }
+
+
+def fact_json(fact: Fact) -> dict[str, Any]:
+    """Give one fact that the page says in words."""
+    return {
+        "name": fact.name,
+        "value": fact.value,
+        "written": fact.written,
+        "standing": fact.standing,
+        "why_ask": list(fact.why_ask),
+        **_evidence(fact.probability, fact.box),
+    }
+
+
+def _evidence(probability: float, box: Box | None) -> dict[str, Any]:
+    return {
+        "probability": plain_number(probability, _PROBABILITY_DECIMALS),
+        "box": None if box is None else [plain_number(side, _PLACE_DECIMALS) for side in box],
     }
 
 
@@ -92,6 +128,7 @@ def _reflex(reflex: Reflex) -> dict[str, Any]:
         "decay_percent": plain_number(reflex.decay_percent),
         "standing": reflex.standing,
         "why_ask": list(reflex.why_ask),
+        **_evidence(reflex.probability, reflex.box),
     }
 
 

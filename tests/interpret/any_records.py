@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import fields
 from typing import get_args
 
 from hypothesis import strategies as st
@@ -20,6 +19,8 @@ from octavo.interpret.record import (
     EmissionBand,
     EmissionMethod,
     EmissionResult,
+    Fact,
+    FactName,
     FrequencyAxis,
     Immittance,
     LevelAxis,
@@ -122,6 +123,8 @@ def threshold() -> st.SearchStrategy[Threshold]:
 STANDING = st.sampled_from(get_args(Standing))
 SIDE = st.sampled_from(get_args(Side))
 PERCENT = rounded(0, 100, 2)
+CHANCE = rounded(0, 1, 4)
+BOX = st.none() | st.tuples(*(rounded(0, 1, 5) for _ in range(4)))
 SPEECH = st.builds(
     Speech,
     st.sampled_from(get_args(Ear)),
@@ -138,6 +141,8 @@ SPEECH = st.builds(
     response=st.booleans(),
     standing=STANDING,
     why_ask=CODES,
+    probability=CHANCE,
+    box=BOX,
 )
 TYMPANOGRAM = st.builds(
     Tympanogram,
@@ -150,16 +155,16 @@ TYMPANOGRAM = st.builds(
     MAYBE_TEXT,
 )
 REFLEX = st.builds(
-    Reflex, SIDE, st.none() | HERTZ, st.none() | LEVEL, st.booleans(), st.none() | PERCENT, STANDING, CODES
+    Reflex, SIDE, st.none() | HERTZ, st.none() | LEVEL, st.booleans(), st.none() | PERCENT, STANDING, CODES, CHANCE, BOX
 )
 IMMITTANCE = st.builds(
-    Immittance, SIDE, st.none() | TYMPANOGRAM, st.lists(REFLEX, max_size=4).map(tuple), STANDING, CODES
+    Immittance, SIDE, st.none() | TYMPANOGRAM, st.lists(REFLEX, max_size=4).map(tuple), STANDING, CODES, CHANCE, BOX
 )
 RESULT = st.sampled_from((*get_args(EmissionResult), None))
 BAND = st.builds(EmissionBand, HERTZ, *(st.none() | LEVEL for _ in range(3)), RESULT)
 EMISSION = st.builds(
     OtoacousticEmission, SIDE, st.sampled_from(get_args(EmissionMethod)), st.lists(BAND, max_size=4).map(tuple),
-    RESULT, STANDING, CODES,
+    RESULT, STANDING, CODES, CHANCE, BOX,
 )  # fmt: skip
 PRINTED_AVERAGE = st.builds(
     PrintedAverage,
@@ -168,7 +173,11 @@ PRINTED_AVERAGE = st.builds(
     LEVEL,
     st.sampled_from(get_args(Conduction)),
     STANDING,
+    CODES,
+    CHANCE,
+    BOX,
 )
+FACT = st.builds(Fact, st.sampled_from(get_args(FactName)), TEXT, TEXT, BOX, CHANCE, STANDING, CODES)
 AUDIOGRAM = st.builds(
     Audiogram,
     MAYBE_TEXT,
@@ -203,6 +212,6 @@ def page_records(draw: st.DrawFn) -> PageRecord:
     audiograms = tuple(draw(st.lists(AUDIOGRAM, max_size=2)))
     sure = all(t.standing == "sure" for audiogram in audiograms for t in audiogram.thresholds)
     standing = draw(st.sampled_from(("sure", "ask"))) if sure else "ask"
-    report = Report(**{field.name: draw(MAYBE_TEXT) for field in fields(Report)})
+    report = Report(*(draw(MAYBE_TEXT) for _ in range(4)), draw(st.lists(FACT, max_size=3).map(tuple)))
     remarks = tuple(draw(st.lists(REMARK, max_size=2)))
     return PageRecord(draw(SOURCE), standing, audiograms, report, remarks)
