@@ -132,8 +132,25 @@ _OF_PAGES = (
            "Check that the whole page was read"),
 )  # fmt: skip
 
-REASONS: dict[str, Reason] = {reason.code: reason for reason in (*_OF_VALUES, *_OF_CHARTS, *_OF_PAGES)}
-"""All codes, in the order in which they are documented: of values, of charts, of pages."""
+_OF_FILES = (
+    Reason("patient-not-named", "ask", "patient not named", "The page does not say whose it is, or it was not read",
+           "Look whose page it is"),
+    Reason("patient-uncertain", "ask", "patient uncertain",
+           "It is not certain that these pages, and no others of the file, are of one patient",
+           "Compare name, record number and birth date on the pages"),
+    Reason("perhaps-one-patient", "ask", "perhaps one patient",
+           "Other pages may be of the same patient, but what they say of the patient does not agree",
+           "Compare name, record number and birth date on the pages"),
+    Reason("page-missing", "ask", "page missing",
+           "The pages' own numbers show that a page of this report is not in the file",
+           "Look for the page that is missing"),
+    Reason("pseudonym-uncertain", "remark", "pseudonym uncertain",
+           "The patient was not read for certain, and may stand elsewhere under another pseudonym and with other dates",
+           "Compare this page with the patient's others only after looking whose it is", page_asks=False),
+)  # fmt: skip
+
+REASONS: dict[str, Reason] = {reason.code: reason for reason in (*_OF_VALUES, *_OF_CHARTS, *_OF_PAGES, *_OF_FILES)}
+"""All codes, in the order in which they are documented: of values, of charts, of pages, of files."""
 
 
 def reason(code: str) -> Reason:

@@ -35,6 +35,8 @@ FactName = Literal[
     "reliability",
     "reason",
     "note",
+    "age",
+    "page-number",
 ]
 
 SCHEMA = "octavo.page/1"
@@ -301,7 +303,9 @@ class Fact:
     value : str
         Dates by ISO 8601, year first; times as HH:MM, 24 hours; ``female``, ``male`` or ``other``; for a transducer
         ``inserts``, ``supra-aural``, ``circumaural``, ``bone-vibrator`` or ``loudspeaker``, several joined by ``, `` in
-        this order; ``good``, ``fair`` or ``poor`` reliability; otherwise the words as printed, with single spaces.
+        this order; ``good``, ``fair`` or ``poor`` reliability; an age at the test in whole years, ``90+`` over 89 where
+        identifiers were left out (``written`` is the test date then); a page number as ``2/3``; otherwise the words as
+        printed, with single spaces.
     written : str
         As the page prints it, the label left out.
     box : tuple or None

@@ -77,19 +77,32 @@ class Settings:
             raise MisuseError(f"'{self.born}' is no date", "Write it year first, such as 1958-03-14")
 
     def age_at(self, audiogram: Audiogram, report: Report) -> float | None:
-        """Give the listener's age at a test, years; None where it is not known."""
+        """Give the listener's age at a test, years; None where it is not known.
+
+        What was asked for comes first, then the birth date, then the age that a page without identity states.
+        """
         if self.age_years is not None:
             return self.age_years
         born, tested = day(self.born or report.born), day(audiogram.tested_on)
-        if born is None or tested is None or tested < born:
-            return None
-        return (tested - born).days / _DAYS_A_YEAR
+        if born is None or tested is None:
+            return _stated_age(audiogram, report)
+        return (tested - born).days / _DAYS_A_YEAR if born <= tested else None
 
     def normal_at(self, age_years: float | None) -> NormalLimitName:
         """Give which limit of normal is used for a listener of that age."""
         if self.normal is not None:
             return self.normal
         return "child" if age_years is not None and age_years < _CHILD_BELOW_YEARS else "adult"
+
+
+def _stated_age(audiogram: Audiogram, report: Report) -> float | None:
+    """Give the age at this test in whole years where the record states it for this very date, and for sure."""
+    ages = {
+        fact.value
+        for fact in report.facts
+        if fact.name == "age" and fact.standing == "sure" and fact.written == audiogram.tested_on
+    }
+    return float(ages.pop()) if len(ages) == 1 and min(ages).isdecimal() else None
 
 
 def day(text: str | None) -> date | None:
