@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from .interpret.record import PageRecord
+    from .interpret.reports.groups import ReportGroup
 
-__all__ = ["__version__", "read"]
+__all__ = ["__version__", "read", "reports"]
 
 __version__ = "0.1.0"
 
@@ -36,3 +37,27 @@ def read(path: str | PathLike[str], *, symbols: str | None = None) -> list[PageR
     from .tools.reading import read as read_file
 
     return read_file(path, symbols=symbols)
+
+
+def reports(path: str | PathLike[str], *, symbols: str | None = None) -> list[ReportGroup]:
+    """Read every page of one file, and put the pages together by patient and test.
+
+    Parameters
+    ----------
+    path, symbols
+        As of ``read``.
+
+    Returns
+    -------
+    list of ReportGroup
+        One for each patient's report, by their first pages: its records, what they say of the patient, its tests by
+        date, and whether all of this is certain.
+
+    Raises
+    ------
+    OctavoError
+        As ``read``.
+    """
+    from .tools.reading import reports as read_reports
+
+    return read_reports(path, symbols=symbols)

@@ -12,6 +12,7 @@ from ..extract.road import Observer, read_page
 from ..interpret.errors import InternalFault, MissingProgram, MisuseError, OctavoError, PageGivenUp, PagesLeftUnread
 from ..interpret.findings import with_findings
 from ..interpret.record import PageRecord
+from ..interpret.reports.groups import ReportGroup, group_pages
 from ..interpret.rules.plausibility import with_doubts
 from ..interpret.symbols import SYMBOL_SETS
 
@@ -50,6 +51,18 @@ def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[Pa
     if errors:
         raise PagesLeftUnread(errors, tuple(records), file=os.fsdecode(path)) from errors[0]
     return records
+
+
+def reports(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[ReportGroup]:
+    """Read one file, and put its pages together by patient; as ``read``.
+
+    Returns
+    -------
+    list of ReportGroup
+        Each with the records of its pages, what they say of the patient, and its tests by date. Every page that was
+        read is in exactly one.
+    """
+    return list(group_pages(read(path, symbols=symbols)))
 
 
 def read_pages(

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
 
 from ..record import Audiogram, PageRecord, Standing
 from ..settings import day
 from .persons import Match, Person, match, person_in, person_of
+
+_Links = dict[tuple[int, int], Match]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,14 @@ class ReportGroup:
         return tuple(record.source.page for record in self.records)
 
 
+def of_one_file(records: Iterable[PageRecord]) -> tuple[tuple[PageRecord, ...], ...]:
+    """Sort records by the file that they were read from, in the order in which the files come."""
+    files: dict[str, list[PageRecord]] = {}
+    for record in records:
+        files.setdefault(record.source.sha256, []).append(record)
+    return tuple(map(tuple, files.values()))
+
+
 def group_pages(records: Sequence[PageRecord]) -> tuple[ReportGroup, ...]:
     """Split and join the pages of one file by patient.
 
@@ -79,7 +89,7 @@ def group_pages(records: Sequence[PageRecord]) -> tuple[ReportGroup, ...]:
         even by way of a third page that fits both.
     """
     people = [person_of(record.report) for record in records]
-    links = {(a, b): _link(records, people, a, b) for a, b in combinations(range(len(records)), 2)}
+    links: _Links = {(a, b): _link(records, people, a, b) for a, b in combinations(range(len(records)), 2)}
     groups = [[number] for number in range(len(records))]
     strength: tuple[Match, ...] = ("same", "likely")
     for wanted in strength:
@@ -87,9 +97,6 @@ def group_pages(records: Sequence[PageRecord]) -> tuple[ReportGroup, ...]:
             if found == wanted:
                 _join(groups, links, a, b)
     return tuple(_group(records, people, links, sorted(group)) for group in sorted(groups, key=min))
-
-
-_Links = dict[tuple[int, int], Match]
 
 
 def _link(records: Sequence[PageRecord], people: Sequence[Person], a: int, b: int) -> Match:

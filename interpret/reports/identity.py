@@ -1,9 +1,9 @@
 """Records without direct identifiers: pseudonyms, ages, and dates moved by a secret number of days for each patient.
 
-What is left out follows the list of the Safe Harbor method, 45 CFR 164.514(b)(2)(i): names, places, all elements of dates
-but the year, ages over 89, record numbers, device serial numbers, and any other text that could hold one. Dates are moved
-instead of cut to their year, so that intervals stay true; by the letter of that rule moved dates are still dates, so a
-release under it drops them, or asks an expert by 45 CFR 164.514(b)(1).
+What is left out follows the list of the Safe Harbor method, 45 CFR 164.514(b)(2)(i): names, places, ages over 89,
+record numbers, device serial numbers, and any other text that could hold one. Dates are moved and not cut to their
+year, so that intervals stay true; by the letter of that rule a moved date is still a date, so a release under it drops
+them, or asks an expert by 45 CFR 164.514(b)(1).
 """
 
 from __future__ import annotations
@@ -97,8 +97,8 @@ def cover_of(group: ReportGroup, salt: bytes) -> Cover:
 
     Notes
     -----
-    Both are HMAC-SHA256 [1]_ of the patient's identity under the salt. The identity is name and birth date, where one of
-    them is missing the record number, and then the name alone; pages that name nobody are taken by their file.
+    Both are HMAC-SHA256 [1]_ of the patient's identity under the salt. The identity is name and birth date, where one
+    of them is missing the record number, and then the name alone; pages that name nobody are taken by their file.
 
     References
     ----------
@@ -191,7 +191,7 @@ def moved(text: str | None, days: int) -> str | None:
 
 def _report(record: PageRecord, cover: Cover, patient: Person) -> Report:
     told = record.report
-    facts = [fact for fact in map(lambda one: _fact(one, cover), told.facts) if fact is not None]
+    facts = [fact for fact in (_fact(one, cover) for one in told.facts) if fact is not None]
     ages = _ages(record, cover, patient) or [one for one in map(_age_as_printed, told.facts) if one is not None]
     return Report(
         patient=cover.pseudonym,

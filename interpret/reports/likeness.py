@@ -36,8 +36,8 @@ def name_likeness(one: str, other: str) -> Likeness:
     -------
     {"same", "near", "different"}
         ``same`` where all parts agree in any order, accents left out or spelled out (ü as u or as ue, ICAO Doc 9303
-        part 3, section 6). ``near`` where one letter differs or is missing, where a part is an initial, or where one name
-        has parts that the other lacks. Names without a letter are ``different`` from everything.
+        part 3, section 6). ``near`` where one letter differs or is missing, where a part is an initial, or where one
+        name has parts that the other lacks. Names without a letter are ``different`` from everything.
     """
     ones, others = name_keys(one), name_keys(other)
     if not all(ones) or not all(others):

@@ -37,6 +37,9 @@ class Person:
         return any((self.name, self.record_number, self.born))
 
 
+NOBODY = Person()
+"""Of whom pages say nothing."""
+
 _COMPARED: dict[str, Callable[[str, str], Likeness]] = {
     "name": name_likeness,
     "record_number": number_likeness,
@@ -105,10 +108,10 @@ def match(one: Person, other: Person, *, follows: bool = False) -> Match:
     -------
     {"same", "likely", "perhaps", "different", "unknown"}
         ``same`` where the record number or two facts agree and none disagrees, or the name of a continuation.
-        ``likely`` where a name alone agrees, where one fact agrees and another is one slip off, and for a continuation that names
-        nobody. ``different`` where a fact disagrees and none agrees, or where the names disagree and no record number
-        ties them. ``perhaps`` for all between. Facts that stand as ``ask`` make ``same`` to ``likely`` and
-        ``different`` to ``perhaps``.
+        ``likely`` where a name or a birth date alone agrees, where one fact agrees and another is one slip off, and for
+        a continuation that names nobody. ``different`` where a fact disagrees and none agrees, or where the names
+        disagree and no record number ties them. ``perhaps`` for all between. Facts that stand as ``ask`` make ``same``
+        to ``likely`` and ``different`` to ``perhaps``.
 
     Notes
     -----
@@ -122,6 +125,11 @@ def match(one: Person, other: Person, *, follows: bool = False) -> Match:
     if found == "same":
         return "likely"
     return "perhaps" if found == "different" else found
+
+
+def all_agree(one: Person, other: Person) -> bool:
+    """Say whether nothing that both state differs, by a slip or more."""
+    return all(found == "same" for found in _likenesses(one, other).values())
 
 
 def _likenesses(one: Person, other: Person) -> dict[str, Likeness]:
@@ -144,6 +152,4 @@ def _weighed(alike: dict[str, Likeness], follows: bool) -> Match:
     named = alike.get("name") == "same"
     if not near and (same > 1 or alike.get("record_number") == "same" or (named and follows)):
         return "same"
-    if same and (near or named):
-        return "likely"
-    return "perhaps"
+    return "likely" if same else "perhaps"

@@ -47,6 +47,8 @@ def _one(one: Comparison, number: int, language: Language) -> Iterator[list[str]
     old, new = _name(one.old, 1, one.old_age_years, language), _name(one.new, number, one.new_age_years, language)
     title = _wrapped(language.phrases["compared"].format(new=new, old=old), "")
     yield [*title, "=" * len(title[-1])]
+    if one.person_asks:
+        yield _wrapped(language.phrases["perhaps_others"], "")
     for ear in EARS:
         for conduction in _CONDUCTIONS:
             here = [

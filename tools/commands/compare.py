@@ -53,6 +53,9 @@ def add_arguments(parser: ArgumentParser) -> None:
         choices=list(SYMBOL_SETS),
         help=f"the symbol set where a page prints no key: {', '.join(SYMBOL_SETS)}",
     )
+    parser.add_argument(
+        "--same-person", action="store_true", help="all tests are of one person, whatever their pages say"
+    )
     add_person_arguments(parser.add_argument)
     add_language_argument(parser.add_argument)
 
@@ -77,7 +80,7 @@ def run(arguments: Namespace) -> int:
     tests = sittings_of(records)
     if len(tests) < FEWEST_TESTS and code:
         return code
-    comparisons = compare(tests, settings)
+    comparisons = compare(tests, settings, same_person=arguments.same_person)
     if arguments.json:
         for one in comparisons:
             show(json.dumps(_to_json(one), ensure_ascii=False, allow_nan=False))
@@ -89,6 +92,7 @@ def run(arguments: Namespace) -> int:
         drawn[arguments.redraw] = _redrawn(tests, language, arguments.redraw.suffix.lower())
     write_whole(drawn)
     asks = any(t.standing == "ask" for test in tests for t in test.audiogram.thresholds)
+    asks = asks or any(one.person_asks for one in comparisons)
     return max(code, SOMETHING_TO_ASK if asks else ALL_SURE)
 
 
@@ -128,6 +132,7 @@ def _to_json(one: Comparison) -> dict[str, Any]:
         "schema": SCHEMA,
         "old": _test(one.old, one.old_age_years),
         "new": _test(one.new, one.new_age_years),
+        "person": one.person,
         "found": [finding.to_json() for finding in one.found],
     }
 

@@ -11,14 +11,16 @@ from typing import TYPE_CHECKING
 from ...interpret.errors import InternalFault, OctavoError
 from ...interpret.record import PageRecord
 from ...interpret.symbols import SYMBOL_SETS
+from .asked.identity import add_identity_arguments, hiding
 from .asked.listener import add_listener_arguments, settings_from
-from .asked.wording import add_wording_arguments, closing_of, writer
+from .asked.wording import add_wording_arguments, closing_of, tells_whose, whose_pages, writer
 from .files import named_files
 from .keeping import Kept, add_keeping_arguments
 from .output import Progress, complain, say, show
 from .records import holds_records, records_in
 
 if TYPE_CHECKING:
+    from ...interpret.reports.groups import ReportGroup
     from ..show_work import WorkFolder
 
 SUMMARY = "read audiograms from files and folders"
@@ -45,6 +47,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     add_keeping_arguments(parser)
     add_listener_arguments(parser)
     add_wording_arguments(parser)
+    add_identity_arguments(parser)
 
 
 def run(arguments: Namespace) -> int:
@@ -53,6 +56,7 @@ def run(arguments: Namespace) -> int:
     from ..reading import read_pages
 
     choices, settings = Choices(symbols=arguments.symbols), settings_from(arguments)
+    hide = hiding(arguments, settings)
     kept = Kept(arguments, settings)
     files = list(named_files(arguments.files))
     pictures = None
@@ -64,7 +68,8 @@ def run(arguments: Namespace) -> int:
     progress, code, shown = Progress(len(files)), ALL_SURE, 0
     for number, file in enumerate(files):
         tally = _Tally()
-        for reading in _readings(file, partial(read_pages, choices=choices), pictures):
+        readings = _readings(file, partial(read_pages, choices=choices), pictures)
+        for reading in readings if hide is None else hide.readings(readings):
             text = _text_of(reading, write, file)
             progress.clear()
             if isinstance(text, str):
@@ -78,6 +83,9 @@ def run(arguments: Namespace) -> int:
                     kept.add(reading)
                 progress.page(number, reading.source.page, reading.source.pages)
         code = max(code, tally.exit_code)
+        if tells_whose(arguments):
+            for text in whose_pages(tally.files() if hide is None else hide.files):
+                show(text)
     progress.clear()
     last = closing_of(arguments)
     if shown and last is not None:
@@ -127,13 +135,21 @@ class _Tally:
 
     def __init__(self) -> None:
         self._error, self._asks, self._audiograms = 0, False, 0
+        self._records: list[PageRecord] = []
 
     def add(self, reading: PageRecord | OctavoError) -> None:
         if isinstance(reading, OctavoError):
             self._error = max(self._error, reading.exit_code)
         else:
+            self._records.append(reading)
             self._asks = self._asks or reading.standing == "ask"
             self._audiograms += len(reading.audiograms)
+
+    def files(self) -> tuple[tuple[ReportGroup, ...], ...]:
+        """Give the reports of the file, or of each file that its records are of."""
+        from ...interpret.reports.groups import group_pages, of_one_file
+
+        return tuple(map(group_pages, of_one_file(self._records)))
 
     @property
     def exit_code(self) -> int:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import sys
 import textwrap
 from argparse import ArgumentParser, Namespace
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from ....interpret.errors import MisuseError
 from ....interpret.record import PageRecord
 
 if TYPE_CHECKING:
+    from ....interpret.reports.groups import ReportGroup
     from ....interpret.settings import Settings
     from ....interpret.words.languages.language import Language
 
@@ -66,6 +67,20 @@ def writer(arguments: Namespace, settings: Settings) -> Callable[[PageRecord], s
     from ....interpret.words.clinician import for_clinician
 
     return lambda record: fit_for_output(for_clinician(record, settings, language)) + "\n"
+
+
+def tells_whose(arguments: Namespace) -> bool:
+    """Say whether the words asked for tell which pages of a file belong together: the summary alone does."""
+    return not arguments.json and arguments.reader is None
+
+
+def whose_pages(files: Iterable[Sequence[ReportGroup]]) -> Iterator[str]:
+    """Say of each file that has several pages which of them belong together."""
+    from ....interpret.words.whose import who_is_who
+
+    for groups in files:
+        if sum(len(group.pages) for group in groups) > 1:
+            yield who_is_who(groups, ascii_only=_ascii_only()) + "\n"
 
 
 def closing_of(arguments: Namespace) -> str | None:

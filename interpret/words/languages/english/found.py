@@ -168,6 +168,7 @@ PHRASES = {
     "no_audiogram": "No audiogram was read from this page.",
     "date_unknown": "test {number}, date not read",
     "compared": "{new} compared with {old}",
+    "perhaps_others": "To check first: what the pages say of their patient differs; they may not be of one person.",
     "no_age_correction": "Without sex and birth date there is no age correction of the shift.",
     "plot_title": "Air thresholds over time, dB HL",
     "plot_legend": "500 to 8k: frequency in Hz    ? to be checked    arrow: no response at this level",

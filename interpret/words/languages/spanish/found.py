@@ -269,6 +269,7 @@ PHRASES = {
     "no_audiogram": "No se leyó ningún audiograma en esta página.",
     "date_unknown": "prueba {number}, fecha no leída",
     "compared": "{new} comparada con {old}",
+    "perhaps_others": "Por comprobar primero: lo que dicen del paciente no coincide; podrían no ser de una persona.",
     "no_age_correction": "Sin sexo y fecha de nacimiento no hay corrección por edad del desplazamiento.",
     "plot_title": "Umbrales aéreos en el tiempo, dB HL",
     "plot_legend": "500 a 8k: frecuencia en Hz    ? por comprobar    flecha: sin respuesta a este nivel",

@@ -11,7 +11,7 @@ from invented_pages import asked, page, value
 
 from octavo.interpret.errors import MisuseError
 from octavo.interpret.finding import Finding
-from octavo.interpret.record import Audiogram, PageRecord, Report, Threshold
+from octavo.interpret.record import Audiogram, Fact, PageRecord, Report, Threshold
 from octavo.interpret.rules.change.comparison import compare, sittings_of
 from octavo.interpret.rules.change.occupational import OSHA_AGED
 from octavo.interpret.rules.change.retest import WORDS, changes, word_of
@@ -110,3 +110,35 @@ def test_the_age_correction_waits_for_the_sex() -> None:
 def test_a_greater_change_never_has_a_better_word(one: float, other: float) -> None:
     low, high = sorted((one, other))
     assert WORDS.index(word_of(low)) <= WORDS.index(word_of(high))
+
+
+def named(record: PageRecord, name: str, number: str | None = None) -> PageRecord:
+    facts = [Fact("patient-name", name, name, standing="sure")]
+    facts += [Fact("record-number", number, number, standing="sure")] if number else []
+    return replace(record, report=replace(record.report, facts=tuple(facts)))
+
+
+def test_tests_of_two_patients_are_refused_by_their_files_and_nobody_is_named() -> None:
+    tests = sittings_of([named(sheet("2019-01-10", 40, file="a.pdf"), "Kira Brandt"),
+                         named(sheet("2020-01-10", 40, file="b.pdf"), "Jonas Holm")])  # fmt: skip
+    with pytest.raises(MisuseError, match=r"a\.pdf and b\.pdf are of different patients") as refused:
+        compare(tests)
+    assert "Kira" not in str(refused.value)
+    assert len(compare(tests, same_person=True)) == 1
+
+
+@pytest.mark.parametrize(("other", "asks"), [("Brandt, Kira", False), ("Kira Brandl", True)])
+def test_a_name_that_is_a_letter_off_is_asked_about(other: str, asks: bool) -> None:
+    tests = sittings_of([named(sheet("2019-01-10", 40, file="a.pdf"), "Kira Brandt"),
+                         named(sheet("2020-01-10", 40, file="b.pdf"), other)])  # fmt: skip
+    assert compare(tests)[0].person_asks == asks
+
+
+def test_pages_of_two_patients_in_one_file_with_one_date_are_two_tests() -> None:
+    pages = [
+        named(sheet("2019-01-10", 40), "Kira Brandt", "HL-1201"),
+        named(sheet("2019-01-10", 55), "Jonas Holm", "X-7"),
+    ]
+    assert [len(test.audiogram.thresholds) for test in sittings_of(pages)] == [1, 1]
+    with pytest.raises(MisuseError, match=r"two reports in a\.pdf are of different patients"):
+        compare(sittings_of(pages))
