@@ -6,6 +6,8 @@ from os import PathLike
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from .interpret.record import PageRecord
     from .interpret.reports.groups import ReportGroup
 
@@ -14,7 +16,13 @@ __all__ = ["__version__", "read", "reports"]
 __version__ = "0.1.0"
 
 
-def read(path: str | PathLike[str], *, symbols: str | None = None) -> list[PageRecord]:
+def read(
+    path: str | PathLike[str],
+    *,
+    symbols: str | None = None,
+    report: bool = True,
+    languages: Sequence[str] = ("eng",),
+) -> list[PageRecord]:
     """Read every page of one file.
 
     Parameters
@@ -23,6 +31,10 @@ def read(path: str | PathLike[str], *, symbols: str | None = None) -> list[PageR
         A PDF, TIFF, PNG, JPEG, WebP or BMP file.
     symbols : str, optional
         The symbol set to assume where a page prints no key, by its id (``octavo.interpret.symbols``).
+    report : bool
+        Read what stands around the charts as well; without it the charts alone, and no text recognition runs.
+    languages : sequence of str
+        The languages of the text around the charts, by the names of Tesseract's data.
 
     Returns
     -------
@@ -36,7 +48,7 @@ def read(path: str | PathLike[str], *, symbols: str | None = None) -> list[PageR
     """
     from .tools.reading import read as read_file
 
-    return read_file(path, symbols=symbols)
+    return read_file(path, symbols=symbols, report=report, languages=languages)
 
 
 def reports(path: str | PathLike[str], *, symbols: str | None = None) -> list[ReportGroup]:

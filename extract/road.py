@@ -13,6 +13,7 @@ from .meaning import mean
 from .meaning.expected import on_lost_chart
 from .measure import measure
 from .page import Page
+from .report.words import report_words
 from .straighten import straighten
 from .table import read_tables
 
@@ -56,6 +57,10 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
     elif not audiograms:
         remarks += (remark("no-audiogram"),)
+    if choices.report:
+        words = report_words(sheet, charts, choices)
+        look("words", words)
+        remarks += (remark("ocr-missing"),) if words.unread else ()
     sure = all(t.standing == "sure" for a in audiograms for t in a.thresholds) and not any(
         REASONS[r.code].page_asks for r in remarks
     )

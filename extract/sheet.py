@@ -28,6 +28,8 @@ class Sheet:
     paths: tuple[DrawnPath, ...]
     turn_deg: float
     notes: tuple[str, ...] = ()
+    words_given: bool = False
+    """Whether the words are those of the file itself, and not read from its picture."""
 
     def on_page(self, x: float, y: float) -> Point:
         """Give the page fractions of a sheet position in pixels."""

@@ -41,7 +41,7 @@ def straighten(page: Page) -> Sheet:
     height, width = page.pixels.shape[:2]
     if page.words is not None:
         return Sheet(
-            page.pixels, np.eye(3), (width, height), page.source.taken_by, page.words, page.paths, 0.0, page.notes
+            page.pixels, np.eye(3), (width, height), page.source.taken_by, page.words, page.paths, 0.0, page.notes, True
         )
     tilt = find_tilt(page.pixels)
     pixels, matrix, quarters, words = _upright(*_laid(page.pixels, tilt))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from ..extract.choices import Choices
 from ..extract.intake import PageFailure, pages
@@ -17,7 +17,13 @@ from ..interpret.rules.plausibility import with_doubts
 from ..interpret.symbols import SYMBOL_SETS
 
 
-def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[PageRecord]:
+def read(
+    path: str | os.PathLike[str],
+    *,
+    symbols: str | None = None,
+    report: bool = True,
+    languages: Sequence[str] = ("eng",),
+) -> list[PageRecord]:
     """Read every page of one file.
 
     Parameters
@@ -26,6 +32,10 @@ def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[Pa
         A PDF, TIFF, PNG, JPEG, WebP or BMP file.
     symbols : str, optional
         The symbol set to assume where a page prints no key, by its id (``octavo.interpret.symbols``).
+    report : bool
+        Read what stands around the charts as well; without it the charts alone, and no text recognition runs.
+    languages : sequence of str
+        The languages of the text around the charts, by the names of Tesseract's data.
 
     Returns
     -------
@@ -43,7 +53,7 @@ def read(path: str | os.PathLike[str], *, symbols: str | None = None) -> list[Pa
     """
     if symbols is not None and symbols not in SYMBOL_SETS:
         raise MisuseError(f"there is no symbol set {symbols!r}", f"Choose one of {', '.join(SYMBOL_SETS)}")
-    readings = list(read_pages(path, Choices(symbols=symbols)))
+    readings = list(read_pages(path, Choices(symbols, report, tuple(languages))))
     records = [with_findings(reading) for reading in readings if isinstance(reading, PageRecord)]
     errors = tuple(reading for reading in readings if isinstance(reading, OctavoError))
     if errors and len(readings) == 1:

@@ -21,9 +21,12 @@ from ..limits import OCR_SECONDS, OCR_SIDE_PX
 from ..page import Pixels, Word
 
 _INSTALL = "Install Tesseract 4 or later with its English data (Debian: apt-get install tesseract-ocr)"
+ENGLISH = ("eng",)
 
 
-def read_strip(pixels: Pixels, *, whitelist: str | None = None, psm: int = 11) -> tuple[Word, ...] | None:
+def read_strip(
+    pixels: Pixels, *, whitelist: str | None = None, psm: int = 11, languages: tuple[str, ...] = ENGLISH
+) -> tuple[Word, ...] | None:
     """Read the words of a picture that was put together from pieces, such as a strip of axis labels.
 
     Parameters
@@ -34,6 +37,8 @@ def read_strip(pixels: Pixels, *, whitelist: str | None = None, psm: int = 11) -
         The only characters that may be read.
     psm : int
         Tesseract's page segmentation mode: 11 for words anywhere, 7 for one line, 6 for one block.
+    languages : tuple of str
+        The languages to expect, by the names of Tesseract's data.
 
     Returns
     -------
@@ -44,7 +49,7 @@ def read_strip(pixels: Pixels, *, whitelist: str | None = None, psm: int = 11) -
     Raises
     ------
     MissingProgram
-        Tesseract or its English data is not installed.
+        Tesseract or its data for one of the languages is not installed.
     """
     options = [f"--psm {psm}"]
     if whitelist is not None:
@@ -54,22 +59,29 @@ def read_strip(pixels: Pixels, *, whitelist: str | None = None, psm: int = 11) -
         height, width = pixels.shape[:2]
         size = (max(1, math.floor(width * scale)), max(1, math.floor(height * scale)))
         pixels = np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), dtype=np.uint8)
-    table = _recognised(pixels, " ".join(options))
+    table = _recognised(pixels, " ".join(options), languages)
     return None if table is None else _words(table, 1 / scale)
 
 
-def read_page(pixels: Pixels) -> tuple[Word, ...] | None:
-    """Read all words of a whole page; otherwise as ``read_strip``.
+def require_languages(languages: tuple[str, ...]) -> None:
+    """Make sure, before any page is read, that text recognition can read these languages.
 
     Parameters
     ----------
-    pixels : Pixels
-        Shape (height, width) or (height, width, 3), uint8.
+    languages : tuple of str
+        Names of Tesseract's data, such as ``deu``.
+
+    Raises
+    ------
+    MissingProgram
+        Tesseract is not installed, or has no data for one of them; the message says which and how to get it.
     """
-    return read_strip(pixels, psm=11)
+    for language in languages:
+        blank = np.full((3, 3), 255, np.uint8)
+        _recognised(blank, "--psm 7", (language,))
 
 
-def _recognised(pixels: Pixels, options: str) -> str | None:
+def _recognised(pixels: Pixels, options: str, languages: tuple[str, ...]) -> str | None:
     if min(pixels.shape[:2]) < 3:
         return ""
     picture = Image.fromarray(pixels)
@@ -80,7 +92,7 @@ def _recognised(pixels: Pixels, options: str) -> str | None:
             table = pytesseract.run_and_get_output(
                 picture,
                 "tsv",
-                "eng",
+                "+".join(languages),
                 f"-c tessedit_create_tsv=1 {options}",
                 timeout=int(OCR_SECONDS),
                 return_bytes=True,
@@ -89,13 +101,22 @@ def _recognised(pixels: Pixels, options: str) -> str | None:
         raise MissingProgram("the text recognition program Tesseract is not installed", _INSTALL) from error
     except pytesseract.TesseractError as error:
         if "language" in str(error).lower() or "traineddata" in str(error).lower():
-            raise MissingProgram("Tesseract has no English data", _INSTALL) from error
+            raise _no_data(languages) from error
         return None
     except RuntimeError:  # what pytesseract raises when the time is over
         return None
     except (OSError, ValueError, NameError):  # no room for its files, no answer, or no folder for temporary files
         return None
     return table.decode("utf-8", "replace") if isinstance(table, bytes) else table
+
+
+def _no_data(languages: tuple[str, ...]) -> MissingProgram:
+    if languages == ENGLISH:
+        return MissingProgram("Tesseract has no English data", _INSTALL)
+    names = ", ".join(f"'{language}'" for language in languages)
+    packages = " ".join(f"tesseract-ocr-{language.lower().replace('_', '-')}" for language in languages)
+    do = f"Install it (Debian: apt-get install {packages}), or leave out --languages"
+    return MissingProgram(f"Tesseract has no data for {names}", do)
 
 
 @contextmanager

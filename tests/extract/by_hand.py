@@ -97,7 +97,7 @@ def sheet(taken_by: TakenBy = "scan", pixels: Pixels | None = None, words: tuple
     """Lay a page that needed no straightening; blank where no picture is given."""
     picture = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8) if pixels is None else pixels
     height, width = picture.shape[:2]
-    return Sheet(picture, np.eye(3), (width, height), taken_by, words, (), 0.0)
+    return Sheet(picture, np.eye(3), (width, height), taken_by, words, (), 0.0, words_given=taken_by == "drawn")
 
 
 def page(pixels: Pixels, words: tuple[Word, ...] | None = None) -> Page:

@@ -12,6 +12,7 @@ from by_hand import frequency_words, grid_picture, level_words, page
 
 from octavo.extract.choices import Choices
 from octavo.extract.intake import pages
+from octavo.extract.intake import words as recognition
 from octavo.extract.page import Page
 from octavo.extract.road import read_page
 from octavo.interpret.record import PageRecord, Threshold
@@ -178,5 +179,14 @@ def test_an_observer_sees_every_step_in_order_and_changes_nothing(tmp_path: Path
 
     one = page(grid_picture(), words)
     record = read_page(one, Choices(), observer=note)
-    assert steps == ["page", "sheet", "sightings", "charts", "thresholds"]
+    assert steps == ["page", "sheet", "sightings", "charts", "words", "thresholds"]
     assert record == read_page(one, Choices())
+
+
+def test_without_text_recognition_a_scan_is_read_and_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(recognition.pytesseract.pytesseract, "tesseract_cmd", "no-such-program-here")
+    scan = page(render(paint("single", 3).pdf, 200))
+    charts_only = read_page(scan, Choices(report=False))
+    whole = read_page(scan, Choices())
+    assert [remark.code for remark in whole.remarks if remark not in charts_only.remarks] == ["ocr-missing"]
+    assert values(whole) == values(charts_only) != ()

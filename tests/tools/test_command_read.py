@@ -192,9 +192,7 @@ def test_the_scheme_asked_for_is_the_one_named_in_the_summary(
     assert "WHO 2021" in capsys.readouterr().out
 
 
-def test_the_symbol_set_asked_for_reaches_the_reader(
-    monkeypatch: pytest.MonkeyPatch, make_record: MakeRecord
-) -> None:
+def test_the_symbol_set_asked_for_reaches_the_reader(monkeypatch: pytest.MonkeyPatch, make_record: MakeRecord) -> None:
     seen = []
 
     def read_pages(path: Path, choices: object, *, observer: object = None) -> Iterator[PageRecord]:
@@ -204,6 +202,28 @@ def test_the_symbol_set_asked_for_reaches_the_reader(
     monkeypatch.setattr(reading, "read_pages", read_pages)
     main(["read", "--symbols", "bsa-2018", "a.pdf"])
     assert [choices.symbols for choices in seen] == ["bsa-2018"]
+
+
+def test_what_is_asked_of_the_text_reaches_the_reader(monkeypatch: pytest.MonkeyPatch, make_record: MakeRecord) -> None:
+    seen = []
+
+    def read_pages(path: Path, choices: object, *, observer: object = None) -> Iterator[PageRecord]:
+        seen.append(choices)
+        yield make_record()
+
+    monkeypatch.setattr(reading, "read_pages", read_pages)
+    main(["read", "a.pdf"])
+    main(["read", "--charts-only", "a.pdf"])
+    main(["read", "--languages", "eng", "a.pdf"])
+    assert [(choices.report, choices.languages) for choices in seen] == [
+        (True, ("eng",)), (False, ("eng",)), (True, ("eng",)),
+    ]  # fmt: skip
+
+
+def test_a_language_without_data_exits_69_in_one_sentence(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["read", "--languages", "eng,xxx", "a.pdf"]) == 69
+    assert capsys.readouterr().err.count("\n") == 1
+    assert main(["read", "--languages", "../x", "a.pdf"]) == 64
 
 
 def test_no_bar_is_drawn_where_standard_error_is_no_terminal(

@@ -6,6 +6,7 @@ import subprocess
 from collections.abc import Callable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from functools import partial
 from time import perf_counter
 
 from ...interpret.errors import InternalFault, OctavoError, PagesLeftUnread
@@ -19,13 +20,15 @@ Read = Callable[[str], Sequence[PageRecord]]
 class Errand:
     """A file to read; ``yardstick`` is the picture for Tesseract, ``parse`` asks for pdfplumber's time as well.
 
-    ``warm_up`` has the file read once unmeasured before: loading the packages belongs to no page.
+    ``warm_up`` has the file read once unmeasured before: loading the packages belongs to no page. ``report`` has the
+    text around the charts read as well, which the chart suites neither need nor time.
     """
 
     path: str
     yardstick: str | None = None
     parse: bool = False
     warm_up: bool = False
+    report: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +53,7 @@ def read_file(errand: Errand) -> Reading:
     """Read a file in this process and time it, then time the yardsticks on the same page."""
     from ..reading import read
 
-    return measure(errand, read)
+    return measure(errand, partial(read, report=errand.report))
 
 
 def measure(errand: Errand, read: Read) -> Reading:

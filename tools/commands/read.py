@@ -13,6 +13,7 @@ from ...interpret.record import PageRecord
 from ...interpret.symbols import SYMBOL_SETS
 from .asked.identity import add_identity_arguments, hiding
 from .asked.listener import add_listener_arguments, settings_from
+from .asked.text import add_text_arguments, choices_from
 from .asked.wording import add_wording_arguments, closing_of, tells_whose, whose_pages, writer
 from .files import named_files
 from .keeping import Kept, add_keeping_arguments
@@ -44,6 +45,7 @@ def add_arguments(parser: ArgumentParser) -> None:
         choices=list(SYMBOL_SETS),
         help=f"the symbol set where a page prints no key: {', '.join(SYMBOL_SETS)}",
     )
+    add_text_arguments(parser)
     add_keeping_arguments(parser)
     add_listener_arguments(parser)
     add_wording_arguments(parser)
@@ -52,10 +54,9 @@ def add_arguments(parser: ArgumentParser) -> None:
 
 def run(arguments: Namespace) -> int:
     """Read all that is named and give the exit code, the highest over the files."""
-    from ...extract.choices import Choices
     from ..reading import read_pages
 
-    choices, settings = Choices(symbols=arguments.symbols), settings_from(arguments)
+    choices, settings = choices_from(arguments), settings_from(arguments)
     hide = hiding(arguments, settings)
     kept = Kept(arguments, settings)
     files = list(named_files(arguments.files))

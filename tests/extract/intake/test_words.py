@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from octavo.extract.intake import words as module
-from octavo.extract.intake.words import read_page, read_strip
+from octavo.extract.intake.words import read_strip, require_languages
 from octavo.interpret.errors import MissingProgram
 
 
@@ -47,7 +47,7 @@ def test_words_anywhere_on_a_page_are_read() -> None:
     page = np.full((600, 800, 3), 255, np.uint8)
     page[100:160, 100:260] = strip("500")
     page[400:460, 500:660] = strip("8000")
-    words = read_page(page)
+    words = read_strip(page)
     assert words is not None
     assert {word.text for word in words} >= {"500", "8000"}
 
@@ -99,6 +99,12 @@ def test_without_english_it_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPa
     monkeypatch.setenv("TESSDATA_PREFIX", str(tmp_path))
     with pytest.raises(MissingProgram, match=r"Tesseract has no English data\. Install"):
         read_strip(strip("250"))
+
+
+def test_without_a_language_asked_for_it_names_it_and_its_package() -> None:
+    with pytest.raises(MissingProgram, match=r"no data for 'xxx'\. Install it .*tesseract-ocr-xxx\), or leave out"):
+        require_languages(("eng", "xxx"))
+    require_languages(("eng",))
 
 
 def test_a_program_that_hangs_is_ended_and_gives_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,0 +1,121 @@
+"""The words of a sheet outside its charts: the file's own where it has them, else read from the picture.
+
+A picture is read twice, at the cost of one reading: our own network has already read every word for the sake of the
+axes (in lower case, and best at numbers), and Tesseract reads the same words from one small picture into which they are
+pasted. That picture holds one piece of a line a row, with its letters at one height and its paper white; it costs less
+than half of a full-page pass and is read better, since no rule, grid or second column stands beside it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from ...interpret.errors import MissingProgram
+from ..chart import MeasuredChart
+from ..choices import Choices
+from ..eyes.words.numbers import frequency_values, level_value
+from ..page import Word
+from ..sheet import Sheet
+from .pieces import Strip, paste, pieces_of
+from .witnesses import put_together
+
+ONE_BLOCK = 6
+"""Tesseract's page segmentation mode for rows of text under each other."""
+LABEL_WITHIN = 0.8
+"""A number so near its place on an axis, in heights of its letters, is that axis' label."""
+LABEL_REACH_OCTAVES = 1.0
+"""Labels stand at most so far away from the plot."""
+PLOT_EDGE = 0.3
+"""A word belongs to a plot when its middle lies inside by more than this part of its height."""
+
+
+@dataclass(frozen=True, slots=True)
+class ReportWords:
+    """The words outside the charts' plots and without their axis labels.
+
+    Attributes
+    ----------
+    words : tuple of Word
+        In sheet pixels, no order. From a picture, ``text`` is Tesseract's reading and ``others`` holds what our own
+        network read at the same place, in lower case.
+    given : bool
+        They are the file's own words, which nobody had to read.
+    unread : bool
+        Text recognition is missing or failed: what ``words`` holds then is our own network's reading alone.
+    """
+
+    words: tuple[Word, ...] = ()
+    given: bool = False
+    unread: bool = False
+
+
+def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices) -> ReportWords:
+    """Read the words of a sheet that stand outside its charts.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The straightened page.
+    charts : tuple of MeasuredChart
+        Its charts; what stands in their plots, and the labels of their axes, is left out.
+    choices : Choices
+        The languages to expect.
+
+    Returns
+    -------
+    ReportWords
+        The words; no text recognition runs where the file has words of its own.
+    """
+    outside = tuple(w for w in sheet.words if not any(_of_chart(w, chart) for chart in charts))
+    if sheet.words_given:
+        return ReportWords(outside, given=True)
+    level = tuple(w for w in outside if not w.upright)
+    sideways = tuple(w for w in outside if w.upright)
+    pieces = pieces_of(level)
+    if not pieces:
+        return ReportWords(outside)
+    from ..intake.words import read_strip  # here, since what it needs is not loaded before a page is read
+
+    strip = paste(sheet.pixels, pieces)
+    try:
+        read = read_strip(strip.pixels, psm=ONE_BLOCK, languages=choices.languages)
+    except MissingProgram:
+        read = None
+    if read is None:
+        return ReportWords(outside, unread=True)
+    return ReportWords((*_joined(strip, read), *sideways))
+
+
+def _joined(strip: Strip, read: tuple[Word, ...]) -> list[Word]:
+    """Give the words of every piece, from both readings."""
+    of_row: dict[int, list[Word]] = {}
+    for word in read:
+        row = strip.row_of((word.box[1] + word.box[3]) / 2)
+        if row is not None:
+            of_row.setdefault(row, []).append(replace(word, box=strip.on_sheet(row, word.box)))
+    found: list[Word] = []
+    for row, piece in enumerate(strip.pieces):
+        found += put_together(piece.words, tuple(of_row.get(row, ())))
+    return found
+
+
+def _of_chart(word: Word, chart: MeasuredChart) -> bool:
+    """Say whether a word stands in a chart's plot or is a label of its axes."""
+    x, y = chart.bend.undone((word.box[0] + word.box[2]) / 2, (word.box[1] + word.box[3]) / 2)
+    high = min(word.box[3] - word.box[1], word.box[2] - word.box[0]) if word.upright else word.box[3] - word.box[1]
+    left, right = (at for _, at in (chart.frequency.anchors[0], chart.frequency.anchors[-1]))
+    top, bottom = sorted(chart.level.zero_px + db * chart.level.px_per_db for db in chart.level.printed)
+    edge = PLOT_EDGE * high
+    if left + edge < x < right - edge and top + edge < y < bottom - edge:
+        return True
+    if word.upright:
+        return False
+    beside_x = max(left - x, x - right, 0.0)
+    beside_y = max(top - y, y - bottom, 0.0)
+    within, reach = LABEL_WITHIN * high, LABEL_REACH_OCTAVES * chart.frequency.octave_px
+    if beside_y < reach and any(abs(chart.frequency.x_of(hz) - x) < within for hz, _ in frequency_values(word.text)):
+        return True
+    level = level_value(word.text)
+    if level is None or beside_x > reach:
+        return False
+    return abs(chart.level.zero_px + level * chart.level.px_per_db - y) < within

@@ -1,0 +1,138 @@
+"""The words of painted pages, read from the file and from pictures, against what the painter wrote."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+from by_hand import chart, page, sheet, word, x_of, y_of
+
+from octavo.extract.choices import Choices
+from octavo.extract.eyes import see
+from octavo.extract.intake import pages
+from octavo.extract.intake import words as recognition
+from octavo.extract.measure import measure
+from octavo.extract.page import Page, Word
+from octavo.extract.report.pieces import paste, pieces_of
+from octavo.extract.report.witnesses import put_together
+from octavo.extract.report.words import ReportWords, report_words
+from octavo.extract.straighten import straighten
+from octavo.tools.painter import PaintedPage, paint, render
+
+
+def words_of(one: Page) -> ReportWords:
+    laid = straighten(one)
+    return report_words(laid, measure(laid, see(laid)), Choices())
+
+
+def written(painted: PaintedPage) -> Counter[str]:
+    around = (w for w in painted.words if w.role == "other" and w.chart is None and not w.upright)
+    return Counter(text for w in around for text in w.text.split())
+
+
+def share_found(painted: PaintedPage, found: ReportWords) -> float:
+    true = written(painted)
+    read = Counter(text for w in found.words for text in w.text.split())
+    return (read & true).total() / true.total()
+
+
+def test_a_drawn_page_gives_its_own_words_and_no_text_recognition_runs(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(recognition.pytesseract.pytesseract, "tesseract_cmd", "no-such-program-here")
+    painted = paint("report", 5)
+    (tmp_path / "page.pdf").write_bytes(painted.pdf)
+    (one,) = pages(tmp_path / "page.pdf")
+    assert isinstance(one, Page)
+    found = words_of(one)
+    assert found.given
+    assert not found.unread
+    assert share_found(painted, found) == 1
+
+
+def test_words_of_a_picture_are_read_in_their_own_case_at_their_place() -> None:
+    painted = paint("single", 3)
+    found = words_of(page(render(painted.pdf, 300)))
+    assert not found.given
+    assert share_found(painted, found) > 0.9
+    true = next(w for w in painted.words if w.text.startswith("Name"))
+    read = next(w for w in found.words if w.text.startswith("Name"))
+    size = np.array(painted.size_pt) * 300 / 72
+    assert np.allclose(np.array(read.box[:2]) / size, true.box[:2], atol=0.004)
+
+
+def test_without_the_program_the_own_reading_remains_and_is_marked(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(recognition.pytesseract.pytesseract, "tesseract_cmd", "no-such-program-here")
+    found = words_of(page(render(paint("single", 3).pdf, 200)))
+    assert found.unread
+    assert found.words
+
+
+def test_labels_of_the_axes_and_what_stands_in_the_plot_are_left_out() -> None:
+    kept = word("1000", x_of(1000), y_of(120) + 400)
+    words = (
+        word("1000", x_of(1000), y_of(-10) - 20), word("40", x_of(125) - 30, y_of(40)),
+        word("repeat!", x_of(700), y_of(60)), kept,
+    )  # fmt: skip
+    assert report_words(sheet("drawn", words=words), (chart(),), Choices()).words == (kept,)
+
+
+def test_a_page_without_words_needs_no_program(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(recognition.pytesseract.pytesseract, "tesseract_cmd", "no-such-program-here")
+    assert report_words(sheet(), (), Choices()) == ReportWords()
+
+
+def test_words_of_one_column_are_one_piece_and_the_next_column_is_another() -> None:
+    one, two, three = word("Name:", 100, 50), word("Ada", 148, 51), word("Born:", 400, 50)
+    assert [[w.text for w in piece.words] for piece in pieces_of((three, two, one))] == [["Name:", "Ada"], ["Born:"]]
+
+
+def test_a_box_of_the_strip_is_carried_back_to_its_place() -> None:
+    one, two = word("above", 200, 100), word("below", 240, 300, height=28)
+    strip = paste(np.full((400, 500, 3), 255, np.uint8), pieces_of((one, two)))
+    assert strip.row_of(strip.tops[1] + 5) == 1
+    row = strip.row_of(strip.tops[1] + 5)
+    assert row is not None
+    corner, scale, top = strip.corners[1], strip.scales[1], strip.tops[1]
+    x, y = 20 + (two.box[0] - corner[0]) * scale, top + (two.box[1] - corner[1]) * scale
+    assert strip.on_sheet(row, (x, y, x, y))[:2] == pytest.approx(two.box[:2])
+
+
+def own(text: str, left: float, right: float, confidence: float = 0.95) -> Word:
+    return Word(text, (left, 0, right, 20), confidence)
+
+
+def test_a_text_that_runs_over_two_words_is_cut_where_they_part() -> None:
+    put = put_together((own("a.", 0, 20), own("s.", 26, 46)), (own("A.S.", 0, 46),))
+    assert [w.text for w in put] == ["A.", "S."]
+
+
+def test_a_word_that_was_read_in_two_is_one() -> None:
+    put = put_together((own("2011-01-23", 0, 100),), (own("201", 0, 30), own("1-01-23", 34, 100)))
+    assert [w.text for w in put] == ["2011-01-23"]
+
+
+def test_where_the_readings_of_a_number_differ_the_better_reader_of_numbers_is_believed_and_the_other_kept() -> None:
+    (one,) = put_together((own("-400", 0, 40, 0.998),), (own("406", 0, 40, 0.22),))
+    assert (one.text, one.others) == ("-400", (("406", 0.22),))
+    (two,) = put_together((own("6000", 0, 40, 0.92),), (own("GOOD", 0, 40, 0.91),))
+    assert two.text == "GOOD"
+
+
+def test_specks_are_no_words() -> None:
+    assert put_together((own("", 0, 9, 0.3),), (own("|", 0, 9, 0.6),)) == []
+    assert put_together((own("", 0, 9, 0.3),), ()) == []
+
+
+def test_no_word_is_lost_where_text_recognition_sees_nothing() -> None:
+    (one,) = put_together((own("right", 0, 50),), ())
+    assert one.text == "right"
+    assert one.confidence < 0.5
+
+
+def test_the_words_stand_where_their_texts_were_found() -> None:
+    word_one = own("name:", 0, 50)
+    assert put_together((word_one,), (replace(word_one, text="Name:"),))[0].box == word_one.box
