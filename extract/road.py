@@ -13,6 +13,8 @@ from .meaning import mean
 from .meaning.expected import on_lost_chart
 from .measure import measure
 from .page import Page
+from .report.lines import lines_of
+from .report.other_tests import all_sure, read_other_tests
 from .report.words import report_words
 from .straighten import straighten
 from .table import read_tables
@@ -61,8 +63,11 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         words = report_words(sheet, charts, choices)
         look("words", words)
         remarks += (remark("ocr-missing"),) if words.unread else ()
-    sure = all(t.standing == "sure" for a in audiograms for t in a.thresholds) and not any(
-        REASONS[r.code].page_asks for r in remarks
+        audiograms = read_other_tests(lines_of(words.words), sheet).into(audiograms)
+    sure = (
+        all(t.standing == "sure" for a in audiograms for t in a.thresholds)
+        and all(all_sure(a) for a in audiograms)
+        and not any(REASONS[r.code].page_asks for r in remarks)
     )
     source = replace(page.source, taken_by=taken_by)
     record = PageRecord(source, "sure" if sure else "ask", audiograms, remarks=remarks)

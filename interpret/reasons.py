@@ -95,6 +95,31 @@ _OF_CHARTS = (
            "Look at the dates on the page"),
 )  # fmt: skip
 
+_OF_OTHER_TESTS = (
+    Reason("label-uncertain", "ask", "label uncertain",
+           "It is not certain which of the page's labels this number belongs to",
+           "Look which test and which part of it the number stands for"),
+    Reason("unit-missing", "ask", "no unit printed", "The page prints no unit beside the number",
+           "Check that the number is in the unit in which it is given here"),
+    Reason("unit-differs", "ask", "another unit", "The page prints a unit beside the number that is not the usual one",
+           "Convert the number, or correct the unit"),
+    Reason("numbers-differ", "ask", "numbers do not fit", "Numbers that follow from each other do not fit on the page",
+           "Check the numbers one by one: score and words, level less noise and ratio, the frequencies of an average"),
+    Reason("conditions-unclear", "ask", "conditions unclear",
+           "It is not certain how the test was done: aided, masked, or in which noise",
+           "Look what the page says beside the value"),
+    Reason("stimulus-ear-unnamed", "ask", "one ear named",
+           "The page names one ear for a crossed reflex and does not say whether it heard the sound or was measured",
+           "Find out which ear the clinic names: here it is taken for the measured one"),
+    Reason("dash-unclear", "ask", "a dash", "A dash stands where a result is expected: absent, or not tested",
+           "Find out what the clinic means by it"),
+    Reason("frequencies-unnamed", "ask", "frequencies not named",
+           "The page does not say which frequencies the average is of",
+           "Find out which frequencies the clinic averages: the usual ones are given here"),
+    Reason("from-curve", "ask", "read from a curve", "The value was measured on a drawn curve, no number states it",
+           "Compare the value with the curve"),
+)  # fmt: skip
+
 _OF_PAGES = (
     Reason("no-audiogram", "remark", "no audiogram", "No audiogram was found on this page",
            "If the page shows one, scan it anew at 300 dpi", page_asks=False),
@@ -149,8 +174,9 @@ _OF_FILES = (
            "Compare this page with the patient's others only after looking whose it is", page_asks=False),
 )  # fmt: skip
 
-REASONS: dict[str, Reason] = {reason.code: reason for reason in (*_OF_VALUES, *_OF_CHARTS, *_OF_PAGES, *_OF_FILES)}
-"""All codes, in the order in which they are documented: of values, of charts, of pages, of files."""
+_ALL = (*_OF_VALUES, *_OF_CHARTS, *_OF_OTHER_TESTS, *_OF_PAGES, *_OF_FILES)
+REASONS: dict[str, Reason] = {reason.code: reason for reason in _ALL}
+"""All codes, in the order in which they are documented: of values, of charts, of other tests, of pages, of files."""
 
 
 def reason(code: str) -> Reason:

@@ -1,0 +1,309 @@
+"""What gives a printed value its meaning: the labels before it on its line, those above it, and the ear's."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
+
+from ...eyes.words.numbers import STANDARD_HZ
+from .ears import EarName, ear_of_heads, heads_in
+from .tokens import Box, Row, Token
+
+NEXT_LINE = 2.6
+"""A line farther below the last than this, in heights of its text, belongs to something else."""
+NEAR_HEAD = 1.5
+"""A head that does not stand above its column stands at most so many heights beside it."""
+PARTS = frozenset({"speech", "tympanometry", "reflexes", "emissions", "dpoae", "teoae"})
+ELSEWHERE = frozenset({"tones", "other"})
+VALUE_SIGNS = frozenset({"absent", "present", "not_tested", "pass", "refer", "no_peak", "yes", "no"})
+"""Labels that stand where numbers do."""
+AT_ONCE = frozenset({"level", "masking", "words", "list", "noise_ratio", "probe"})
+"""Labels that mean the number after them in their cell, and no further one."""
+LEAST_TONE_HZ = 250.0
+How = Literal["beside", "above", "line"]
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A label that gives a value its meaning, and how it stands to it; ``aligned`` is false where it stands aside."""
+
+    token: Token
+    how: How
+    row: int
+    aligned: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class EarFound:
+    """The ear that a value belongs to, and where it is named; ``doubt`` where the page could mean the other one."""
+
+    ear: EarName
+    doubt: bool
+    row: int
+    token: Token
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """The lines of a page, from its top."""
+
+    rows: tuple[Row, ...]
+
+    def segment(self, row: int, token: Token) -> tuple[Token, ...]:
+        """Give the part of a line that a token stands in: from the label that begins it to before the next one's."""
+        return next(part for part in segments(self.rows[row]) if token in part)
+
+    def find(self, row: int, token: Token, wanted: frozenset[str]) -> Found | None:
+        """Find the label nearest to a value that has one of the meanings wanted.
+
+        Before it in its part of the line; else above its column; else farther before it on its line.
+        """
+        for found in self.labels(row, token):
+            if found.token.meanings & wanted:
+                return found
+        return None
+
+    def labels(self, row: int, token: Token) -> Iterator[Found]:
+        """Give every label that may stand for a value, the nearest first."""
+        part = self.segment(row, token)
+        yield from (Found(one, "beside", row) for one in _before(part, token))
+        yield from self.above(row, token)
+        line = self.rows[row].tokens
+        yield from (Found(one, "line", row) for one in _before(line, token) if one not in part)
+
+    def above(self, row: int, token: Token) -> Iterator[Found]:
+        """Give the labels of the heads above a value's column."""
+        box = box_of(self._values_of_cell(row, token))
+        high = self.rows[row].height
+        for number in self._upward(row, token):
+            heads = self.heads(number)
+            over = [cell for cell in heads if _overlap(box_of(cell), box) > 0]
+            near = over or [cell for cell in heads if _apart(box_of(cell), box) < NEAR_HEAD * high]
+            if len(near) == 1 or over:
+                cell = max(near, key=lambda one: _overlap(box_of(one), box))
+                aligned = bool(over) or is_title(cell)
+                yield from (Found(one, "above", number, aligned) for one in _labels_over(cell, box))
+
+    def title(self, row: int, token: Token) -> frozenset[str]:
+        """Give which tests the nearest title above a value, or on its line before it, says that it is part of."""
+        return frozenset(m for one in self.title_tokens(row, token) for m in one.meanings if m in PARTS)
+
+    def title_tokens(self, row: int, token: Token) -> tuple[Token, ...]:
+        """Give the cell of the nearest title on a value's line before it, or above it."""
+        for found in _before(self.rows[row].tokens, token):
+            if found.meanings & PARTS:
+                return self.rows[row].cell(found.cell)
+        box = box_of(self.segment(row, token))
+        for number in range(row - 1, -1, -1):
+            cell = self._title_cell(number, box)
+            if cell:
+                return cell
+        return ()
+
+    def ear(self, row: int, token: Token) -> EarFound | None:
+        """Find the ear of a value: named before it, by a head of its column, by a title, farther before it."""
+        part = self.segment(row, token)
+        inner = heads_in(_before(part, token))
+        beside = _of_pair(row, part, token) or (EarFound(inner[0].ear, False, row, inner[0].token) if inner else None)
+        above = self._ear_above(row, token)
+        if beside is not None:
+            differs = above is not None and above.ear != beside.ear
+            return replace(beside, doubt=beside.doubt or differs)
+        if above is not None:
+            return above
+        line = heads_in(_before(self.rows[row].tokens, token))
+        return EarFound(line[0].ear, False, row, line[0].token) if line else None
+
+    def _ear_above(self, row: int, token: Token) -> EarFound | None:
+        part = self.segment(row, token)
+        beyond_title = False
+        for number in self._upward(row, token, past_titles=True):
+            heads = [head for cell in self.heads(number) for head in heads_in(cell)]
+            if heads:
+                columns = self._columns(number, row)
+                parts = len([one for one in segments(self.rows[row]) if one[0].kind == "label"])
+                found = ear_of_heads(heads, token, box_of(part), parts, columns, self.rows[row].height)
+                if found is not None:
+                    column = len(heads) == 1 and len(columns) > 1 and len(self.heads(number)) > 1
+                    beside = column and _overlap(found.box, token.box) <= 0
+                    doubt = found.doubt or beside or (beyond_title and len(heads) > 1)
+                    return EarFound(found.ear, doubt, number, found.token)
+            beyond_title = beyond_title or bool(self._title_cell(number, box_of(part)))
+        return None
+
+    def heads(self, row: int) -> list[tuple[Token, ...]]:
+        """Give the cells of a line that name what stands below them: those whose part of the line has no values."""
+        return [
+            cell
+            for part in segments(self.rows[row])
+            if not any(_is_free(part, one) for one in part)
+            for cell in _cells_of(part)
+            if is_head(cell)
+        ]
+
+    def _columns(self, head: int, row: int) -> list[Box]:
+        """Give the columns under a line of heads: those of the line of labels below it, else of the value's line."""
+        for number in range(head + 1, row):
+            cells = [box_of(cell) for cell in self.heads(number) if not heads_in(cell)]
+            if len(cells) > 3:
+                return cells
+        return [box_of(_content(cell)) for cell in _cells_of(self.rows[row].tokens) if _content(cell)]
+
+    def _values_of_cell(self, row: int, token: Token) -> list[Token]:
+        return _content(self.rows[row].cell(token.cell)) or [token]
+
+    def _upward(self, row: int, token: Token, *, past_titles: bool = False) -> Iterator[int]:
+        """Go up line by line as far as they belong together."""
+        box = box_of(self.segment(row, token))
+        for number in range(row - 1, -1, -1):
+            gap = self.rows[number + 1].top - self.rows[number].bottom
+            if gap > NEXT_LINE * self.rows[row].height:
+                return
+            yield number
+            if not past_titles and self._title_cell(number, box):
+                return
+
+    def _title_cell(self, number: int, box: Box) -> tuple[Token, ...]:
+        for cell in _cells_of(self.rows[number].tokens):
+            if is_title(cell) and _overlap(box_of(cell), box) > 0:
+                return cell
+        return ()
+
+
+LATIN_EARS = frozenset({"AD", "AS"})
+
+
+def with_types_told(layout: Layout) -> Layout:
+    """Give the page with "AS" and "AD" as words where they are types of tympanograms, not ears by their Latin names."""
+    rows: list[Row] = []
+    for number, row in enumerate(layout.rows):
+        types = [
+            token
+            for token in row.tokens
+            if token.text in LATIN_EARS and layout.find(number, token, frozenset({"type"})) is not None
+        ]
+        tokens = tuple(replace(t, kind="word", meanings=frozenset()) if t in types else t for t in row.tokens)
+        rows.append(replace(row, tokens=tokens))
+    return Layout(tuple(rows))
+
+
+def segments(row: Row) -> list[tuple[Token, ...]]:
+    """Take a line apart where a cell with a label follows values."""
+    parts: list[list[Token]] = [[]]
+    for before, token in pairwise((None, *row.tokens)):
+        assert token is not None
+        new_cell = before is not None and before.cell != token.cell
+        is_label = token.kind == "label" and not token.meanings & VALUE_SIGNS
+        if new_cell and is_label and any(_is_content(one) for one in parts[-1]):
+            parts.append([])
+        parts[-1].append(token)
+    return [tuple(part) for part in parts]
+
+
+def is_head(cell: Iterable[Token]) -> bool:
+    """Say whether a cell names what stands beside or below it, and holds no value of its own."""
+    tokens = list(cell)
+    if not any(one.kind == "label" or one.kind == "unit" for one in tokens):
+        return False
+    return not any(one.kind == "number" and _is_free(tuple(tokens), one) for one in tokens)
+
+
+def is_title(cell: Iterable[Token]) -> bool:
+    """Say whether a cell is the title of a part of the report: it names one, and nothing that is measured in it."""
+    tokens = list(cell)
+    meanings = frozenset(meaning for one in tokens for meaning in one.meanings)
+    return bool(meanings & (PARTS | ELSEWHERE)) and is_head(tokens)
+
+
+def box_of(tokens: Iterable[Token]) -> Box:
+    """Give the box around tokens."""
+    boxes = [token.box for token in tokens]
+    return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
+
+
+def _bracketed(tokens: list[Token], number: Token) -> bool:
+    at = tokens.index(number)
+    return any(one.text == "(" for one in tokens[:at]) and any(one.text == ")" for one in tokens[at:])
+
+
+def _is_free(part: tuple[Token, ...], token: Token) -> bool:
+    """Say whether a token is a value, and not a frequency or in brackets behind a label."""
+    if token.kind == "number":
+        tones = [one for one in part if _may_be_tone(one)]
+        named = token.unit in ("Hz", "kHz") or (token in tones and len(tones) > 1)
+        return not named and not _bracketed(list(part), token)
+    return token.kind == "dash" or bool(token.meanings & VALUE_SIGNS)
+
+
+def _may_be_tone(token: Token) -> bool:
+    """Say whether a number without a unit is too high for a level and an audiometric frequency."""
+    return (
+        token.kind == "number"
+        and token.unit is None
+        and (token.value or 0) >= LEAST_TONE_HZ
+        and token.value in STANDARD_HZ
+    )
+
+
+def _is_content(token: Token) -> bool:
+    return token.kind in ("number", "dash", "word") or bool(token.meanings & VALUE_SIGNS)
+
+
+def _content(cell: Iterable[Token]) -> list[Token]:
+    tokens = list(cell)
+    if any(one.kind == "label" and not one.meanings & (VALUE_SIGNS | AT_ONCE) for one in tokens):
+        return []
+    return [one for one in tokens if _is_content(one)]
+
+
+def _cells_of(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
+    return [
+        tuple(one for one in tokens if one.cell == number) for number in dict.fromkeys(token.cell for token in tokens)
+    ]
+
+
+def _before(tokens: Sequence[Token], token: Token) -> list[Token]:
+    """Give the labels before a token, the nearest first, without those that mean another number."""
+    at = tokens.index(token)
+    found = []
+    for number in range(at - 1, -1, -1):
+        one = tokens[number]
+        if one.kind != "label" or (one.meanings <= AT_ONCE and _spent(tokens[number + 1 : at], one)):
+            continue
+        found.append(one)
+    return found
+
+
+def _spent(between: Sequence[Token], label: Token) -> bool:
+    return any(one.kind == "number" and one.cell == label.cell for one in between)
+
+
+def _labels_over(cell: tuple[Token, ...], box: Box) -> list[Token]:
+    """Give the labels of a head, those above the value first; of an ear each in one cell, the one above the value."""
+    labels = [one for one in reversed(cell) if one.kind in ("label", "unit")]
+    labels.sort(key=lambda one: _apart(one.box, box))
+    ears = [one for one in labels if one.meanings & {"right", "left"}]
+    return [one for one in labels if one not in ears[1:]]
+
+
+def _of_pair(row: int, part: tuple[Token, ...], token: Token) -> EarFound | None:
+    """Give the ear of a value that follows both ears' names, as in "R/L: 25/30 dB": the first value is the first's."""
+    at = part.index(token)
+    ears = [number for number in range(at) if heads_in((part[number],))]
+    if len(ears) < 2 or ears[-1] - ears[-2] != 2 or part[ears[-1] - 1].text not in ("/", "|"):
+        return None
+    pair = (part[ears[-2]], part[ears[-1]])
+    numbers = [one for one in part[ears[-1] + 1 :] if one.kind == "number"]
+    clear = len(numbers) == 2 and pair[0].meanings != pair[1].meanings and token in numbers
+    named = pair[numbers.index(token)] if clear else pair[1]
+    return EarFound(heads_in((named,))[0].ear, not clear, row, named)
+
+
+def _overlap(one: Box, other: Box) -> float:
+    return min(one[2], other[2]) - max(one[0], other[0])
+
+
+def _apart(one: Box, other: Box) -> float:
+    return max(one[0] - other[2], other[0] - one[2], 0.0)

@@ -1,0 +1,182 @@
+"""The words of a printed line as labels, numbers, units, signs and other words, each with its place."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from ...page import Word
+from ..lines import Line
+from .numbers import DASHES, MINUS, unit_at, value_of
+from .vocabulary import ATOM, bare, vocabulary
+
+Kind = Literal["label", "number", "unit", "dash", "sign", "word"]
+Box = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One label, number or sign of a line.
+
+    Attributes
+    ----------
+    kind : str
+        ``dash`` stands alone, as a cell without a value has it.
+    text : str
+        As printed.
+    box : tuple of float
+        Left, top, right, bottom in sheet pixels.
+    confidence : float
+        The least of the words it is made of, 0 to 1.
+    cell : int
+        Which cell of its line it stands in, from 0.
+    meanings : frozenset of str
+        What a label may mean, by the names of the label files.
+    value : float or None
+        Of a number.
+    unit : str or None
+        Of a number with its unit, or of a unit that stands alone: its UCUM code.
+    glued : bool
+        No space stands before it.
+    decimals : int
+        How many a number is printed with.
+    """
+
+    kind: Kind
+    text: str
+    box: Box
+    confidence: float
+    cell: int
+    meanings: frozenset[str] = frozenset()
+    value: float | None = None
+    unit: str | None = None
+    glued: bool = False
+    decimals: int = 0
+    agreed: bool = True
+    """Every reading of its words says the same, or the page itself gave them as text."""
+
+    @property
+    def middle(self) -> float:
+        """The middle between left and right."""
+        return (self.box[0] + self.box[2]) / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One printed line: its tokens in reading order and how high its text is."""
+
+    tokens: tuple[Token, ...]
+    top: float
+    bottom: float
+
+    @property
+    def height(self) -> float:
+        """Of its text, in sheet pixels."""
+        return self.bottom - self.top
+
+    def cell(self, number: int) -> tuple[Token, ...]:
+        """Give the tokens of one cell."""
+        return tuple(token for token in self.tokens if token.cell == number)
+
+
+def row_of(line: Line) -> Row:
+    """Take a line apart; signs between words are kept, since they part and join numbers."""
+    middles = sorted((word.box[1] + word.box[3]) / 2 for word in line.words)
+    middle = middles[len(middles) // 2]
+    tokens = tuple(token for number, cell in enumerate(line.cells) for token in _tokens(cell.words, number))
+    return Row(tokens, middle - line.height / 2, middle + line.height / 2)
+
+
+def rows_of(lines: Sequence[Line]) -> tuple[Row, ...]:
+    """Take the lines of a page apart, from its top."""
+    return tuple(row_of(line) for line in lines)
+
+
+def _tokens(words: Sequence[Word], cell: int) -> list[Token]:
+    atoms = [atom for word in words for atom in _atoms(word, cell)]
+    tokens: list[Token] = []
+    at = 0
+    while at < len(atoms):
+        taken, token = _next(atoms, at, tokens[-1] if tokens else None)
+        tokens.append(token)
+        at += taken
+    return [_in_words(tokens, number) for number in range(len(tokens))]
+
+
+def _in_words(tokens: list[Token], number: int) -> Token:
+    """Take a dash between words for a sign: a value's dash stands alone, or behind a label's colon."""
+    token = tokens[number]
+    if token.kind != "dash" or number + 1 >= len(tokens) or tokens[number + 1].kind not in ("label", "word"):
+        return token
+    return replace(token, kind="sign") if number and tokens[number - 1].kind in ("label", "word") else token
+
+
+def _atoms(word: Word, cell: int) -> list[Token]:
+    """Take a word apart into runs of letters, numbers and single signs, with a share of its box each."""
+    left, top, right, bottom = word.box
+    wide = (right - left) / max(len(word.text), 1)
+    agreed = _same(word)
+    return [
+        Token(
+            "word", found.group(), (left + wide * found.start(), top, left + wide * found.end(), bottom),
+            word.confidence, cell, glued=found.start() > 0, agreed=agreed,
+        )
+        for found in ATOM.finditer(word.text)
+    ]  # fmt: skip
+
+
+def _same(word: Word) -> bool:
+    """Say whether two readings of a word agree: one that stands alone agrees with itself only where it was given."""
+    if not word.others:
+        return word.confidence >= 1.0
+    return all(_shown(text) == _shown(word.text) for text, _ in word.others)
+
+
+def _shown(text: str) -> str:
+    kept = bare(text).replace(",", ".").strip(" .:;()'")
+    return "".join("-" if c in MINUS else c for c in kept)
+
+
+def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token]:
+    """Give the next token and how many atoms it takes."""
+    here = atoms[at]
+    parts = [atom.text for atom in atoms[at : at + 12]]
+    taken, meanings = vocabulary().match(parts)
+    if taken and not (taken == 1 and value_of(here.text) is not None):
+        return taken, replace(_joined(atoms[at : at + taken], "label"), meanings=meanings)
+    negative = here.text in MINUS and _negative(atoms, at, before)
+    number = atoms[at + 1] if negative else here
+    value = value_of(number.text)
+    if value is not None:
+        first = 2 if negative else 1
+        more, unit = unit_at([atom.text for atom in atoms[at + first : at + first + 4]])
+        token = _joined(atoms[at : at + first + more], "number")
+        decimals = len(number.text.replace(",", ".").partition(".")[2])
+        return first + more, replace(token, value=-value if negative else value, unit=unit, decimals=decimals)
+    more, unit = unit_at(parts)
+    if more:
+        return more, replace(_joined(atoms[at : at + more], "unit"), unit=unit)
+    if here.text in DASHES or set(here.text) <= DASHES:
+        alone = not here.glued and (at + 1 == len(atoms) or not atoms[at + 1].glued)
+        return 1, replace(here, kind="dash" if alone else "sign")
+    return 1, replace(here, kind="word" if here.text[0].isalnum() else "sign")
+
+
+def _negative(atoms: list[Token], at: int, before: Token | None) -> bool:
+    """Say whether a minus stands before a number that it belongs to, and no number before it."""
+    if at + 1 >= len(atoms) or not atoms[at + 1].glued or value_of(atoms[at + 1].text) is None:
+        return False
+    return not (atoms[at].glued and before is not None and before.kind in ("number", "word"))
+
+
+def _joined(atoms: Sequence[Token], kind: Kind) -> Token:
+    boxes = [atom.box for atom in atoms]
+    text = atoms[0].text
+    for atom in atoms[1:]:
+        text += ("" if atom.glued else " ") + atom.text
+    box = (
+        min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes),
+    )  # fmt: skip
+    sure, agreed = min(a.confidence for a in atoms), all(a.agreed for a in atoms)
+    return Token(kind, text, box, sure, atoms[0].cell, glued=atoms[0].glued, agreed=agreed)

@@ -1,0 +1,128 @@
+"""Printed values with what gives them their meaning, ready for a test's own reader."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from .context import Found, Layout
+from .tokens import Token
+
+FAR = 25.0
+"""A label so many heights of the text before its value, with no head above, may belong to something else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """One printed value: its line and token, its label, and which of the meanings wanted that label has."""
+
+    row: int
+    token: Token
+    label: Found
+    meaning: str
+    unit: str | None
+
+    @property
+    def loose(self) -> bool:
+        """Whether the label stands so that it could belong to something else."""
+        gap = self.token.box[0] - self.label.token.box[2]
+        high = self.token.box[3] - self.token.box[1]
+        far = self.label.how != "above" and self.label.token.cell != self.token.cell and gap > FAR * high
+        return far or not self.label.aligned
+
+
+def values(layout: Layout, wanted: Callable[[Token], frozenset[str]]) -> Iterator[Value]:
+    """Give every value whose nearest label has one of the meanings wanted.
+
+    Parameters
+    ----------
+    layout : Layout
+        The page's lines.
+    wanted : callable
+        Gives the meanings, by the names of the label files, that a token may be a value of; none where it is no value.
+
+    Yields
+    ------
+    Value
+        In reading order.
+    """
+    for number, row in enumerate(layout.rows):
+        for token in row.tokens:
+            may_be = wanted(token)
+            found = layout.find(number, token, may_be) if may_be else None
+            if found is not None:
+                meaning = sorted(found.token.meanings & may_be)[0]
+                yield Value(number, token, found, meaning, unit_of(layout, number, token, found))
+
+
+def named_by_head(layout: Layout, value: Value, wanted: frozenset[str]) -> Value:
+    """Give a value the meaning of the head above it, where the label beside it stands in a cell of its own.
+
+    A line's label and a column's head may say two things: which test, and what of it.
+    """
+    label = value.label
+    if label.how != "beside" or label.token.cell == value.token.cell:
+        return value
+    for found in layout.above(value.row, value.token):
+        meanings = found.token.meanings & wanted
+        if meanings and found.aligned:
+            unit = unit_of(layout, value.row, value.token, found)
+            return Value(value.row, value.token, found, sorted(meanings)[0], unit)
+    return value
+
+
+def follows(layout: Layout, row: int, token: Token, wanted: frozenset[str]) -> bool:
+    """Say whether a label with one of the meanings wanted stands directly behind a value."""
+    behind = after(layout, row, token)
+    return bool(behind) and bool(behind[0].meanings & wanted)
+
+
+def unit_of(layout: Layout, row: int, token: Token, label: Found) -> str | None:
+    """Give a value's unit: printed with it, beside its label, between the two, behind it, or above its label."""
+    if token.unit is not None:
+        return token.unit
+    beside = _units_beside(layout.rows[label.row].cell(label.token.cell), label.token)
+    if beside:
+        return beside[0]
+    tokens = layout.rows[row].tokens
+    at = tokens.index(token)
+    if label.row == row:
+        between = [one for one in tokens[tokens.index(label.token) : at] if one.kind == "unit"]
+        if between:
+            return between[-1].unit
+    part = layout.segment(row, token)
+    behind = [one for one in part[part.index(token) + 1 :] if one.kind == "unit"]
+    if len(behind) == 1:
+        return behind[0].unit
+    over = (one.token.unit for one in layout.above(label.row, label.token) if one.token.kind == "unit")
+    return next(over, None)
+
+
+def _units_beside(cell: tuple[Token, ...], label: Token) -> list[str | None]:
+    """Give the units behind a label in its cell, as far as the next label; else those before it."""
+    at = cell.index(label)
+    found: list[str | None] = []
+    for one in cell[at + 1 :]:
+        if one.kind == "label":
+            break
+        if one.kind == "unit":
+            found.append(one.unit)
+    return found or [one.unit for one in cell[:at] if one.kind == "unit"]
+
+
+def after(layout: Layout, row: int, token: Token) -> list[Token]:
+    """Give what follows a value in its cell, as far as the next number."""
+    tokens = layout.rows[row].cell(token.cell)
+    found: list[Token] = []
+    for one in tokens[tokens.index(token) + 1 :]:
+        if one.kind in ("number", "dash"):
+            break
+        found.append(one)
+    return found
+
+
+def sign_before(layout: Layout, row: int, token: Token) -> str:
+    """Give the sign that stands directly before a value, or nothing."""
+    tokens = layout.rows[row].tokens
+    at = tokens.index(token)
+    return tokens[at - 1].text if at and tokens[at - 1].kind == "sign" and tokens[at - 1].cell == token.cell else ""

@@ -1,0 +1,124 @@
+"""The words of the tests beside the thresholds, from the label files of all languages."""
+
+from __future__ import annotations
+
+import difflib
+import functools
+import re
+import tomllib
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+LABELS = Path(__file__).parent.parent / "labels"
+FILES = "tests-*.toml"
+LONG = 6
+"""A word of so many letters is known though one of them was misread."""
+ALIKE = 0.83
+ATOM = re.compile(r"\d+(?:[.,]\d+)?|[^\W\d_]+|\S")
+PASSED_OVER = frozenset(".-'\u2019\u00b4`_\u2010\u2011")
+"""Signs within a phrase that may be printed or not."""
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """One way to print a meaning: its parts without accents, in small letters, and as written where case matters."""
+
+    meaning: str
+    parts: tuple[str, ...]
+    written: tuple[str, ...] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """All phrases by their first part, the longest first."""
+
+    phrases: dict[str, tuple[Phrase, ...]]
+    long_words: tuple[str, ...]
+    known: frozenset[str] = field(default_factory=frozenset)
+
+    def match(self, parts: Sequence[str]) -> tuple[int, frozenset[str]]:
+        """Find the longest phrase with which some printed parts begin.
+
+        Parameters
+        ----------
+        parts : sequence of str
+            Words, numbers and signs as printed.
+
+        Returns
+        -------
+        int
+            How many of the parts it takes; 0 for none.
+        frozenset of str
+            Everything that it may mean.
+        """
+        if not parts:
+            return 0, frozenset()
+        first = self._meant(bare(parts[0]))
+        found: dict[int, set[str]] = {}
+        for phrase in self.phrases.get(first, ()):
+            taken = self._taken(phrase, parts)
+            if taken:
+                found.setdefault(taken, set()).add(phrase.meaning)
+        longest = max(found, default=0)
+        return longest, frozenset(found.get(longest, ()))
+
+    def _taken(self, phrase: Phrase, parts: Sequence[str]) -> int:
+        at = 0
+        for number, wanted in enumerate(phrase.parts):
+            while at < len(parts) and number and parts[at] in PASSED_OVER:
+                at += 1
+            if at >= len(parts) or self._meant(bare(parts[at])) != wanted:
+                return 0
+            if phrase.written is not None and plain(parts[at]) != phrase.written[number]:
+                return 0
+            at += 1
+        return at
+
+    def _meant(self, part: str) -> str:
+        """Give the known word that a printed one is, but for a slip of the recognition."""
+        if len(part) < LONG or part in self.known:
+            return part
+        near = difflib.get_close_matches(part, self.long_words, n=1, cutoff=ALIKE)
+        return near[0] if near and abs(len(near[0]) - len(part)) <= 1 else part
+
+
+def plain(text: str) -> str:
+    """Leave out accents; the case stays."""
+    text = text.replace("\u00df", "ss").replace("\u0153", "oe")
+    return "".join(c for c in unicodedata.normalize("NFKD", text) if not unicodedata.combining(c))
+
+
+def bare(text: str) -> str:
+    """Leave out accents and case."""
+    return plain(text).casefold()
+
+
+def parts_of(text: str) -> list[str]:
+    """Take a phrase apart into words, numbers and signs, but for the signs that may be left out."""
+    return [part for part in ATOM.findall(text) if part not in PASSED_OVER]
+
+
+@functools.cache
+def vocabulary() -> Vocabulary:
+    """Load the words of every language from the label files."""
+    phrases: dict[str, list[Phrase]] = {}
+    for file in sorted(LABELS.glob(FILES)):
+        for meanings in tomllib.loads(file.read_text("utf-8")).values():
+            for meaning, texts in meanings.items():
+                for text in texts:
+                    made = _phrase(meaning, text)
+                    phrases.setdefault(made.parts[0], []).append(made)
+    words = frozenset(part for of_one in phrases.values() for phrase in of_one for part in phrase.parts)
+    return Vocabulary(
+        {first: tuple(sorted(of_one, key=lambda p: -len(p.parts))) for first, of_one in phrases.items()},
+        tuple(sorted(word for word in words if len(word) >= LONG)),
+        words,
+    )
+
+
+def _phrase(meaning: str, text: str) -> Phrase:
+    parts = parts_of(plain(text))
+    as_written = any(c.isupper() for c in text) or len(text) == 1
+    return Phrase(meaning, tuple(part.casefold() for part in parts), tuple(parts) if as_written else None)

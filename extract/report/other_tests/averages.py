@@ -1,0 +1,126 @@
+"""Pure-tone averages that the page prints, with their frequencies where it names them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from ....interpret.record import Conduction, Ear, PrintedAverage
+from ...eyes.words.numbers import frequency_values
+from ...sheet import Sheet
+from ..layout.context import Layout
+from ..layout.tokens import Token
+from ..layout.values import Value, sign_before, values
+from .evidence import judge
+
+WANTED = frozenset({"average", "average_3", "average_4", "average_high"})
+USUAL: dict[str, tuple[float, ...]] = {
+    "average": (500.0, 1000.0, 2000.0),
+    "average_3": (500.0, 1000.0, 2000.0),
+    "average_4": (500.0, 1000.0, 2000.0, 4000.0),
+    "average_high": (),
+}
+"""What an average that names no frequencies is usually of (common practice)."""
+LEAST_DB, MOST_DB = -10.0, 125.0
+LEVELS = frozenset({"dB{HL}", "dB"})
+BETWEEN = frozenset({",", "/", "-", "+", "&", ";", "\u2013", "(", ":", "\u00b7", "|"})
+"""Signs that may stand between the frequencies of an average, or before the first."""
+
+
+def read_averages(layout: Layout, sheet: Sheet) -> tuple[PrintedAverage, ...]:
+    """Read the averages that a page prints.
+
+    Parameters
+    ----------
+    layout : Layout
+        The page's lines.
+    sheet : Sheet
+        The page they stand on.
+
+    Returns
+    -------
+    tuple of PrintedAverage
+        In reading order; one whose frequencies the page does not name asks.
+    """
+    listed = {id(token) for row in layout.rows for label in row.tokens for token in _named(row.tokens, label)[1]}
+    found: list[PrintedAverage] = []
+    for value in values(layout, _wanted):
+        if id(value.token) not in listed:
+            found += _average(layout, sheet, value)
+    return tuple(found)
+
+
+def _wanted(token: Token) -> frozenset[str]:
+    return WANTED if token.kind == "number" and token.unit in (None, "dB", "dB{HL}") else frozenset()
+
+
+def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAverage]:
+    level = value.token.value
+    ear = layout.ear(value.row, value.token)
+    if level is None or (ear is None and value.unit is None):
+        return
+    row = layout.rows[value.label.row].tokens
+    hz, _ = _named(row, value.label.token)
+    why = [code for code, holds in (
+        ("frequencies-unnamed", not hz),
+        ("ear-uncertain", ear is None or ear.doubt),
+        ("label-uncertain", value.loose),
+        ("unit-missing", value.unit is None),
+        ("unit-differs", value.unit is not None and value.unit not in LEVELS),
+        ("implausible", not LEAST_DB <= level <= MOST_DB),
+        ("two-readings", sign_before(layout, value.row, value.token) in ("<", ">", "\u2264", "\u2265", "~")),
+    ) if holds]  # fmt: skip
+    if value.meaning in ("average_3", "average_4") and hz and len(hz) != len(USUAL[value.meaning]):
+        why.append("numbers-differ")
+    name: Ear = ear.ear if ear is not None else "unspecified"
+    evidence = judge(sheet, "average", [value.token], why)
+    yield PrintedAverage(
+        name, hz or USUAL[value.meaning], level, _conduction(layout, value), evidence.standing, evidence.why_ask,
+        evidence.probability, evidence.box,
+    )  # fmt: skip
+
+
+def _conduction(layout: Layout, value: Value) -> Conduction:
+    cell = layout.rows[value.label.row].cell(value.label.token.cell)
+    near = [*cell, *layout.segment(value.row, value.token)]
+    if any("field" in one.meanings for one in near):
+        return "field"
+    return "bone" if any("bone" in one.meanings for one in near) else "air"
+
+
+def _named(tokens: Sequence[Token], label: Token) -> tuple[tuple[float, ...], list[Token]]:
+    """Give the frequencies named directly behind an average's label, in Hz, and the tokens that name them.
+
+    Two numbers at least, all of them audiometric frequencies in one unit, rising; what the unit behind the last says
+    holds for all. Numbers of which both Hz and kHz can be meant are taken for none.
+    """
+    if not label.meanings & WANTED:
+        return (), []
+    numbers: list[Token] = []
+    for token in tokens[list(tokens).index(label) + 1 :]:
+        if token.kind == "number" and (not numbers or numbers[-1].unit in (None, token.unit)):
+            numbers.append(token)
+            if token.unit in ("Hz", "kHz") and not _goes_on(tokens, token):
+                break
+        elif token.kind == "unit" and token.unit in ("Hz", "kHz") and numbers:
+            return _in_hz(numbers, token.unit)
+        elif token.text not in BETWEEN or token.cell != label.cell:
+            break
+    unit = next((token.unit for token in reversed(numbers) if token.unit), None)
+    return _in_hz(numbers, unit) if unit in ("Hz", "kHz", None) else ((), [])
+
+
+def _goes_on(tokens: Sequence[Token], token: Token) -> bool:
+    rest = tokens[list(tokens).index(token) + 1 :][:2]
+    return len(rest) == 2 and rest[0].text in BETWEEN - {":"} and (rest[1].kind, rest[1].unit) == ("number", token.unit)
+
+
+def _in_hz(numbers: list[Token], unit: str | None) -> tuple[tuple[float, ...], list[Token]]:
+    found: list[float] = []
+    for token in numbers:
+        wanted = [hz for hz, khz in frequency_values(f"{token.value:g}") if unit is None or khz == (unit == "kHz")]
+        if len(wanted) != 1:
+            return (), []
+        found.append(wanted[0])
+    rising = len(found) > 1 and all(a < b for a, b in pairwise(found))
+    return (tuple(found), numbers) if rising else ((), [])

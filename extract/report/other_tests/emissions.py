@@ -1,0 +1,152 @@
+"""Otoacoustic emissions: levels, noise, their ratio and the printed result of each band."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from ....interpret.record import EmissionBand, EmissionMethod, EmissionResult, OtoacousticEmission, Side
+from ...sheet import Sheet
+from ..layout.context import Layout
+from ..layout.frequencies import Named, frequencies, frequency_of
+from ..layout.tokens import Token
+from ..layout.values import unit_of
+from .evidence import judge
+
+METHODS = frozenset({"dpoae", "teoae"})
+NUMBERS = frozenset({"amplitude", "noise", "noise_ratio", "frequency"})
+RESULTS = frozenset({"pass", "refer"})
+LEAST_DB, MOST_DB = -40.0, 60.0
+"""Emissions and their noise stand between these, dB SPL, and so does their ratio, dB (common practice)."""
+ROUNDING_DB = 0.15
+"""How far a printed ratio may be from level less noise: each is printed to a tenth at best, and rounded by itself."""
+WHOLE_DB = 1.0
+"""The same where numbers are printed without decimals."""
+UNITS = {"amplitude": ("dB{SPL}", "dB"), "noise": ("dB{SPL}", "dB"), "noise_ratio": ("dB",)}
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """One value of a band, or of the whole measurement where ``hz`` is None."""
+
+    method: EmissionMethod
+    ear: Side
+    what: str
+    hz: float | None
+    number: float | None
+    token: Token
+    why: tuple[str, ...]
+
+
+def read_emissions(layout: Layout, sheet: Sheet) -> tuple[OtoacousticEmission, ...]:
+    """Read the otoacoustic emissions that a page prints.
+
+    Parameters
+    ----------
+    layout : Layout
+        The page's lines.
+    sheet : Sheet
+        The page they stand on.
+
+    Returns
+    -------
+    tuple of OtoacousticEmission
+        One for each method and ear, in page order. Where the page doesn't say which method, nothing is read.
+    """
+    named = frequencies(layout)
+    items = [
+        item
+        for number, row in enumerate(layout.rows)
+        for token in row.tokens
+        if (item := _item(layout, named, number, token)) is not None
+    ]
+    kinds = dict.fromkeys((item.method, item.ear) for item in items)
+    return tuple(_emission(sheet, [i for i in items if (i.method, i.ear) == kind]) for kind in kinds)
+
+
+def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: Token) -> _Item | None:
+    method, ear = _method(layout, row, token), layout.ear(row, token)
+    if method is None or ear is None or ear.ear == "both" or any(one.token is token for one in named.get(row, ())):
+        return None
+    why = ("ear-uncertain",) if ear.doubt else ()
+    hz = frequency_of(layout, named, row, token)
+    if hz is not None and hz.token.box[3] < _title_bottom(layout, row, token):
+        hz = None
+    if token.meanings & RESULTS and token.kind == "label":
+        clear = len(token.meanings & RESULTS) == 1 and not token.meanings & {"present", "absent"}
+        what = "pass" if "pass" in token.meanings else "refer"
+        line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
+        overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
+        codes = (*why, *(() if clear else ("two-readings",)))
+        return _Item(method, ear.ear, what, None if overall else hz.hz if hz else None, None, token, codes)
+    if token.kind != "number" or hz is None or token.unit not in (None, "dB", "dB{SPL}"):
+        return None
+    label = layout.find(row, token, NUMBERS)
+    what = next(iter(sorted(label.token.meanings & (NUMBERS - {"frequency"}))), None) if label is not None else None
+    if label is None or what is None:
+        titled = {m for one in layout.title_tokens(row, token) for m in one.meanings} & (NUMBERS - {"frequency"})
+        if len(titled) != 1:
+            return None
+        what = titled.pop()
+    elif not label.aligned:
+        why = (*why, "label-uncertain")
+    unit = unit_of(layout, row, token, label) if label is not None and what in label.token.meanings else token.unit
+    if unit not in (None, *UNITS[what]):
+        why = (*why, "unit-differs")
+    if not LEAST_DB <= (token.value or 0.0) <= MOST_DB:
+        why = (*why, "implausible")
+    return _Item(method, ear.ear, what, hz.hz, token.value, token, why)
+
+
+def _method(layout: Layout, row: int, token: Token) -> EmissionMethod | None:
+    """Find the method that the nearest title names, or the line itself."""
+    title = layout.title(row, token)
+    if not title & (METHODS | {"emissions"}):
+        return None
+    told = title & METHODS
+    if not told:
+        found = layout.find(row, token, METHODS)
+        told = found.token.meanings & METHODS if found is not None else frozenset()
+    if len(told) != 1:
+        return None
+    return "dpoae" if "dpoae" in told else "teoae"
+
+
+def _title_bottom(layout: Layout, row: int, token: Token) -> float:
+    """Give where the value's title ends: frequencies above it belong to something else."""
+    cell = layout.title_tokens(row, token)
+    return max((one.box[1] for one in cell), default=0.0)
+
+
+def _emission(sheet: Sheet, items: list[_Item]) -> OtoacousticEmission:
+    why = [code for item in items for code in item.why]
+    bands: dict[float, dict[str, float | None]] = {}
+    overall: list[EmissionResult] = []
+    for item in items:
+        if item.hz is None:
+            overall.append("pass" if item.what == "pass" else "refer")
+            continue
+        band = bands.setdefault(item.hz, {})
+        key = "result" if item.what in RESULTS else item.what
+        number = item.number if item.what not in RESULTS else float(item.what == "pass")
+        if band.setdefault(key, number) != number:
+            why.append("two-readings")
+    decimals = min((item.token.decimals for item in items if item.number is not None), default=0)
+    for band in bands.values():
+        level, noise, ratio = band.get("amplitude"), band.get("noise"), band.get("noise_ratio")
+        known = level is not None and noise is not None and ratio is not None
+        if known and abs(level - noise - ratio) > (ROUNDING_DB if decimals else WHOLE_DB):
+            why.append("numbers-differ")
+    if len(set(overall)) > 1:
+        why.append("two-readings")
+    evidence = judge(sheet, "emission", [item.token for item in items], why)
+    return OtoacousticEmission(
+        items[0].ear, items[0].method, tuple(_band(hz, bands[hz]) for hz in sorted(bands)),
+        overall[0] if overall else None, evidence.standing, evidence.why_ask, evidence.probability, evidence.box,
+    )  # fmt: skip
+
+
+def _band(hz: float, told: dict[str, float | None]) -> EmissionBand:
+    result: EmissionResult | None = None
+    if "result" in told:
+        result = "pass" if told["result"] else "refer"
+    return EmissionBand(hz, told.get("amplitude"), told.get("noise"), told.get("noise_ratio"), result)

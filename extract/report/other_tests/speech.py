@@ -1,0 +1,263 @@
+"""Speech tests: thresholds for speech, word and phoneme scores, comfortable and uncomfortable levels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from typing import get_args
+
+from ....interpret.record import Conduction, Ear, Speech, SpeechMeasure
+from ...sheet import Sheet
+from ..layout.context import Layout
+from ..layout.tokens import Token
+from ..layout.values import Value, after, follows, named_by_head, sign_before, values
+from .evidence import judge
+
+THRESHOLDS = frozenset({"srt", "sdt", "mcl", "ucl"})
+SCORES = frozenset({"score", "phonemes"})
+LEVELLED = frozenset({"level", "masking", "noise_ratio"})
+ATTRIBUTES = LEVELLED | {"words"}
+WANTED = THRESHOLDS | SCORES | ATTRIBUTES | {"list"}
+CONDITIONS = frozenset({"aided", "unaided", "masked", "unmasked", "field", "in_noise", "quiet"})
+OPPOSITES = (frozenset({"aided", "unaided"}), frozenset({"masked", "unmasked"}), frozenset({"in_noise", "quiet"}))
+LEVELS = frozenset({"dB{HL}", "dB"})
+LEAST_DB, MOST_DB = -10.0, 120.0
+"""What speech audiometers give, dB HL: -10 to 100 or 120 by earphone (common practice)."""
+MOST_SNR_DB = 40.0
+FEWEST_WORDS, MOST_WORDS = 5, 200
+BLOCK = 5
+"""A score's level, list and so on stand at most so many lines away from it."""
+_MEASURES = get_args(SpeechMeasure)
+
+
+@dataclass(frozen=True, slots=True)
+class _Owner:
+    """A threshold or score, and the values that say how it was measured."""
+
+    value: Value
+    attributes: tuple[Value, ...]
+
+
+def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
+    """Read every speech test that a page prints.
+
+    Parameters
+    ----------
+    layout : Layout
+        The page's lines.
+    sheet : Sheet
+        The page they stand on.
+
+    Returns
+    -------
+    tuple of Speech
+        In reading order.
+    """
+    found = [named for value in values(layout, _wanted) if _fits(layout, named := _named(layout, value))]
+    owners = [value for value in found if value.meaning in THRESHOLDS | SCORES]
+    attributes: dict[int, list[Value]] = {number: [] for number in range(len(owners))}
+    for value in found:
+        if value.meaning in ATTRIBUTES | {"list"}:
+            for number in _owners_of(layout, value, owners):
+                attributes[number].append(value)
+    owned = [_Owner(owner, tuple(attributes[number])) for number, owner in enumerate(owners)]
+    return tuple(speech for one in owned if (speech := _speech(layout, sheet, one)) is not None)
+
+
+def _wanted(token: Token) -> frozenset[str]:
+    if token.kind == "word":
+        return WANTED
+    if "absent" in token.meanings:
+        return THRESHOLDS
+    if token.kind != "number":
+        return frozenset()
+    if token.unit == "%":
+        return SCORES
+    return THRESHOLDS | SCORES | ATTRIBUTES | {"list"} if token.unit is None else THRESHOLDS | SCORES | LEVELLED
+
+
+def _named(layout: Layout, value: Value) -> Value:
+    """Let the head of a column, or the word behind a number, say what of a test it is."""
+    if value.token.unit is None and follows(layout, value.row, value.token, frozenset({"words"})):
+        return replace(value, meaning="words")
+    if value.token.unit in LEVELS and value.meaning in SCORES:
+        return replace(value, meaning="level")
+    if value.meaning in THRESHOLDS | SCORES:
+        headed = named_by_head(layout, value, ATTRIBUTES | {"list", "score_of"})
+        if headed.meaning == "score_of":
+            return replace(value, unit=headed.unit or value.unit)
+        return headed
+    return value
+
+
+def _fits(layout: Layout, value: Value) -> bool:
+    """Say whether a value may be what its label says: by its kind and its unit."""
+    token, meaning = value.token, value.meaning
+    if meaning == "list":
+        return _begins_list(layout, value)
+    if token.kind == "word" or layout.title(value.row, token) & {"dpoae", "teoae", "emissions", "reflexes"}:
+        return False
+    if "absent" in token.meanings:
+        return meaning in ("srt", "sdt")
+    if meaning in SCORES:
+        return token.unit in (None, "%") and value.unit in (None, "%", "dB", "dB{HL}")
+    if meaning == "words":
+        return token.unit is None
+    return token.unit not in ("%", "Hz", "kHz", "daPa", "mL", "mmho", "mm[H2O]")
+
+
+def _begins_list(layout: Layout, value: Value) -> bool:
+    tokens = layout.rows[value.row].cell(value.token.cell)
+    at = tokens.index(value.token)
+    return (
+        value.token.unit is None
+        and (at == 0 or tokens[at - 1].kind in ("label", "sign"))
+        and (at < 2 or tokens[at - 1] is value.label.token or tokens[at - 2] is value.label.token)
+    )
+
+
+def _owners_of(layout: Layout, value: Value, owners: Sequence[Value]) -> list[int]:
+    """Find the scores or thresholds that a level, list, number of words or masking belongs to."""
+    may = [
+        (number, owner)
+        for number, owner in enumerate(owners)
+        if owner.meaning in SCORES or (value.meaning == "masking" and owner.meaning in THRESHOLDS)
+    ]
+    ear = layout.ear(value.row, value.token)
+    on_line = [(number, owner) for number, owner in may if owner.row == value.row]
+    if on_line:
+        first = value.label.how != "above" and value.label.token.box[0] < min(o.token.box[0] for _, o in on_line)
+        if first and ear is None:
+            return [number for number, _ in on_line]
+        mine = [item for item in on_line if _same_ear(layout, item[1], ear)]
+        before = [item for item in mine if item[1].token.box[0] < value.token.box[0]]
+        return [(before[-1] if before else mine[0])[0]] if mine else []
+    near = [item for item in may if abs(item[1].row - value.row) <= BLOCK and _same_ear(layout, item[1], ear)]
+    above = [item for item in near if item[1].row < value.row]
+    if above:
+        last = max(item[1].row for item in above)
+        return [number for number, owner in above if owner.row == last][: None if ear is None else 1]
+    first = min((item[1].row for item in near), default=-1)
+    return [number for number, owner in near if owner.row == first][: None if ear is None else 1]
+
+
+def _same_ear(layout: Layout, owner: Value, ear: object) -> bool:
+    mine = layout.ear(owner.row, owner.token)
+    return ear is None or mine is None or mine.ear == getattr(ear, "ear", None)
+
+
+def _speech(layout: Layout, sheet: Sheet, one: _Owner) -> Speech | None:
+    value, token = one.value, one.value.token
+    meaning = value.meaning
+    why: list[str] = []
+    ear = layout.ear(value.row, token)
+    conditions = _conditions(layout, one, why)
+    name: Ear = ear.ear if ear is not None else "both" if "field" in conditions else "unspecified"
+    if (ear is None and "field" not in conditions) or (ear is not None and ear.doubt):
+        why.append("ear-uncertain")
+    if value.loose:
+        why.append("label-uncertain")
+    told = {attribute.meaning: attribute for attribute in one.attributes if attribute.token.value is not None}
+    lists = [attribute for attribute in one.attributes if attribute.meaning == "list"]
+    masking = told.get("masking")
+    snr = told.get("noise_ratio")
+    if "in_noise" in conditions and snr is None:
+        why.append("conditions-unclear")
+    if len({(a.meaning, a.token.value) for a in one.attributes}) != len({a.meaning for a in one.attributes}):
+        why.append("two-readings")
+    is_score = meaning in SCORES
+    level = told.get("level") if is_score else value
+    words = told.get("words")
+    score = token.value if is_score else None
+    heard = token.value is not None and sign_before(layout, value.row, token) not in (">", "\u2265")
+    _check_level(level, why)
+    _check_score(value if is_score else None, words, phonemes=meaning == "phonemes", why=why)
+    _check_snr(snr, why)
+    if not heard:
+        why.append("arrow-uncertain" if token.value is None else "two-readings")
+    seen = [token, *(a.token for a in one.attributes)]
+    evidence = judge(sheet, "speech", seen, why)
+    measure = next((m for m in _MEASURES if m == meaning), "word-recognition")
+    conduction: Conduction = "field" if "field" in conditions else "air"
+    return Speech(
+        name, measure, level.token.value if level is not None else None, score,
+        int(words.token.value) if words is not None and words.token.value is not None else None,
+        _list_text(layout, lists[0]) if lists else None, meaning == "phonemes", conduction,
+        masked="masked" in conditions or (masking is not None and "unmasked" not in conditions),
+        aided="aided" in conditions, snr_db=snr.token.value if snr is not None else None, response=heard,
+        standing=evidence.standing, why_ask=evidence.why_ask, probability=evidence.probability, box=evidence.box,
+    )  # fmt: skip
+
+
+def _conditions(layout: Layout, one: _Owner, why: list[str]) -> set[str]:
+    """Find how a test was done: with hearing aids, masked, in noise, by loudspeaker."""
+    told: set[str] = set()
+    value = one.value
+    parts = [value, *(a for a in one.attributes if a.row == value.row and a.token.box[0] > value.token.box[0])]
+    behind = {m for part in parts for token in after(layout, part.row, part.token) for m in token.meanings}
+    for group in (*OPPOSITES, frozenset({"field"})):
+        if behind & group:
+            told |= behind & group
+        elif (found := layout.find(value.row, value.token, group)) is not None:
+            told |= found.token.meanings & group
+    if any(group <= told for group in OPPOSITES):
+        why.append("conditions-unclear")
+    if any(token.text == "*" for token in after(layout, value.row, value.token)):
+        why.append("masking-uncertain")
+    return told
+
+
+def _check_level(level: Value | None, why: list[str]) -> None:
+    if level is None or level.token.value is None:
+        return
+    if level.unit is None:
+        why.append("unit-missing")
+    elif level.unit not in LEVELS:
+        why.append("unit-differs")
+    if not LEAST_DB <= level.token.value <= MOST_DB or level.token.decimals:
+        why.append("implausible")
+
+
+def _check_score(score: Value | None, words: Value | None, *, phonemes: bool, why: list[str]) -> None:
+    if score is None or score.token.value is None:
+        return
+    percent = score.token.value
+    if score.unit != "%":
+        why.append("unit-missing")
+    if not 0 <= percent <= 100:
+        why.append("implausible")
+    count = words.token.value if words is not None else None
+    if count is None:
+        return
+    if not FEWEST_WORDS <= count <= MOST_WORDS or not float(count).is_integer():
+        why.append("implausible")
+    elif not phonemes and not whole_words(percent, int(count)):
+        why.append("numbers-differ")
+
+
+def whole_words(percent: float, words: int) -> bool:
+    """Say whether a score, printed in whole per cent, can be that of so many words.
+
+    >>> whole_words(92, 25), whole_words(93, 25)
+    (True, False)
+    """
+    return any(abs(100 * right / words - percent) < 1 for right in range(words + 1))
+
+
+def _check_snr(snr: Value | None, why: list[str]) -> None:
+    if snr is not None and snr.token.value is not None and abs(snr.token.value) > MOST_SNR_DB:
+        why.append("implausible")
+
+
+def _list_text(layout: Layout, value: Value) -> str:
+    tokens = layout.rows[value.row].cell(value.token.cell)
+    taken: list[Token] = []
+    for one in tokens[tokens.index(value.token) :]:
+        if one.text in (",", ";", ")", "(") or (one.kind == "label" and taken and not one.glued):
+            break
+        taken.append(one)
+    return _joined(taken)
+
+
+def _joined(tokens: Iterable[Token]) -> str:
+    return "".join(("" if one.glued else " ") + one.text for one in tokens).strip()

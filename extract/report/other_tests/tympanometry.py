@@ -1,0 +1,174 @@
+"""Tympanometry in numbers: type, peak pressure, static admittance, ear-canal volume, width, probe tone of each ear."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from ....interpret.record import Immittance, Side, Tympanogram
+from ...sheet import Sheet
+from ..layout.context import Layout
+from ..layout.tokens import Token
+from ..layout.values import Value, after, sign_before, values
+from .evidence import judge
+
+NUMBERS = frozenset({"pressure", "admittance", "volume", "width", "gradient", "probe"})
+TITLED = frozenset({"tympanometry"})
+TYPE = re.compile(r"A[sdSD]?|B|C[12]?|D|E|A[dD]{2}")
+"""Types after Liden and Jerger with the usual sub-types (textbooks); printed with a large first letter."""
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """What a number of a tympanogram may be.
+
+    The ranges are wider than any ear's: IEC 60645-5 has instruments sweep from -600 to +400 daPa at most and measure
+    volumes to 5 mL (from memory); a value outside of them asks.
+    """
+
+    units: frozenset[str]
+    least: float
+    most: float
+
+
+KINDS: dict[str, Kind] = {
+    "pressure": Kind(frozenset({"daPa"}), -600, 400),
+    "admittance": Kind(frozenset({"mmho", "mL"}), 0, 5),
+    "volume": Kind(frozenset({"mL"}), 0.1, 8),
+    "width": Kind(frozenset({"daPa"}), 10, 400),
+    "probe": Kind(frozenset({"Hz"}), 220, 1000),
+}
+"""1 mmho at 226 Hz is the admittance of 1 mL of air, so reports print either unit for the static admittance."""
+USUAL_PROBE_HZ = 226.0
+PROBES_HZ = (226.0, 220.0, 660.0, 678.0, 800.0, 1000.0)
+"""Probe tones of instruments: 226, 678, 800 and 1000 Hz, older ones 220 and 660 (common practice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """One value of an ear's tympanogram."""
+
+    meaning: str
+    ear: Side
+    number: float | None
+    text: str
+    token: Token
+    why: tuple[str, ...]
+
+
+def read_tympanometry(layout: Layout, sheet: Sheet) -> tuple[Immittance, ...]:
+    """Read the tympanograms that a page prints as numbers.
+
+    Parameters
+    ----------
+    layout : Layout
+        The page's lines.
+    sheet : Sheet
+        The page they stand on.
+
+    Returns
+    -------
+    tuple of Immittance
+        One an ear, the right ear first, without reflexes; empty where the page prints none.
+    """
+    read = [*_numbers(layout), *_types(layout)]
+    probes = [value for value in values(layout, _probe) if value.token.value in PROBES_HZ]
+    probe = next((value.token.value for value in probes), None)
+    found = [_immittance(sheet, ear, [one for one in read if one.ear == ear], probe) for ear in ("right", "left")]
+    return tuple(one for one in found if one is not None)
+
+
+def _probe(token: Token) -> frozenset[str]:
+    return frozenset({"probe", "tympanometry"}) if token.kind == "number" and token.unit == "Hz" else frozenset()
+
+
+def _wanted(token: Token) -> frozenset[str]:
+    return NUMBERS if token.kind == "number" and token.unit not in ("%", "dB", "dB{HL}", "dB{SPL}") else frozenset()
+
+
+def _numbers(layout: Layout) -> list[_Read]:
+    read: list[_Read] = []
+    for value in values(layout, _wanted):
+        kind = KINDS.get(value.meaning)
+        if kind is None or value.meaning == "probe" or value.token.value is None:
+            continue
+        number, why = value.token.value, _doubts(value)
+        if value.unit is None:
+            why.append("unit-missing")
+        elif value.unit not in kind.units:
+            why.append("unit-differs")
+        if not kind.least <= number <= kind.most or (kind.units <= {"mmho", "mL"} and value.token.decimals == 0):
+            why.append("implausible")
+        if sign_before(layout, value.row, value.token) in ("<", ">", "\u2264", "\u2265", "~"):
+            why.append("two-readings")
+        read += _of_ear(layout, value, number, value.token.text, why)
+    return read
+
+
+def _types(layout: Layout) -> list[_Read]:
+    read: list[_Read] = []
+    for value in values(layout, _may_be_type):
+        text = _type_text(layout, value)
+        if "no_peak" in value.token.meanings:
+            read += _of_ear(layout, replace(value, meaning="no_peak"), None, value.token.text, _doubts(value))
+        elif text is not None:
+            read += _of_ear(layout, replace(value, meaning="type"), None, text, _doubts(value))
+    return read
+
+
+def _may_be_type(token: Token) -> frozenset[str]:
+    if "no_peak" in token.meanings:
+        return TITLED | {"type", "pressure", "admittance"}
+    return TITLED | {"type"} if token.kind == "word" and TYPE.fullmatch(token.text) else frozenset()
+
+
+def _type_text(layout: Layout, value: Value) -> str | None:
+    """Give the type as printed, with a letter printed apart; None where the letter is the beginning of words."""
+    behind = after(layout, value.row, value.token)
+    small = behind[0] if behind and behind[0].kind == "word" else None
+    if small is None:
+        return value.token.text
+    if small.text in ("s", "d", "S", "D") and len(value.token.text) == 1:
+        return value.token.text + small.text
+    return value.token.text if value.meaning == "type" else None
+
+
+def _doubts(value: Value) -> list[str]:
+    return ["label-uncertain"] if value.loose else []
+
+
+def _of_ear(layout: Layout, value: Value, number: float | None, text: str, why: list[str]) -> list[_Read]:
+    """Give a value with its ear; nothing where no ear is named, since a record of no ear says nothing."""
+    ear = layout.ear(value.row, value.token)
+    if ear is None or ear.ear == "both":
+        return []
+    codes = (*why, *(("ear-uncertain",) if ear.doubt else ()))
+    return [_Read(value.meaning, ear.ear, number, text, value.token, codes)]
+
+
+def _immittance(sheet: Sheet, ear: Side, read: Sequence[_Read], probe: float | None) -> Immittance | None:
+    if not read:
+        return None
+    first: dict[str, _Read] = {}
+    why: list[str] = []
+    for one in read:
+        known = first.setdefault(one.meaning, one)
+        if known.number != one.number or (one.number is None and known.text != one.text):
+            why.append("two-readings")
+        why += one.why
+
+    def number(meaning: str) -> float | None:
+        return first[meaning].number if meaning in first else None
+
+    pressure, height = number("pressure"), number("admittance")
+    if "no_peak" in first and (pressure is not None or ("type" in first and first["type"].text != "B")):
+        why.append("two-readings")
+    evidence = judge(sheet, "tympanogram", [one.token for one in read], why)
+    trace = Tympanogram(
+        False if "no_peak" in first else True if pressure is not None else None, pressure, height,
+        number("volume"), number("width"), probe or USUAL_PROBE_HZ, first["type"].text if "type" in first else None,
+    )  # fmt: skip
+    return Immittance(
+        ear, trace, (), evidence.standing, evidence.why_ask, probability=evidence.probability, box=evidence.box
+    )
