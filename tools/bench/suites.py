@@ -189,7 +189,7 @@ def families_of(suite: Suite) -> tuple[str, ...]:
     from ..painter import FAMILIES
 
     def fits(tags: frozenset[str]) -> bool:
-        return suite.tag in tags if suite.tag else not tags & ({"odd", "none"} | _BY_HAND)
+        return suite.tag in tags if suite.tag else not tags & ({"odd", "none", "facts"} | _BY_HAND)
 
     return tuple(sorted(name for name, family in FAMILIES.items() if family.split == "bench" and fits(family.tags)))
 

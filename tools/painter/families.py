@@ -14,6 +14,7 @@ from .forms.penned import tables as pen_tables
 from .forms.penned import training as penned
 from .forms.penned.bench import PENNED_BENCH
 from .other import OTHER_FAMILIES
+from .report.pages import FACT_FAMILIES
 from .sheet import Sheet
 from .wild import pages as wild
 
@@ -96,6 +97,7 @@ FAMILIES: dict[str, Family] = {
         _family("tally", "bench", pen_tables.tally, "pen-table", "table"),
         _family("berth", "bench", pen_tables.berth, "pen-table"),
         *(_family(name, "bench", draw, "pen", tag) for name, (draw, tag) in PENNED_BENCH.items()),
+        *(_family(name, split, draw, "facts", *tags) for name, (split, draw, tags) in FACT_FAMILIES.items()),
         *(_family(name, split, draw, "none", *tags) for name, (split, draw, tags) in OTHER_FAMILIES.items()),
     )
 }

@@ -31,13 +31,15 @@ class Sheet:
     joins: list[tuple[Point, ...]] = field(default_factory=list)
     report: Report = field(default_factory=Report)
     charts: int = 0
+    told: bool = False
+    """The report's facts and all other tests are in the truth; else only what ``report`` happens to hold."""
 
     def fraction(self, at: XY) -> Point:
         """Turn points of the page into page fractions."""
         return at[0] / self.pen.width, at[1] / self.pen.height
 
-    def open_audiogram(self, symbol_set: str, tested_on: str | None) -> int:
-        """Begin the audiogram of one test date and give its number."""
+    def open_audiogram(self, symbol_set: str | None, tested_on: str | None) -> int:
+        """Begin the audiogram of one test date and give its number; ``symbol_set`` is None where it has no chart."""
         self.audiograms.append(Audiogram(tested_on=tested_on, symbol_set=symbol_set))
         return len(self.audiograms) - 1
 
@@ -85,4 +87,5 @@ class Sheet:
             marks=tuple(self.marks),
             words=tuple(self.pen.words),
             joins=tuple(self.joins),
+            told=self.told,
         )

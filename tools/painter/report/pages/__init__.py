@@ -1,0 +1,33 @@
+"""Families of pages whose facts and other tests are all in their truth."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+
+from ...sheet import Sheet
+from ..languages import Split
+from . import bench, training
+
+FACT_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Sheet], tuple[str, ...]]] = {
+    "fact-lines": ("train", training.fact_lines, ()),
+    "fact-boxes": ("train", training.fact_boxes, ()),
+    "fact-side": ("train", training.fact_side, ()),
+    "fact-ears": ("train", training.fact_ears, ()),
+    "fact-foot": ("train", training.fact_foot, ()),
+    "fact-tests": ("train", training.fact_tests, ()),
+    "fact-words": ("train", training.fact_words, ("chartless",)),
+    "fact-middle": ("train", training.fact_middle, ("chartless",)),
+    "fact-emissions": ("train", training.fact_emissions, ("chartless",)),
+    "logbook": ("bench", bench.logbook, ()),
+    "beacon": ("bench", bench.beacon, ()),
+    "wharf": ("bench", bench.wharf, ()),
+    "sextant": ("bench", bench.sextant, ()),
+    "jetty": ("bench", bench.jetty, ()),
+    "sluice": ("bench", bench.sluice, ("chartless",)),
+    "bollard": ("bench", bench.bollard, ("chartless",)),
+    "haven": ("bench", bench.haven, ("chartless",)),
+    "compass": ("bench", bench.compass, ()),
+}
+"""By name: the split, what draws the page, and tags beside "facts" ("chartless": no thresholds on the page)."""

@@ -1,0 +1,1 @@
+"""Other tests than tones as a report prints them: speech, middle ear, emissions, printed averages."""

@@ -1,0 +1,215 @@
+"""Speech results: invented, and drawn as a table of ears, a table of measures, or in lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from .....interpret.record import Box, Ear, Speech, SpeechMeasure
+from ...chart.chance import pick
+from ...pen import XY
+from ...sheet import Sheet
+from ..scribe import Setting, around
+from .tables import draw_rows, draw_words, put
+
+
+@dataclass(frozen=True, slots=True)
+class EarSpeech:
+    """What was tested of one ear; None where it was not."""
+
+    ear: Ear
+    threshold: int | None
+    measure: SpeechMeasure
+    scores: tuple[Speech, ...]
+
+
+def invent_speech(
+    rng: np.random.Generator, setting: Setting, averages: dict[str, float], *, more: bool = True
+) -> tuple[EarSpeech, ...]:
+    """Invent speech results that agree with the ears' tone averages (dB HL); ``more`` allows tests of both ears."""
+    measure: SpeechMeasure = "sdt" if rng.random() < 0.12 else "srt"
+    with_list, with_words = rng.random() < 0.55, rng.random() < 0.4
+    words = int(pick(rng, (10, 20, 25, 50)))
+    found = []
+    for ear in ("right", "left"):
+        average = averages.get(ear, float(rng.uniform(5, 60)))
+        threshold = int(np.clip(5 * round((average - 3 + rng.normal(0, 3)) / 5), 0, 100))
+        masked = bool(rng.random() < 0.15)
+        lists = setting.language.words("lists")
+        scores = []
+        level = min(105, threshold + int(pick(rng, (25, 30, 35, 40))))
+        for _ in range(2 if rng.random() < 0.12 else 1):
+            least = 100 // words
+            percent = float(np.clip(least * round((104 - average * rng.uniform(0.1, 0.7)) / least), 0, 100))
+            scores.append(
+                Speech(
+                    ear,
+                    "word-recognition",
+                    float(level),
+                    percent,
+                    words if with_words else None,
+                    lists[int(rng.integers(len(lists)))] if with_list else None,
+                    masked=masked,
+                )
+            )
+            level = min(110, level + 10)
+        found.append(EarSpeech(ear, threshold, measure, tuple(scores)))
+    if more and rng.random() < 0.15:
+        aided = bool(rng.random() < 0.6)
+        level, percent = (65.0 if aided else 60.0), float(4 * rng.integers(15, 26))
+        score = Speech("both", "word-recognition", level, percent, aided=aided)
+        found.append(EarSpeech("both", None, measure, (score,)))
+    return tuple(found)
+
+
+def draw_speech_results(
+    sheet: Sheet,
+    audiogram: int,
+    rng: np.random.Generator,
+    setting: Setting,
+    at: XY,
+    width: float,
+    results: tuple[EarSpeech, ...],
+) -> float:
+    """Draw speech results with their truth; give the y below them in points."""
+    plain = all(len(one.scores) == 1 and one.ear != "both" for one in results)
+    how = pick(rng, ("ears", "measures", "lines") if plain else ("lines",))
+    title = setting.language.word(rng, "speech_titles") if rng.random() < 0.85 else None
+    drawer = {"ears": _as_ears, "measures": _as_measures, "lines": _as_lines}[how]
+    speech, y = drawer(sheet, rng, setting, at, width, results, title)
+    record = sheet.audiograms[audiogram]
+    put(sheet, audiogram, replace(record, speech=(*record.speech, *speech)))
+    return y
+
+
+def _true(value: Speech, boxes: list[Box | None]) -> Speech:
+    return replace(value, standing="sure", probability=1.0, box=around([box for box in boxes if box]))
+
+
+def _threshold(one: EarSpeech, box: Box | None) -> list[Speech]:
+    if one.threshold is None:
+        return []
+    return [_true(Speech(one.ear, one.measure, float(one.threshold)), [box])]
+
+
+def _columns(rng: np.random.Generator, setting: Setting, results: tuple[EarSpeech, ...]) -> list[tuple[str, list[str]]]:
+    """Give what the tables hold: each column's head, and its texts ear by ear."""
+    language, unit_in_head = setting.language, rng.random() < 0.6
+    level_unit = pick(rng, ("dB HL", "dB"))
+    measure = results[0].measure
+    scores = [one.scores[0] for one in results]
+    levels = [f"{score.level_db_hl:.0f}" for score in scores]
+
+    def headed(head: str, unit: str, numbers: list[str]) -> tuple[str, list[str]]:
+        texts = numbers if unit_in_head else [f"{number} {unit}" for number in numbers]
+        return (f"{head} ({unit})" if unit_in_head else head, texts)
+
+    found = [
+        headed(language.word(rng, measure), level_unit, [str(one.threshold) for one in results]),
+        headed(language.word(rng, "wrs"), "%", [f"{score.score_percent:.0f}" for score in scores]),
+        headed(language.words("speech_level")[0], level_unit, levels),
+    ]
+    if scores[0].word_list is not None:
+        found.append((language.word(rng, "list"), [str(score.word_list) for score in scores]))
+    if scores[0].words is not None:
+        found.append((language.word(rng, "words"), [str(score.words) for score in scores]))
+    if any(score.masked for score in scores):
+        yes, no = language.words("yes")[0], language.words("no")[0]
+        found.append((language.words("masking")[0], [yes if score.masked else no for score in scores]))
+    return found
+
+
+def _ear_names(rng: np.random.Generator, setting: Setting, results: tuple[EarSpeech, ...]) -> list[str]:
+    which = int(rng.integers(4))
+    names = []
+    for one in results:
+        words = setting.language.words(one.ear, "ears")
+        names.append(words[which % len(words)])
+    return names
+
+
+def _as_ears(
+    sheet: Sheet,
+    rng: np.random.Generator,
+    setting: Setting,
+    at: XY,
+    width: float,
+    results: tuple[EarSpeech, ...],
+    title: str | None,
+) -> tuple[list[Speech], float]:
+    columns, names = _columns(rng, setting, results), _ear_names(rng, setting, results)
+    rows = [[setting.language.word(rng, "ear"), *(head for head, _ in columns)]]
+    rows += [[name, *(texts[k] for _, texts in columns)] for k, name in enumerate(names)]
+    boxes, y = draw_rows(sheet, rng, setting, at, rows, title=title, room=width)
+    found = []
+    for k, one in enumerate(results):
+        line = boxes[k + 1]
+        found += _threshold(one, line[1])
+        found.append(_true(one.scores[0], line[2:]))
+    return found, y
+
+
+def _as_measures(
+    sheet: Sheet,
+    rng: np.random.Generator,
+    setting: Setting,
+    at: XY,
+    width: float,
+    results: tuple[EarSpeech, ...],
+    title: str | None,
+) -> tuple[list[Speech], float]:
+    columns, names = _columns(rng, setting, results), _ear_names(rng, setting, results)
+    rows = [["", *names], *([head, *texts] for head, texts in columns)]
+    boxes, y = draw_rows(sheet, rng, setting, at, rows, title=title, room=width)
+    found = []
+    for k, one in enumerate(results):
+        column = [line[k + 1] for line in boxes[1:]]
+        found += _threshold(one, column[0])
+        found.append(_true(one.scores[0], column[1:]))
+    return found, y
+
+
+def _as_lines(
+    sheet: Sheet,
+    rng: np.random.Generator,
+    setting: Setting,
+    at: XY,
+    width: float,
+    results: tuple[EarSpeech, ...],
+    title: str | None,
+) -> tuple[list[Speech], float]:
+    language, (left, y), size = setting.language, at, setting.size
+    if title is not None:
+        sheet.pen.text((left, y + size), title, setting.bold, size)
+        y += size * 1.7
+    measure, wrs = language.word(rng, results[0].measure), language.word(rng, "wrs")
+    at_word = language.words("speech_level")[-1]
+    listed, counted = language.words("list")[0], language.words("words")[0].lower()
+    unit = pick(rng, ("dB HL", "dB"))
+    found: list[Speech] = []
+    for name, one in zip(_ear_names(rng, setting, results), results, strict=True):
+        y += size * 1.4
+        margins = (left, left + width)
+        _, place = draw_words(sheet, setting, (left, y), [f"{name}:"], margins, label=True)
+        if one.threshold is not None:
+            said = [measure, f"{one.threshold} {unit};"]
+            boxes, place = draw_words(sheet, setting, place, said, margins)
+            found += _threshold(one, around(boxes))
+        for score in one.scores:
+            said = [wrs, f"{score.score_percent:.0f} %", f"{at_word} {score.level_db_hl:.0f} {unit}"]
+            said[-1] += "," if score.word_list or score.words or score.masked or score.aided else ""
+            said += [f"{_listed(listed, score.word_list)},"] if score.word_list else []
+            said += [f"{score.words} {counted},"] if score.words else []
+            said += [f"{language.words('masking')[-1].lower()},"] if score.masked else []
+            said += [f"{language.words('aided')[0]},"] if score.aided else []
+            said[-1] = said[-1].removesuffix(",") + (";" if score is not one.scores[-1] else "")
+            boxes, place = draw_words(sheet, setting, place, said, margins)
+            found.append(_true(score, list(boxes)))
+        y = place[1]
+    return found, y + size
+
+
+def _listed(label: str, name: str) -> str:
+    """Say which list it was; one whose name begins with the label needs no other."""
+    return name if name.startswith(label) else f"{label} {name}"
