@@ -59,7 +59,7 @@ class DateStyle:
 def any_style(rng: np.random.Generator, language: Language) -> DateStyle:
     """Choose how a page writes its dates."""
     forms = _FORMS[language.code]
-    form = pick(rng, [name for name, _ in forms], [odds for _, odds in forms])
+    form: Form = pick(rng, [name for name, _ in forms], [odds for _, odds in forms])
     month_first = language.code == "en" and form in ("slash", "dash") and rng.random() < 0.5
     return DateStyle(
         form,

@@ -33,8 +33,8 @@ def draw_reflexes(
     for ear, name in zip(SIDES, ears, strict=True):
         other: Side = "left" if ear == "right" else "right"
         said = probe.format(ear=name) if named_probe else name
-        plan += [(ear, ear, f"{said}, {ways[0]}" if named_probe else f"{said} {ways[0]}")]
-        plan += [(ear, other, f"{said}, {ways[1]}" if named_probe else f"{said} {ways[1]}")]
+        plan.append((ear, ear, f"{said}, {ways[0]}" if named_probe else f"{said} {ways[0]}"))
+        plan.append((ear, other, f"{said}, {ways[1]}" if named_probe else f"{said} {ways[1]}"))
     rows, results = [["dB HL", *(f"{hz} Hz" for hz in frequencies)]], []
     for ear, stimulus, name in plan:
         line = [_any_reflex(rng, stimulus, hz, absent, untested) for hz in frequencies]
