@@ -50,7 +50,7 @@ def draw_emissions(
     title = setting.language.word(rng, method, "emission_titles")
     words = (setting.language.word(rng, "pass"), setting.language.word(rng, "refer"))
     (left, y), found = at, []
-    heads = _heads(rng, setting, page)
+    heads = _heads(rng, setting, page, method)
     for ear, name in zip(SIDES, side_names(rng, setting), strict=True):
         values = [_band(rng, hz, page) for hz in bands]
         rows = [heads, *(_row(setting, page, value, words) for value in values)]
@@ -99,10 +99,16 @@ def _band(rng: np.random.Generator, hz: float, page: _Page) -> EmissionBand:
     return EmissionBand(hz, shown[0], shown[1], snr, result)
 
 
-def _heads(rng: np.random.Generator, setting: Setting, page: _Page) -> list[str]:
+def _heads(rng: np.random.Generator, setting: Setting, page: _Page, method: EmissionMethod) -> list[str]:
     language = setting.language
-    found = [language.word(rng, "band" if page.in_khz else "band_hz")]
-    found += [language.word(rng, "amplitude"), language.word(rng, "noise")] if page.levels else []
+
+    def head(what: str) -> str:
+        # two tones (f1, f2) and a distortion product belong to DPOAE alone
+        words = [word for word in language.words(what) if method == "dpoae" or not {"f2", "DP"} & set(word.split())]
+        return pick(rng, words)
+
+    found = [head("band" if page.in_khz else "band_hz")]
+    found += [head("amplitude"), language.word(rng, "noise")] if page.levels else []
     found.append(language.word(rng, "snr"))
     return [*found, language.word(rng, "result")] if page.verdicts else found
 
