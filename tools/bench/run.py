@@ -60,6 +60,7 @@ def main(arguments: Namespace) -> int:
     for name, least in (("n", 1), ("workers", 1), ("seed", 0), ("worst", 0)):
         if getattr(arguments, name) < least:
             raise MisuseError(f"--{name} must be {least} or more", "Give another number")
+    from .report import facts
     from .report.readme import write_figures
     from .report.results import write_report
     from .report.table import as_markdown, as_text
@@ -72,12 +73,14 @@ def main(arguments: Namespace) -> int:
         for name in arguments.suites or SUITES:
             suites[name] = run_suite(SUITES[name], arguments, Path(pages_folder) / name)
     found = [figures(name, pages) for name, pages in suites.items()]
-    print(as_text(found))
+    tables = [as_text(found), facts.as_text(suites)]
+    print("\n\n".join(table for table in tables if table))
     print(run.line)
     worst = write_report(out, run, suites, worst_pages=arguments.worst)
     print("\n".join(["worst pages:", *(f"  {path}" for path in worst), f"report: {out / 'index.html'}"]))
     if arguments.write_readme:
-        write_figures(ROOT / "README.md", as_markdown(found), run)
+        tables = [as_markdown(found), facts.as_markdown(suites)]
+        write_figures(ROOT / "README.md", "\n\n".join(table for table in tables if table), run)
     return 0
 
 

@@ -8,26 +8,34 @@ from dataclasses import dataclass
 from statistics import median
 
 from ...interpret.record import PageRecord
+from .bounds import upper_bound
+from .facts import FactFinding, compare_facts
 from .matching import Finding, compare
 from .reader import Reading
-from .suites import Sample, Suite
+from .suites import SUITES, Sample, Suite
 
 
 @dataclass(frozen=True, slots=True)
 class PageScore:
-    """One page of the benchmark: what was painted, what was read, and every finding."""
+    """One page of the benchmark: what was painted, what was read, and every finding.
+
+    ``facts`` is empty where the truth holds no facts.
+    """
 
     sample: Sample
     truth: PageRecord
     reading: Reading
     findings: tuple[Finding, ...]
+    facts: tuple[FactFinding, ...] = ()
 
     @property
     def badness(self) -> tuple[int, int, int]:
         """For sorting the worst first: silent errors, errors, values right but left to a person."""
-        silent = sum(finding.silent for finding in self.findings)
+        silent = sum(finding.silent for finding in (*self.findings, *self.facts))
         errors = sum(not finding.exact for finding in self.findings)
-        return silent, errors, sum(finding.exact and not is_sure(finding) for finding in self.findings)
+        errors += sum(finding.verdict in ("wrong", "missed", "invented") for finding in self.facts)
+        asked = sum(finding.exact and not is_sure(finding) for finding in self.findings)
+        return silent, errors, asked + sum(finding.verdict == "right" and not finding.sure for finding in self.facts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +104,11 @@ def is_sure(finding: Finding) -> bool:
 
 
 def score_page(sample: Sample, truth: PageRecord, reading: Reading) -> PageScore:
-    """Score one page."""
-    return PageScore(sample, truth, reading, compare(truth, reading.record))
+    """Score one page; its facts too, where the suite's pages hold all of them in their truth."""
+    suite = SUITES.get(sample.suite)
+    told = suite is not None and suite.facts is not None
+    facts = compare_facts(truth, reading.record) if told else ()
+    return PageScore(sample, truth, reading, compare(truth, reading.record), facts)
 
 
 def figures(suite: Suite | str, pages: Iterable[PageScore]) -> Figures:
@@ -131,34 +142,6 @@ def figures(suite: Suite | str, pages: Iterable[PageScore]) -> Figures:
         verdicts=dict(verdicts),
         silent_verdicts=dict(Counter(finding.verdict for finding in silent)),
     )
-
-
-def upper_bound(errors: int, trials: int, confidence: float = 0.95) -> float:
-    """Give the exact one-sided upper confidence bound of an error rate.
-
-    Parameters
-    ----------
-    errors, trials : int
-        ``errors`` may exceed ``trials`` (invented values are no trials); the bound is 1 then, as it is without trials.
-    confidence : float
-        Chance that the bound holds, at the least.
-
-    References
-    ----------
-    Clopper and Pearson, Biometrika 26(4), 1934, 404-413.
-    """
-    if errors >= trials:
-        return 1.0
-    from scipy.stats import beta
-
-    return float(beta.ppf(confidence, errors + 1, trials - errors))
-
-
-def lower_bound(errors: int, trials: int, confidence: float = 0.95) -> float:
-    """Give the exact one-sided lower confidence bound of an error rate (see :func:`upper_bound`)."""
-    if errors == 0 or trials == 0:
-        return 0.0
-    return 1.0 - upper_bound(max(trials - errors, 0), trials, confidence)
 
 
 def _median(values: Iterable[float | None]) -> float | None:

@@ -16,6 +16,7 @@ _SEEDS = 2**31
 class Bar:
     """What a suite must show; None where the figure is only reported.
 
+    ``exact_share`` and ``silent_rate`` are over true thresholds, or, where the bar is of facts, over true facts.
     ``sure_share`` counts thresholds that are right and stand as ``sure``. ``per_tesseract`` and ``per_parse`` bound the
     reading time over the time of a full-page Tesseract pass and over that of pdfplumber's own parse; with fewer than
     ``least_…`` thresholds or pages nothing is shown yet.
@@ -26,6 +27,7 @@ class Bar:
     silent_rate: float | None = None
     least_thresholds: int = 0
     least_pages: int = 0
+    least_facts: int = 0
     per_tesseract: float | None = None
     per_parse: float | None = None
 
@@ -46,6 +48,8 @@ class Suite:
         Drawn in black ink only.
     bar : Bar
         What it must show.
+    facts : Bar or None
+        What its facts and other tests must show; None where they are not recorded in the truth.
     """
 
     name: str
@@ -54,10 +58,12 @@ class Suite:
     tag: str | None = None
     mono: bool = False
     bar: Bar = Bar()
+    facts: Bar | None = None
 
 
 _HONEST = Bar(silent_rate=0.005)
 _SCANNED = Bar(exact_share=0.99, silent_rate=0.001, per_tesseract=0.7)
+_WITH_TEXT = Bar(per_tesseract=1.3)
 _BY_HAND = frozenset({"pen", "pen-table"})
 """Families that are filled in by hand are in the suites that ask for them alone."""
 
@@ -120,6 +126,29 @@ SUITES: dict[str, Suite] = {
             tag="pen-table",
             bar=Bar(silent_rate=0.001),
         ),
+        Suite(
+            "facts-drawn",
+            "reports with all their facts and other tests, vector PDFs",
+            ("drawn",),
+            tag="facts",
+            facts=Bar(exact_share=0.995, silent_rate=0.001, least_facts=1000),
+        ),
+        Suite(
+            "facts-scan",
+            "reports with all their facts and other tests, flat scans at 300 dpi",
+            ("scan-300",),
+            tag="facts",
+            bar=_WITH_TEXT,
+            facts=Bar(exact_share=0.97, silent_rate=0.001, least_facts=1000),
+        ),
+        Suite(
+            "facts-fax",
+            "reports with all their facts and other tests, faxes, 204 x 196 dpi",
+            ("fax-fine",),
+            tag="facts",
+            bar=_WITH_TEXT,
+            facts=Bar(exact_share=0.9, silent_rate=0.001, least_facts=1000),
+        ),
     )
 }
 
@@ -145,6 +174,7 @@ class Sample:
 _SUFFIXES = {
     "drawn": (".pdf",),
     "scan": (".pdf", ".png", ".jpg", ".tif"),
+    "scan-300": (".pdf", ".png", ".jpg", ".tif"),
     "copy": (".pdf", ".png"),
     "fax-fine": (".tif",),
     "fax-coarse": (".tif",),

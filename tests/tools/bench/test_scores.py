@@ -8,9 +8,10 @@ import numpy as np
 import pytest
 from scipy.stats import binom, binomtest
 
+from octavo.tools.bench.bounds import lower_bound, upper_bound
 from octavo.tools.bench.reader import Reading
 from octavo.tools.bench.report.table import held_against
-from octavo.tools.bench.scores import figures, lower_bound, score_page, upper_bound
+from octavo.tools.bench.scores import figures, score_page
 from octavo.tools.bench.suites import SUITES, Bar
 
 

@@ -51,6 +51,7 @@ def spots_of(seed: int, count: int = 20) -> np.ndarray:
 # it; curl moves the centre of the disc's picture against the picture of its centre by under 0.1 px.
 WORST_PX = {"clean": 0.1, "scan": 0.35, "copy": 1.2, "fax-fine": 1.0, "fax-coarse": 1.0, "photo": 0.8}
 USUAL_PX = {"clean": 0.05, "scan": 0.12, "copy": 0.3, "fax-fine": 0.3, "fax-coarse": 0.3, "photo": 0.25}
+WORST_PX["scan-300"], USUAL_PX["scan-300"] = WORST_PX["scan"], USUAL_PX["scan"]
 
 
 @pytest.mark.parametrize("kind", SPOILINGS)

@@ -9,7 +9,8 @@ from itertools import pairwise, zip_longest
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ..scores import PageScore, lower_bound, upper_bound
+from ..bounds import lower_bound, upper_bound
+from ..scores import PageScore
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -11,9 +11,10 @@ from pathlib import Path
 from typing import Any
 
 from ....interpret.errors import CannotWrite
+from ..facts import FactFinding
 from ..matching import Finding
 from ..scores import Figures, PageScore, figures, is_sure
-from . import curves, worst
+from . import curves, facts, worst
 from .readme import Run
 from .table import HEADINGS, notes, rows
 
@@ -64,7 +65,8 @@ def _write(folder: Path, run: Run, suites: Mapping[str, Sequence[PageScore]], wo
     everything = [page for pages in suites.values() for page in pages]
     plots = curves.write(folder, "all", everything)
     table = _figures([figures(name, pages) for name, pages in suites.items()])
-    head = f"<p>{escape(run.line)}</p>{table}{_images(plots)}"
+    told = _table(facts.HEADINGS, [facts.row(one) for one in facts.suites_of(suites)])
+    head = f"<p>{escape(run.line)}</p>{table}{told}{_images(plots)}"
     (folder / "index.html").write_text(worst.document("octavo bench", head + "".join(sections)), encoding="utf-8")
     return [written[page.sample.name] for page in worst.worst_of(everything, worst_pages)]
 
@@ -81,6 +83,7 @@ def by_family(pages: Sequence[PageScore]) -> list[Figures]:
 def _suite(name: str, pages: Sequence[PageScore]) -> dict[str, Any]:
     return asdict(figures(name, pages)) | {
         "families": [asdict(one) for one in by_family(pages)],
+        "facts": [asdict(one) for one in facts.kinds_of(pages)],
         "pages_read": [_page(page) for page in pages],
     }
 
@@ -96,6 +99,7 @@ def _page(page: PageScore) -> dict[str, Any]:
         "sure": sum(finding.exact and is_sure(finding) for finding in page.findings),
         "remarks": [remark.code for remark in record.remarks] if record else [],
         "errors": [_finding(finding) for finding in page.findings if not finding.exact],
+        "fact_errors": [_fact(finding) for finding in page.facts if finding.verdict != "right"],
         **measured,
     }
 
@@ -112,6 +116,20 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
+def _fact(finding: FactFinding) -> dict[str, Any]:
+    one = finding.truth or finding.read
+    assert one is not None
+    return {
+        "verdict": finding.verdict,
+        "silent": finding.silent,
+        "of": list(one.key),
+        "truth": finding.truth.value if finding.truth else None,
+        "read": finding.read.value if finding.read else None,
+        "standing": finding.read.standing if finding.read else None,
+        "probability": finding.read.probability if finding.read else None,
+    }
+
+
 def _section(name: str, pages: Sequence[PageScore], bad: Sequence[PageScore], plots: Sequence[Path]) -> str:
     said = "".join(f"<li>{escape(note)}</li>" for note in notes(figures(name, pages)))
     items = "".join(
@@ -119,15 +137,23 @@ def _section(name: str, pages: Sequence[PageScore], bad: Sequence[PageScore], pl
         f"{page.badness[0]} silent, {page.badness[1]} errors, {page.badness[2]} right but asked</li>"
         for page in bad
     )
+    told = _table(facts.HEADINGS, [facts.row(one) for one in facts.kinds_of(pages)])
     return (
-        f"<h2>{escape(name)}</h2><ul>{said}</ul>{_figures(by_family(pages), 'family')}"
+        f"<h2>{escape(name)}</h2><ul>{said}</ul>{_figures(by_family(pages), 'family')}{told}"
         f"<p>Worst pages:</p><ol>{items}</ol>{_images(plots)}"
     )
 
 
 def _figures(lines: Sequence[Figures], first: str = HEADINGS[0]) -> str:
-    head = "".join(f"<th>{escape(heading)}</th>" for heading in (first, *HEADINGS[1:]))
-    body = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>" for row in rows(lines))
+    return _table((first, *HEADINGS[1:]), rows(lines))
+
+
+def _table(headings: Sequence[str], lines: Sequence[Sequence[str]]) -> str:
+    """Give a table in HTML, or nothing where it would have no line."""
+    if not lines:
+        return ""
+    head = "".join(f"<th>{escape(heading)}</th>" for heading in headings)
+    body = "".join("<tr>" + "".join(f"<td>{escape(cell)}</td>" for cell in row) + "</tr>" for row in lines)
     return f"<table><tr>{head}</tr>{body}</table>"
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 import cv2
 
 from ....interpret.record import PageRecord, Point, Threshold
+from ..facts import FactFinding, Item
 from ..matching import Finding
 from ..paint import as_jpeg, paint_page, picture_of
 from ..scores import PageScore
@@ -88,6 +89,8 @@ def _summary(page: PageScore) -> str:
 def _table(page: PageScore) -> str:
     shown = [finding for finding in page.findings if not finding.exact]
     rows = "".join(_line(finding) for finding in sorted(shown, key=lambda finding: not finding.silent))
+    told = [finding for finding in page.facts if finding.verdict in ("wrong", "missed", "invented")]
+    rows += "".join(_fact_line(finding) for finding in sorted(told, key=lambda finding: not finding.silent))
     remarks = page.reading.record.remarks if page.reading.record else ()
     said = "".join(f"<li>{escape(remark.code)}: {escape(remark.text)}</li>" for remark in remarks)
     head = "<tr><th>what</th><th>truth</th><th>reading</th><th>standing</th><th>why</th></tr>"
@@ -105,6 +108,23 @@ def _line(finding: Finding) -> str:
     )
     mark = ' class="silent"' if finding.silent else ""
     return f"<tr{mark}>" + "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"
+
+
+def _fact_line(finding: FactFinding) -> str:
+    read = finding.read
+    cells = (
+        finding.verdict + (", silent" if finding.silent else ""),
+        _said(finding.truth),
+        _said(read),
+        f"{read.standing} {read.probability:.4f}" if read else "",
+        "",
+    )
+    mark = ' class="silent"' if finding.silent else ""
+    return f"<tr{mark}>" + "".join(f"<td>{escape(cell)}</td>" for cell in cells) + "</tr>"
+
+
+def _said(item: Item | None) -> str:
+    return "" if item is None else f"{' '.join(item.key)}: {item.value}"
 
 
 def _marks(record: PageRecord, size: tuple[int, int], *, truth: bool) -> str:

@@ -18,7 +18,8 @@ def spoil(pixels: Pixels, kind: str, seed: int, *, dpi: float) -> Spoiled:
     pixels : ndarray
         The rendered page, shape (height, width, 3), uint8, RGB. 300 dpi serves every kind.
     kind : str
-        One of ``SPOILINGS``: "clean" changes nothing; "scan" is a flat scan at 200 to 300 dpi; "copy" a photocopy of
+        One of ``SPOILINGS``: "clean" changes nothing; "scan" is a flat scan at 200 to 300 dpi, "scan-300"
+        one at 300; "copy" a photocopy of
         one to three generations; "fax-fine" and "fax-coarse" one bit at 204 x 196 and 204 x 98 dpi, in the machine's
         own pixels; "photo" a phone photo of 5 to 12 million pixels.
     seed : int
@@ -41,10 +42,10 @@ def spoil(pixels: Pixels, kind: str, seed: int, *, dpi: float) -> Spoiled:
     if kind == "clean":
         return Spoiled(pixels, (dpi, dpi), lambda points: points)
     rng = generator(kind, seed)
-    if kind == "scan":
+    if kind in ("scan", "scan-300"):
         from .scan import scan
 
-        return scan(pixels, rng, dpi)
+        return scan(pixels, rng, dpi, at_dpi=300.0 if kind == "scan-300" else None)
     if kind == "copy":
         from .copier import photocopy
 

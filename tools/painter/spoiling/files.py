@@ -19,6 +19,7 @@ from .warp import Pixels
 SUFFIXES: dict[str, tuple[str, ...]] = {
     "clean": (".png", ".pdf", ".jpg", ".tif"),
     "scan": (".pdf", ".png", ".jpg", ".tif"),
+    "scan-300": (".pdf", ".png", ".jpg", ".tif"),
     "copy": (".pdf", ".png", ".jpg", ".tif"),
     "fax-fine": (".tif",),
     "fax-coarse": (".tif",),

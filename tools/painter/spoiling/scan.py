@@ -50,9 +50,10 @@ def bled_through(pixels: Pixels, rng: Generator) -> Pixels:
     return cv2.subtract(pixels, dark if pixels.ndim == 2 else cv2.merge([dark] * 3)).astype(np.uint8)
 
 
-def scan(pixels: Pixels, rng: Generator, dpi: float) -> Spoiled:
-    """Scan a page at 200 to 300 dpi (never more than ``dpi``), in colour or grey."""
-    new_dpi = float(min(dpi, rng.choice([200.0, 240.0, 300.0], p=[0.4, 0.15, 0.45])))
+def scan(pixels: Pixels, rng: Generator, dpi: float, *, at_dpi: float | None = None) -> Spoiled:
+    """Scan a page at ``at_dpi``, by default at 200 to 300 dpi (never more than ``dpi``), in colour or grey."""
+    drawn = float(rng.choice([200.0, 240.0, 300.0], p=[0.4, 0.15, 0.45]))
+    new_dpi = min(dpi, drawn if at_dpi is None else at_dpi)
     matrix, size = laid_on_glass(pixels, rng, dpi, new_dpi)
     tint = 255 - rng.integers(0, 12, 3) if rng.random() < 0.5 else np.array([255, 255, 255])
     lid = tuple(int(v) for v in (tint if rng.random() < 0.7 else np.full(3, rng.integers(205, 250))))

@@ -9,7 +9,7 @@ import numpy as np
 
 from .warp import Pixels, Warp
 
-SPOILINGS: tuple[str, ...] = ("clean", "scan", "copy", "fax-fine", "fax-coarse", "photo")
+SPOILINGS: tuple[str, ...] = ("clean", "scan", "scan-300", "copy", "fax-fine", "fax-coarse", "photo")
 """Names of the ways a page can go."""
 
 
