@@ -35,6 +35,14 @@ def charts_of(page: PageRecord) -> list[int]:
     return [len(audiogram.charts) for audiogram in page.audiograms]
 
 
+def whole(page: PageRecord) -> bool:
+    """Say whether a truth holds who, when and by whom, and every kind of test."""
+    (test,) = page.audiograms
+    names = {fact.name for fact in page.report.facts}
+    tests = (test.speech, test.printed_averages, test.immittance, test.immittance[0].reflexes)
+    return names >= {"patient-name", "birth-date", "test-date", "tester", "note"} and all(tests)
+
+
 SHOWS: dict[str, Callable[[list[PageRecord]], bool]] = {
     "drawn-both-ears.pdf": lambda pages: (
         kinds(pages)
@@ -53,6 +61,8 @@ SHOWS: dict[str, Callable[[list[PageRecord]], bool]] = {
     ),
     "drawn-british-key.pdf": lambda pages: pages[0].audiograms[0].symbol_set == "bsa-2018" and len(kinds(pages)) >= 4,
     "drawn-letter.pdf": lambda pages: pages[0].audiograms == (),
+    "drawn-full-report.pdf": lambda pages: whole(pages[0]) and charts_of(pages[0]) == [1],
+    "scan-full-report-german.pdf": lambda pages: whole(pages[0]) and ("right", "bone", False) in kinds(pages),
     "scan-report.pdf": lambda pages: charts_of(pages[0]) == [1],
     "scan-masked-bone.jpg": lambda pages: ("left", "bone", True) in kinds(pages),
     "scan-no-response.jpg": lambda pages: sum(not value.response for value in thresholds(pages)) >= 5,
