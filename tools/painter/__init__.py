@@ -9,9 +9,10 @@ import numpy as np
 from ...interpret.errors import MisuseError
 from .families import FAMILIES, Family
 from .render import Pixels, render
+from .told_page import ToldPage
 from .truth import PaintedMark, PaintedPage, PaintedWord
 
-__all__ = ["FAMILIES", "Family", "PaintedMark", "PaintedPage", "PaintedWord", "Pixels", "paint", "render"]
+__all__ = ["FAMILIES", "Family", "PaintedMark", "PaintedPage", "PaintedWord", "Pixels", "ToldPage", "paint", "render"]
 
 
 def paint(family: str, seed: int, *, mono: bool = False) -> PaintedPage:

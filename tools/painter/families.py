@@ -33,6 +33,9 @@ class Family:
     Of forms filled in by hand, the benchmark's with a chart have "pen" and either "two-pens" (red for the right ear,
     blue for the left) or "one-pen"; "pen-table" is a printed table with thresholds as digits by hand, and "table" says
     that the page has no chart beside it.
+
+    "facts" are pages whose truth holds every fact and other test that they print (``ToldPage``); of these, "chartless"
+    ones hold no thresholds.
     """
 
     name: str

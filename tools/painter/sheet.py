@@ -18,6 +18,7 @@ from ...interpret.record import (
 )
 from .chart.axes import Axes
 from .pen import XY, Pen
+from .told_page import ToldPage
 from .truth import PaintedMark, PaintedPage
 
 
@@ -32,7 +33,7 @@ class Sheet:
     report: Report = field(default_factory=Report)
     charts: int = 0
     told: bool = False
-    """The report's facts and all other tests are in the truth; else only what ``report`` happens to hold."""
+    """All that the page says is in its truth; else only its thresholds, and what ``report`` happens to hold."""
 
     def fraction(self, at: XY) -> Point:
         """Turn points of the page into page fractions."""
@@ -78,7 +79,7 @@ class Sheet:
         """Close the page and give it with its truth."""
         pdf = self.pen.finish()
         source = Source(f"{family}-{seed}.pdf", hashlib.sha256(pdf).hexdigest(), 1, 1, "drawn")
-        return PaintedPage(
+        return (ToldPage if self.told else PaintedPage)(
             family=family,
             seed=seed,
             pdf=pdf,
@@ -87,5 +88,4 @@ class Sheet:
             marks=tuple(self.marks),
             words=tuple(self.pen.words),
             joins=tuple(self.joins),
-            told=self.told,
         )

@@ -2,34 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import Literal, TypeVar
+from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
 
-from ...interpret.record import (
-    Audiogram,
-    Chart,
-    Ear,
-    Fact,
-    Immittance,
-    OtoacousticEmission,
-    PageRecord,
-    Point,
-    PrintedAverage,
-    Reflex,
-    Speech,
-    Threshold,
-)
+from ...interpret.record import Audiogram, Chart, Ear, PageRecord, Point, Threshold
 from ...interpret.symbols import SYMBOL_SETS, Glyph, Ink
 
 Warp = Callable[[npt.NDArray[np.float64]], npt.NDArray[np.float64]]
 """Page fractions before, shape (n, 2), to page fractions after, shape (n, 2)."""
 Box = tuple[float, float, float, float]
 """Left, top, right, bottom in page fractions."""
-Stated = TypeVar("Stated", Fact, Speech, Immittance, Reflex, OtoacousticEmission, PrintedAverage)
 Arrow = Literal["down-left", "down-right", "down"]
 
 
@@ -69,10 +55,7 @@ class PaintedWord:
 class PaintedPage:
     """A page as vector PDF and the truth about it.
 
-    ``joins`` are the poly-lines of the joining lines as drawn (gaps at marks are separate poly-lines). ``told`` says
-    that the record also holds every fact and every other test that the page prints; where it is False those are not
-    recorded, and only thresholds may be held against a reading. A fact, or another test, that stands as ``ask`` in the
-    truth is left open by the page itself, as a date whose day and month nobody can tell apart.
+    ``joins`` are the poly-lines of the joining lines as drawn (gaps at marks are separate poly-lines).
     """
 
     family: str
@@ -83,7 +66,6 @@ class PaintedPage:
     marks: tuple[PaintedMark, ...]
     words: tuple[PaintedWord, ...]
     joins: tuple[tuple[Point, ...], ...]
-    told: bool = False
 
     def moved(self, warp: Warp) -> PaintedPage:
         """Carry every position of the truth through a warp of the page.
@@ -100,11 +82,7 @@ class PaintedPage:
         """
         return replace(
             self,
-            record=replace(
-                self.record,
-                audiograms=tuple(_moved_audiogram(a, warp) for a in self.record.audiograms),
-                report=replace(self.record.report, facts=moved_boxes(self.record.report.facts, warp)),
-            ),
+            record=replace(self.record, audiograms=tuple(_moved_audiogram(a, warp) for a in self.record.audiograms)),
             marks=tuple(_moved_mark(m, warp) for m in self.marks),
             words=tuple(_moved_word(w, warp) for w in self.words),
             joins=tuple(_points(join, warp) for join in self.joins),
@@ -186,18 +164,7 @@ def _moved_audiogram(audiogram: Audiogram, warp: Warp) -> Audiogram:
         audiogram,
         charts=tuple(_moved_chart(chart, warp) for chart in audiogram.charts),
         thresholds=tuple(_moved_threshold(threshold, warp) for threshold in audiogram.thresholds),
-        speech=moved_boxes(audiogram.speech, warp),
-        immittance=tuple(
-            replace(one, reflexes=moved_boxes(one.reflexes, warp)) for one in moved_boxes(audiogram.immittance, warp)
-        ),
-        otoacoustic=moved_boxes(audiogram.otoacoustic, warp),
-        printed_averages=moved_boxes(audiogram.printed_averages, warp),
     )
-
-
-def moved_boxes(values: Sequence[Stated], warp: Warp) -> tuple[Stated, ...]:
-    """Carry the places of facts, or of other tests, through a warp of the page."""
-    return tuple(value if value.box is None else replace(value, box=_box(value.box, warp)[0]) for value in values)
 
 
 def _moved_mark(mark: PaintedMark, warp: Warp) -> PaintedMark:
