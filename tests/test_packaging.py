@@ -42,8 +42,12 @@ def test_every_data_file_beside_the_code_is_packaged() -> None:
 def test_package_data_does_not_sweep_in_samples_or_tests() -> None:
     patterns = PROJECT["tool"]["setuptools"]["package-data"]
     assert patterns["octavo"] == ["py.typed"]
-    assert not any("sample_charts" in path.parts or "tests" in path.parts
-                   for package, globs in patterns.items() for glob in globs for path in _folder(package).glob(glob))
+    assert not any(
+        "sample_charts" in path.parts or "tests" in path.parts
+        for package, globs in patterns.items()
+        for glob in globs
+        for path in _folder(package).glob(glob)
+    )
 
 
 def test_version_of_the_face_is_that_of_the_project() -> None:

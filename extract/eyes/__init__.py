@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from ..sheet import Sheet
 from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
-from .axes.areas import chart_areas
+from .axes.areas import chart_areas, within_frame
 from .axes.leftover import chart_like
+from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
 from .marks.alone import take_apart
 from .marks.crops import chart_crop
@@ -26,13 +27,14 @@ def see(sheet: Sheet) -> Sightings:
         What kind of ink is where, with scores; no values yet.
     """
     height, width = sheet.pixels.shape[:2]
-    areas = chart_areas(sheet.words, (width, height))
+    ruling = ruling_of(sheet.pixels)
+    frames = ruling.frames()
+    areas = tuple(within_frame(area, frames) for area in chart_areas(sheet.words, (width, height)))
     seen = [without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area)) for i, area in enumerate(areas)]
     seen = [take_apart(sheet.paths, sheet.words, i, areas[i], marks) for i, marks in enumerate(seen)]
     marks = tuple(mark for of_area in seen for mark in of_area)
-    return Sightings(
-        sheet.words, areas, marks, key_lines(sheet, areas, marks), chart_like(sheet.pixels, sheet.words, areas)
-    )
+    lost = chart_like(sheet.pixels, sheet.words, areas, ruling)
+    return Sightings(sheet.words, areas, marks, key_lines(sheet, areas, marks), lost)
 
 
 def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea) -> tuple[MarkSight, ...]:

@@ -22,6 +22,9 @@ from .symbols.one_ink import without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
 
+FEWEST_OFF = 3
+OFF_SHARE = 0.25
+"""Marks off their lines, and the share of a chart's marks that they are, from which its axis is in doubt."""
 FEWEST_ANGLES = 3
 BESIDE_OCTAVES = 0.06
 """So many angle marks so far from their lines stand beside them by intent."""
@@ -99,6 +102,8 @@ def _audiogram(
     remarks: list[Remark] = []
     for place, (chart, explained) in enumerate(parts):
         mine = arrows_doubted(sheet, chart, [_on_chart(t, place) for t in explained.thresholds])
+        if _off_its_lines(mine):
+            mine = [_asked(t, "axis-uncertain") for t in mine]
         if ear := only_ear(mine):
             stray = "left" if ear == "right" else "right"
             mine = [_asked(t, "ear-uncertain") if t.ear == stray else t for t in mine]
@@ -113,6 +118,12 @@ def _audiogram(
         remarks.append(remark(doubt))
     charts = tuple(_chart(sheet, chart) for chart, _ in parts)
     return Audiogram(None, chosen.symbol_set.id, charts, tuple(thresholds)), remarks
+
+
+def _off_its_lines(thresholds: list[Threshold]) -> bool:
+    """Say whether so many marks stand between frequencies that the axis itself must be misread."""
+    off = sum("frequency-uncertain" in t.why_ask for t in thresholds)
+    return off >= FEWEST_OFF and off > OFF_SHARE * len(thresholds)
 
 
 def _on_chart(threshold: Threshold, number: int) -> Threshold:

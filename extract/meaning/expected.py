@@ -70,10 +70,15 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
         expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
     for row, single in _single(thresholds).items():
         expected[row] |= single
-    return tuple(
-        remark("missing-expected", ear=row[0], conduction=row[1], frequency_hz=hz)
-        for row, missing in expected.items()
-        for hz in sorted(missing)
+    either = {t.conduction: None for t in thresholds if t.ear == "unspecified" and "ear-uncertain" in t.why_ask}
+    return (
+        *(
+            remark("missing-expected", ear=row[0], conduction=row[1], frequency_hz=hz)
+            for row, missing in expected.items()
+            for hz in sorted(missing)
+        ),
+        # without its colour the other ear's mark may lie on any of them
+        *(remark("missing-expected", ear="unspecified", conduction=conduction) for conduction in either),
     )
 
 
@@ -169,7 +174,12 @@ def doubtful_beyond(chart: MeasuredChart, thresholds: list[Threshold]) -> bool:
 
 
 def on_lost_chart() -> tuple[Remark, ...]:
-    """Name what a chart may hold that was noticed beside others, and not read: air and bone of either ear."""
-    ears: tuple[Ear, ...] = ("right", "left")
-    conductions: tuple[Conduction, ...] = ("air", "bone")
-    return tuple(remark("missing-expected", ear=e, conduction=c) for e in ears for c in conductions)
+    """Name what a chart may hold that was noticed beside others and not read: air, and bone of either ear or of none."""
+    held: tuple[tuple[Ear, Conduction], ...] = (
+        ("right", "air"),
+        ("right", "bone"),
+        ("left", "air"),
+        ("left", "bone"),
+        ("unspecified", "bone"),
+    )
+    return tuple(remark("missing-expected", ear=ear, conduction=conduction) for ear, conduction in held)

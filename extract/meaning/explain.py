@@ -225,11 +225,15 @@ def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
     off = _miss_db(scene, mark)
     if off > SURE_LEVEL_MISS_DB or abs(scene.shift_db) > 1.5:
         why.append("between-steps")
-    if off > SHARED_LEVEL_MISS_DB and not mark.sight.apart and any(
-        1.0 < abs(o.level_db_hl - mark.level_db_hl) < STEP_DB - SHARED_LEVEL_MISS_DB
-        and _miss_db(scene, o) > SHARED_LEVEL_MISS_DB
-        for o in scene.taken
-        if another(o, mark) and same_place(o, mark, 0.9)
+    if (
+        off > SHARED_LEVEL_MISS_DB
+        and not mark.sight.apart
+        and any(
+            1.0 < abs(o.level_db_hl - mark.level_db_hl) < STEP_DB - SHARED_LEVEL_MISS_DB
+            and _miss_db(scene, o) > SHARED_LEVEL_MISS_DB
+            for o in scene.taken
+            if another(o, mark) and same_place(o, mark, 0.9)
+        )
     ):
         why.append("marks-overlap")
     if placed.miss_octaves > SURE_FREQUENCY_MISS or placed.margin < 0.72:

@@ -83,10 +83,11 @@ def grouped(ears: Sequence[OneEar | None], charts: Sequence[MeasuredChart], word
         A chart of the right ear and one of the left are one test, neighbours in reading order first. They are two
         tests where each has a date of its own in the same place and the dates differ. Where their dates differ
         otherwise they stay one test, with a doubt; so they do where they seem to be drawn at two sizes, for then an
-        axis may be misread. Any other chart is a test of its own.
+        axis may be misread. So are a chart of one ear and one without marks that are alone on a page. Any other chart
+        is a test of its own.
     """
     tests = {number: OneTest((number,)) for number in range(len(charts))}
-    for one, other in _pairs(ears):
+    for one, other in (*_pairs(ears), *_with_empty(ears, charts)):
         verdict = _tests_apart(charts[one], charts[other], words)
         if verdict != "two":
             tests[one] = OneTest((one, other), None if verdict == "one" else verdict)
@@ -109,6 +110,13 @@ def _pairs(ears: Sequence[OneEar | None]) -> list[tuple[int, int]]:
         found += [(i, i + 1)] if both else []
         i += 2 if both else 1
     return found
+
+
+def _with_empty(ears: Sequence[OneEar | None], charts: Sequence[MeasuredChart]) -> list[tuple[int, int]]:
+    """Pair a chart without marks with the only other chart of the page, of one ear: the other ear was not tested."""
+    if len(charts) != 2 or sum(ear is None for ear in ears) != 1:
+        return []
+    return [(0, 1)] if not charts[list(ears).index(None)].marks else []
 
 
 def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]) -> Literal["one", "two"] | Doubt:

@@ -79,9 +79,7 @@ def test_a_page_that_fails_loses_no_other_page_s_record(play: Play, make_record:
     with pytest.raises(PagesLeftUnread, match=f"^{told}$") as caught:
         octavo.read("page.tif")
     assert [record.source.page for record in caught.value.records] == [1, 3]
-    assert [str(error) for error in caught.value.errors] == [
-        "page.tif, page 2: the image is cut short. Scan it again."
-    ]
+    assert [str(error) for error in caught.value.errors] == ["page.tif, page 2: the image is cut short. Scan it again."]
 
 
 def test_the_error_of_a_file_with_one_page_is_raised_as_it_is(play: Play) -> None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from math import dist
 from typing import Literal
 
 import numpy as np
@@ -17,6 +18,10 @@ Warp = Callable[[npt.NDArray[np.float64]], npt.NDArray[np.float64]]
 Box = tuple[float, float, float, float]
 """Left, top, right, bottom in page fractions."""
 Arrow = Literal["down-left", "down-right", "down"]
+
+
+ONE_PLACE = 0.001
+"""Marks nearer than this share of the page, 0.2 to 0.3 mm on A4, look like one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,13 +116,28 @@ class PaintedPage:
             return unnamed.get((number, threshold), threshold)
 
         audiograms = tuple(
-            replace(a, thresholds=tuple(of(number, t) for t in a.thresholds))
+            replace(a, thresholds=_once(of(number, t) for t in a.thresholds))
             for number, a in enumerate(self.record.audiograms)
         )
         marks = tuple(
             m if m.threshold is None else replace(m, threshold=of(m.audiogram, m.threshold)) for m in self.marks
         )
         return replace(self, record=replace(self.record, audiograms=audiograms), marks=marks)
+
+
+def _once(thresholds: Iterable[Threshold]) -> tuple[Threshold, ...]:
+    """Leave out marks of no named ear that lie on their like: without colour two drawn over each other are one."""
+    kept: list[Threshold] = []
+    for threshold in thresholds:
+        twins = (k for k in kept if replace(k, seen=None) == replace(threshold, seen=None))
+        if threshold.ear != "unspecified" or not any(_at_one_place(k, threshold) for k in twins):
+            kept.append(threshold)
+    return tuple(kept)
+
+
+def _at_one_place(one: Threshold, other: Threshold) -> bool:
+    places = [t.seen.at for t in (one, other) if t.seen is not None and t.seen.at is not None]
+    return len(places) == 2 and dist(*places) < ONE_PLACE
 
 
 def _ink_alone(mark: PaintedMark, record: PageRecord) -> bool:

@@ -8,6 +8,7 @@ from ...page import Word
 from ...sightings import ChartArea, LabelRun
 from .frequency import frequency_runs
 from .level import level_runs
+from .ruling import Box, covered
 
 ROOM_OCTAVES = 0.75
 """How far beyond the outermost printed frequency a mark may stand."""
@@ -15,8 +16,20 @@ USUAL_HZ = (125.0, 8000.0)
 """Marks are looked for over this range at the least, where the axis runs on evenly."""
 LABEL_WORTH = 0.04
 """A row of one label more may stand so much worse: the headings of a table below a chart are frequencies too."""
+HEADING = 0.5
+"""What it costs to take a row of frequencies with numbers below each for the axis of a chart: it heads a table."""
+HEADED = 0.5
+"""Share of a row's labels with a number below from which it heads a table."""
 ROOM_DB = 20.0
 """How far beyond the outermost printed level a mark or its arrow may stand."""
+FRAMED = 0.5
+"""A frame that covers so much of what the labels span is the chart's."""
+GOES_ON_OCTAVES = 1.3
+GOES_ON_DB = 45.0
+"""How far a chart's own lines may go on beyond its region: farther, they are the page's."""
+OVER_FRAME_OCTAVES = 0.35
+OVER_FRAME_DB = 10.0
+"""How far a mark at the end of the lines reaches beyond them."""
 UNREAD_DB = 65.0
 """So far from the nearest level that could be read the row of frequencies may stand, at a cost: end labels get lost."""
 
@@ -40,10 +53,11 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
     columns = level_runs(words)
     found: list[tuple[float, LabelRun, LabelRun]] = []
     for row in rows:
+        heading = HEADING * _heads_table(row, words)
         fits = [(cost, column) for column in columns if (cost := _distance(row, column)) is not None]
         if fits:
             cost, column = min(fits, key=lambda fit: fit[0])
-            found.append((cost, row, column))
+            found.append((cost + heading, row, column))
     areas: list[ChartArea] = []
     for _, row, column in sorted(found, key=lambda fit: fit[0] - LABEL_WORTH * len(fit[1].values)):
         area = _area(row, column, columns, size)
@@ -53,8 +67,50 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
         else:
             other = areas[twin]
             areas[twin] = ChartArea(other.frequency, other.level, (*other.more, row), other.box)
-    areas = [_with_more_levels(area, columns) for area in areas]
+    areas = [_with_more_levels(area, columns, size[1]) for area in areas]
     return tuple(sorted(areas, key=lambda a: (round(a.box[1] / max(size[1], 1) * 4), a.box[0])))
+
+
+def within_frame(area: ChartArea, frames: tuple[Box, ...]) -> ChartArea:
+    """Widen a chart's region to where its own lines end: beyond the last label that was read there may be marks.
+
+    Parameters
+    ----------
+    area : ChartArea
+        The chart.
+    frames : tuple of tuple of float
+        The boxes of the sheet's long lines, in sheet pixels.
+    """
+    row, column = area.frequency, area.level
+    core = (min(row.at), min(column.at), max(row.at), max(column.at))
+    own = [frame for frame in frames if covered(core, frame) > FRAMED]
+    if not own:
+        return area
+    frame = max(own, key=lambda box: covered(core, box) / ((box[2] - box[0]) * (box[3] - box[1])))
+    octave, decibel = octave_px(row), decibel_px(column)
+    over, most = (
+        (OVER_FRAME_OCTAVES * octave, OVER_FRAME_DB * decibel),
+        (GOES_ON_OCTAVES * octave, GOES_ON_DB * decibel),
+    )
+    box = list(area.box)
+    for side in range(4):
+        sign, axis = (-1 if side < 2 else 1), side % 2
+        beyond = sign * (frame[side] - box[side]) + over[axis]
+        if 0 < beyond < most[axis] + over[axis]:
+            box[side] += sign * beyond
+    return ChartArea(row, column, area.more, (box[0], box[1], box[2], box[3]))
+
+
+def _heads_table(row: LabelRun, words: tuple[Word, ...]) -> bool:
+    """Say whether numbers stand right below most labels of a row."""
+    pitch = abs(row.at[-1] - row.at[0]) / (len(row.at) - 1)
+    below = [
+        (w.box[0] + w.box[2]) / 2
+        for w in words
+        if any(map(str.isdigit, w.text)) and 1.0 < ((w.box[1] + w.box[3]) / 2 - row.across) / row.text_height < 3.5
+    ]
+    headed = sum(any(abs(x - at) < 0.25 * pitch for x in below) for at in row.at)
+    return headed > HEADED * len(row.at)
 
 
 def octave_px(row: LabelRun) -> float:
@@ -125,12 +181,15 @@ def _same_chart(one: ChartArea, other: ChartArea) -> bool:
     return wide * high > 0.6 * small
 
 
-def _with_more_levels(area: ChartArea, columns: tuple[LabelRun, ...]) -> ChartArea:
+def _with_more_levels(area: ChartArea, columns: tuple[LabelRun, ...], height: int) -> ChartArea:
     """Add the other level columns that fit the chart (levels printed on both sides)."""
     more = [
         c for c in columns if c is not area.level and _distance(area.frequency, c) is not None and _agree(c, area.level)
     ]
-    return ChartArea(area.frequency, area.level, (*area.more, *more), area.box)
+    up = ROOM_DB * decibel_px(area.level)
+    top = min(area.box[1], *(max(c.at[0] - up, 0.0) for c in more), math.inf)
+    bottom = max(area.box[3], *(min(c.at[-1] + up, height - 1.0) for c in more), -math.inf)
+    return ChartArea(area.frequency, area.level, (*area.more, *more), (area.box[0], top, area.box[2], bottom))
 
 
 def _agree(one: LabelRun, other: LabelRun) -> bool:

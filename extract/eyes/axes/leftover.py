@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from ...page import Pixels, Word
 from ...sightings import ChartArea, MarkSight
 from ..marks.crops import chart_crop
 from ..marks.network import marks_in
 from .frequency import frequency_runs
 from .level import level_runs
+from .ruling import Box, Ruling, covered
 
 LINES = 5
 """So many long parallel lines each way look like a chart's grid."""
@@ -24,10 +23,8 @@ BESIDE = 2.5
 COVERED = 0.3
 """Lines of which a chart found covers less, and that cover less of it, are not its own."""
 
-Box = tuple[float, float, float, float]
 
-
-def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, ...]) -> bool:
+def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, ...], ruling: Ruling) -> bool:
     """Say whether something looks like an audiogram that is not among the areas.
 
     Parameters
@@ -38,6 +35,8 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
         Its words.
     areas : tuple of ChartArea
         The charts found.
+    ruling : Ruling
+        Its long lines.
 
     Returns
     -------
@@ -63,10 +62,10 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
         )
         if not held and len(run.values) >= 4:
             return True
-    if areas:
-        return any(_has_marks(pixels, words, box) for box in _framed(pixels, areas))
     height, width = pixels.shape[:2]
-    return _has_grid(pixels) or _has_marks(pixels, words, (0.0, 0.0, width - 1.0, height - 1.0))
+    if areas:
+        return any(_has_marks(pixels, words, box) for box in _framed(ruling.frames(), (width, height), areas))
+    return min(ruling.counts()) >= LINES or _has_marks(pixels, words, (0.0, 0.0, width - 1.0, height - 1.0))
 
 
 def _has_marks(pixels: Pixels, words: tuple[Word, ...], box: Box) -> bool:
@@ -89,51 +88,13 @@ def _beside(mark: MarkSight, word: Word) -> bool:
     return left - reach <= mark.at[0] <= right + reach and top <= mark.at[1] <= bottom
 
 
-def _framed(pixels: Pixels, areas: tuple[ChartArea, ...]) -> list[Box]:
+def _framed(frames: tuple[Box, ...], size: tuple[int, int], areas: tuple[ChartArea, ...]) -> list[Box]:
     """Give the largest regions that long lines frame or cross, outside the charts found."""
-    import cv2
-
-    columns, rows, scale = _long_lines(pixels)
-    count, _, stats, _ = cv2.connectedComponentsWithStats(cv2.dilate(columns | rows, np.ones((5, 5), np.uint8)))
-    least = LEAST_FRAME * max(columns.shape)
+    least = LEAST_FRAME * max(size)
     found: list[tuple[float, Box]] = []
-    for left, top, wide, high, _ in stats[1:count].tolist():
-        box = (left / scale, top / scale, (left + wide) / scale, (top + high) / scale)
-        apart = all(max(_covered(box, a.box), _covered(a.box, box)) < COVERED for a in areas)
+    for box in frames:
+        wide, high = box[2] - box[0], box[3] - box[1]
+        apart = all(max(covered(box, a.box), covered(a.box, box)) < COVERED for a in areas)
         if min(wide, high) >= least and apart:
             found.append((wide * high, box))
     return [box for _, box in sorted(found, reverse=True)[:MOST_FRAMES]]
-
-
-def _covered(box: Box, by: Box) -> float:
-    """Give the share of a box that another covers."""
-    wide = min(box[2], by[2]) - max(box[0], by[0])
-    high = min(box[3], by[3]) - max(box[1], by[1])
-    return max(wide, 0.0) * max(high, 0.0) / max((box[2] - box[0]) * (box[3] - box[1]), 1e-9)
-
-
-def _has_grid(pixels: Pixels) -> bool:
-    """Say whether five long lines each way stand on the page."""
-    import cv2
-
-    counts = []
-    for axis, lines in enumerate(_long_lines(pixels)[:2]):
-        found, _, _, centres = cv2.connectedComponentsWithStats(cv2.dilate(lines, np.ones((3, 3), np.uint8)))
-        across = np.sort(centres[1:, axis])
-        counts.append(1 + int((np.diff(across) > max(lines.shape) / 120).sum()) if found > 1 else 0)
-    return min(counts) >= LINES
-
-
-def _long_lines(pixels: Pixels) -> tuple[Pixels, Pixels, float]:
-    """Give masks of the vertical and of the horizontal lines longer than an eighth of the page, and their scale."""
-    import cv2
-
-    scale = min(1.0, 1200 / max(pixels.shape[:2]))
-    small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA).min(axis=2)
-    ink = cv2.adaptiveThreshold(small, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, 25, 6)
-    side = max(small.shape)
-    masks = []
-    for kernel, join in (((side // 8, 1), (9, 1)), ((1, side // 8), (1, 9))):
-        joined = cv2.morphologyEx(ink, cv2.MORPH_CLOSE, np.ones(join, np.uint8))
-        masks.append(np.asarray(cv2.morphologyEx(joined, cv2.MORPH_OPEN, np.ones(kernel, np.uint8)), np.uint8))
-    return masks[0], masks[1], scale

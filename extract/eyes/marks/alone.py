@@ -11,11 +11,11 @@ import numpy as np
 from ....interpret.symbols import Glyph
 from ...page import DrawnPath, Word
 from ...sightings import ChartArea, MarkSight, alike
-from .apart import LARGEST, Box, Figure, figures
+from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
 from .network import marks_in
-from .spread import spread
+from .spread import MARGIN_PX, Spread, spread
 
 SEEN = 0.45
 """Peak from which a figure alone is a mark."""
@@ -35,6 +35,8 @@ ARROW_GAIN = 0.3
 """What speaks for a piece with a mark and its arrow against one whose arrow hangs from another."""
 MOST_PATHS = 500
 """A region with more small paths holds writing, lettering or a picture; it is seen as a whole."""
+MOST_LOOKS = 250
+"""A region with more pieces that look unlike holds handwriting: a machine draws few shapes many times."""
 LETTER_REACH = 1.3
 """A letter this near, in sizes, may be a mark's arrow."""
 NEIGHBOUR = 1.6
@@ -45,6 +47,8 @@ MACHINE_SHARE = 0.6
 """Share of marks drawn alike from which a machine drew the chart."""
 NEAR = 0.5
 """A figure has a mark's support where one was seen within so many sizes."""
+ALIKE_PX = 0.15
+"""Figures whose outlines differ by less than this in the picture look alike."""
 WANTED_PX = 20.0
 """Figures are drawn so that the usual mark has this size."""
 
@@ -85,7 +89,11 @@ def take_apart(
     sizes = sorted(max(m.size) for m in whole if m.score > SEEN) or [max(m.size) for m in whole]
     scale = max(crop_scale(area.box), min(WANTED_PX / sizes[len(sizes) // 2], 2.2 * crop_scale(area.box)))
     side = math.sqrt((area.box[2] - area.box[0]) * (area.box[3] - area.box[1]))
-    seen, arrows = _seen_alone(parts, side, scale, number)
+    options = [_pieces(figure, side) for figure in parts]
+    looks = [[piece.look(ALIKE_PX / scale) for piece in pieces.values()] for pieces in options]
+    if len({look for of_figure in looks for look in of_figure}) > MOST_LOOKS:
+        return whole
+    seen, arrows = _seen_alone(parts, options, _looked_at(options, looks, scale, number))
     if not _by_machine(seen):
         return whole
     seen = with_hung(_supported(seen, whole), arrows)
@@ -110,29 +118,53 @@ def _by_machine(seen: list[Alone]) -> bool:
     return alike >= MACHINE_SHARE * every
 
 
-def _looked_at(pieces: list[Figure], scale: float, number: int) -> list[list[MarkSight]]:
-    """Look at each piece alone; give the marks seen in each, the clearest first, in sheet pixels."""
-    if not pieces:
-        return []
-    picture = spread(tuple(pieces), scale)
-    found: list[list[MarkSight]] = [[] for _ in pieces]
-    for mark in marks_in(ChartCrop(picture.pixels, 1.0, (0.0, 0.0)), number):
-        for i, (left, top, right, bottom) in enumerate(picture.cells):
-            if left <= mark.at[0] < right and top <= mark.at[1] < bottom:
-                at = picture.on_sheet(mark.at, i, pieces[i])
-                size = (mark.size[0] / scale, mark.size[1] / scale)
-                found[i].append(replace(mark, at=at, size=size, tips=(), apart=True))
-    return found
+def _looked_at(
+    options: list[dict[_Place, Figure]], looks: list[list[Look]], scale: float, number: int
+) -> list[dict[_Place, list[MarkSight]]]:
+    """Look at each piece alone; give the marks seen in each, the clearest first, in sheet pixels.
+
+    Pieces that look alike are looked at once: a machine draws the same mark many times.
+    """
+    first: dict[Look, Figure] = {}
+    for of_figure, pieces in zip(looks, options, strict=True):
+        for look, piece in zip(of_figure, pieces.values(), strict=True):
+            first.setdefault(look, piece)
+    if not first:
+        return [{} for _ in options]
+    picture = spread(tuple(first.values()), scale)
+    seen = marks_in(ChartCrop(picture.pixels, 1.0, (0.0, 0.0)), number)
+    found = {look: _in_cell(seen, picture, cell) for cell, look in enumerate(first)}
+    return [
+        {
+            place: [_on_sheet(mark, piece, scale) for mark in found[look]]
+            for look, (place, piece) in zip(of_figure, pieces.items(), strict=True)
+        }
+        for of_figure, pieces in zip(looks, options, strict=True)
+    ]
 
 
-def _seen_alone(parts: list[Figure], side: float, scale: float, number: int) -> tuple[list[Alone], list[Figure]]:
-    """Look at all pieces of every figure that may be one mark; give the marks, and the arrows that stand apart."""
-    options = [_pieces(figure, side) for figure in parts]
-    cells = iter(_looked_at([piece for pieces in options for piece in pieces.values()], scale, number))
+def _in_cell(seen: tuple[MarkSight, ...], picture: Spread, cell: int) -> list[MarkSight]:
+    """Give the marks in a cell, their places from the corner of its figure, in the picture's pixels."""
+    left, top, right, bottom = picture.cells[cell]
+    inside = [m for m in seen if left <= m.at[0] < right and top <= m.at[1] < bottom]
+    return [replace(m, at=(m.at[0] - left - MARGIN_PX, m.at[1] - top - MARGIN_PX)) for m in inside]
+
+
+def _on_sheet(mark: MarkSight, piece: Figure, scale: float) -> MarkSight:
+    """Put a mark that was seen in a figure alone in its place on the sheet."""
+    at = (mark.at[0] / scale + piece.box[0], mark.at[1] / scale + piece.box[1])
+    size = (mark.size[0] / scale, mark.size[1] / scale)
+    return replace(mark, at=at, size=size, tips=(), apart=True)
+
+
+def _seen_alone(
+    parts: list[Figure], options: list[dict[_Place, Figure]], looked: list[dict[_Place, list[MarkSight]]]
+) -> tuple[list[Alone], list[Figure]]:
+    """Part every figure into the marks that its pieces show; give these, and the arrows that stand apart."""
     found: list[Alone] = []
     arrows: list[Figure] = []
-    for figure, pieces in zip(parts, options, strict=True):
-        seen = {place: _believed(piece, next(cells)) for place, piece in pieces.items()}
+    for figure, pieces, in_pieces in zip(parts, options, looked, strict=True):
+        seen = {place: _believed(piece, in_pieces[place]) for place, piece in pieces.items()}
         shown = {place for place, piece in pieces.items() if not _is_mark(seen[place]) and arrow_of(piece) is not None}
         for place in _parted(len(figure.groups), seen, shown):
             if place in shown:

@@ -16,6 +16,8 @@ from ...page import DrawnPath
 
 Box = tuple[float, float, float, float]
 Polygon = npt.NDArray[np.float64]
+Look = tuple[tuple[bytes, int, tuple[int, int, int] | None, tuple[int, int, int] | None, int], ...]
+"""What a figure looks like: of each path its outline, its place in the order of drawing, its inks and its width."""
 
 LARGEST = 0.16
 """A mark and its arrow are at most so wide and high, in sides of a square of the chart's size."""
@@ -79,6 +81,21 @@ class Figure:
         """Give the figure of its whole paths from ``first`` up to ``end``."""
         numbers = tuple(dict.fromkeys(p.number for p in self.paths))
         return self._of(set(numbers[first:end]))
+
+    def look(self, step: float) -> Look:
+        """Give what it looks like wherever it stands: outlines to the nearest ``step`` sheet pixels, and inks."""
+        corner = np.array(self.box[:2])
+        first = self.paths[0].number
+        return tuple(
+            (
+                np.round((outline - corner) / step).astype(np.int32).tobytes(),
+                path.number - first,
+                path.stroke,
+                path.fill,
+                round(path.width_px / step),
+            )
+            for path, outline in zip(self.paths, self.outlines, strict=True)
+        )
 
     def like_ink(self, other: Figure) -> bool:
         """Say whether both have one ink."""

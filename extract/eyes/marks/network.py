@@ -29,6 +29,8 @@ SAME_PLACE_PX = 5.0
 """Peaks of one glyph closer than this in the crop are one mark; of several glyphs, they stand at one place."""
 
 Heat = npt.NDArray[np.float32]
+_Peak = tuple[Glyph, float, float, float]
+"""Glyph, heat, and x and y in crop pixels."""
 
 
 def heat_maps(crop: Pixels) -> Heat:
@@ -78,15 +80,23 @@ def marks_in(crop: ChartCrop, area: int) -> tuple[MarkSight, ...]:
         Every peak over 0.12 of a glyph's map, with the other glyphs at its place as rivals; positions on the sheet.
     """
     heat = heat_maps(crop.pixels)
-    peaks: list[tuple[Glyph, float, float, float]] = [
+    peaks: list[_Peak] = [
         (glyph, score, x, y) for channel, glyph in enumerate(GLYPHS) for score, x, y in _peaks(heat[channel])
     ]
     peaks.sort(key=lambda p: -p[1])
-    kept: list[tuple[Glyph, float, float, float]] = []
-    for peak in peaks:
-        if not any(k[0] == peak[0] and abs(k[2] - peak[2]) + abs(k[3] - peak[3]) < SAME_PLACE_PX for k in kept):
-            kept.append(peak)
-    return with_tips([_sight(crop, heat, area, peak, kept) for peak in kept], _tips(crop, heat))
+    places = np.array([p[2:] for p in peaks]).reshape(-1, 2)
+    kept: list[int] = []
+    for i, peak in enumerate(peaks):
+        if not any(peaks[k][0] == peak[0] for k in _beside(places[kept], places[i], kept)):
+            kept.append(i)
+    rivals = [[peaks[k] for k in _beside(places[kept], places[i], kept)] for i in kept]
+    seen = [_sight(crop, heat, area, peaks[i], besides) for i, besides in zip(kept, rivals, strict=True)]
+    return with_tips(seen, _tips(crop, heat))
+
+
+def _beside(places: npt.NDArray[np.float64], at: npt.NDArray[np.float64], numbers: list[int]) -> list[int]:
+    """Give the numbers of the places at one place with another, in their order."""
+    return [numbers[k] for k in np.flatnonzero(np.abs(places - at).sum(axis=1) < SAME_PLACE_PX)]
 
 
 def _peaks(heat: Heat) -> list[tuple[float, float, float]]:
@@ -112,10 +122,13 @@ def _tips(crop: ChartCrop, heat: Heat) -> list[ArrowTip]:
 def with_tips(marks: list[MarkSight], tips: list[ArrowTip]) -> tuple[MarkSight, ...]:
     """Give each arrow's tip to the mark that its root is nearest to, and to all that stand at that mark's place."""
     held: list[list[ArrowTip]] = [[] for _ in marks]
+    if not marks:
+        return ()
+    places, sizes = np.array([m.at for m in marks]), np.array([max(m.size) for m in marks])
     for tip in tips:
-        far = [math.dist(tip.root, m.at) / max(m.size) for m in marks]
-        nearest = min(range(len(marks)), key=lambda i: far[i], default=None)
-        if nearest is None or far[nearest] > ROOT_REACH:
+        far = np.hypot(*(places - tip.root).T) / sizes
+        nearest = int(far.argmin())
+        if far[nearest] > ROOT_REACH:
             continue
         for i, mark in enumerate(marks):
             if math.dist(mark.at, marks[nearest].at) < SAME_ROOT * max(*mark.size, *marks[nearest].size):
@@ -139,7 +152,7 @@ def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:
     return 2 * (column + offsets[0]) + 0.5, 2 * (row + offsets[1]) + 0.5
 
 
-def _sight(crop: ChartCrop, heat: Heat, area: int, peak: tuple[Glyph, float, float, float], peaks: list) -> MarkSight:
+def _sight(crop: ChartCrop, heat: Heat, area: int, peak: _Peak, beside: list[_Peak]) -> MarkSight:
     glyph, score, x, y = peak
     column, row = round((x - 0.5) / 2), round((y - 0.5) / 2)
     column, row = min(max(column, 0), heat.shape[2] - 1), min(max(row, 0), heat.shape[1] - 1)
@@ -147,7 +160,7 @@ def _sight(crop: ChartCrop, heat: Heat, area: int, peak: tuple[Glyph, float, flo
     arrows = spot[len(GLYPHS) : len(GLYPHS) + ARROWS]
     red, blue = float(spot[len(GLYPHS) + ARROWS]), float(spot[len(GLYPHS) + ARROWS + 1])
     wide, high = np.exp(np.clip(heat[-4:-2, row, column], -3, 2)) * 32 / crop.scale
-    rivals = tuple((p[0], p[1]) for p in peaks if p[0] != glyph and abs(p[2] - x) + abs(p[3] - y) < SAME_PLACE_PX)
+    rivals = tuple((p[0], p[1]) for p in beside if p[0] != glyph)
     return MarkSight(
         area, glyph, crop.on_sheet(x, y), (float(wide), float(high)), score, rivals, red, blue,
         (float(arrows[0]), float(arrows[1]), float(arrows[2])),

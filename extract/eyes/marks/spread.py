@@ -21,17 +21,11 @@ WIDEST_PX = 992
 class Spread:
     """Figures side by side on white: ``pixels``, shape (height, width, 3), uint8, RGB, and where each stands.
 
-    ``cells`` are left, top, right, bottom in its pixels, ``scale`` its pixels per sheet pixel.
+    ``cells`` are left, top, right, bottom in its pixels; a figure's corner is ``MARGIN_PX`` within its cell.
     """
 
     pixels: Pixels
     cells: tuple[tuple[int, int, int, int], ...]
-    scale: float
-
-    def on_sheet(self, at: tuple[float, float], cell: int, figure: Figure) -> tuple[float, float]:
-        """Give the sheet position of a place in a cell, which holds ``figure``; pixel centres are whole numbers."""
-        x, y = (v - c - MARGIN_PX for v, c in zip(at, self.cells[cell][:2], strict=True))
-        return x / self.scale + figure.box[0], y / self.scale + figure.box[1]
 
 
 def spread(parts: tuple[Figure, ...], scale: float) -> Spread:
@@ -68,7 +62,7 @@ def spread(parts: tuple[Figure, ...], scale: float) -> Spread:
         x, row = x + w, max(row, h)
     high = 16 * math.ceil((y + row) / 16)
     placed = tuple(c for c in cells if c is not None)
-    return Spread(_drawn(parts, placed, (wide, high), scale), placed, scale)
+    return Spread(_drawn(parts, placed, (wide, high), scale), placed)
 
 
 def _drawn(

@@ -11,53 +11,59 @@ from by_hand import LEFT, SIZE, frequency_words, grid_picture, level_words, word
 
 from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.axes.leftover import chart_like
+from octavo.extract.eyes.axes.ruling import ruling_of
 from octavo.extract.intake import pages
-from octavo.extract.page import Page, Pixels
+from octavo.extract.page import Page, Pixels, Word
+from octavo.extract.sightings import ChartArea
 from octavo.tools.painter import paint, render
 
 BLANK = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
 
 
+def left_over(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, ...]) -> bool:
+    return chart_like(pixels, words, areas, ruling_of(pixels))
+
+
 def test_a_grid_without_labels_looks_like_a_chart() -> None:
-    assert chart_like(grid_picture(), (), ())
+    assert left_over(grid_picture(), (), ())
 
 
 @pytest.mark.parametrize("ink", [200, 225])
 def test_a_faint_grid_looks_like_a_chart_too(ink: int) -> None:
-    assert chart_like(grid_picture(ink=ink), (), ())
+    assert left_over(grid_picture(ink=ink), (), ())
 
 
 def test_a_row_of_audiometric_frequencies_without_levels_looks_like_a_chart() -> None:
-    assert chart_like(BLANK, frequency_words(), ())
+    assert left_over(BLANK, frequency_words(), ())
 
 
 def test_a_chart_that_was_found_is_not_left_over() -> None:
     words = frequency_words() + level_words()
     areas = chart_areas(words, SIZE)
     assert areas
-    assert not chart_like(grid_picture(), words, areas)
+    assert not left_over(grid_picture(), words, areas)
 
 
 def test_a_second_row_of_frequencies_far_from_the_chart_found_is_left_over() -> None:
     words = frequency_words() + level_words()
     areas = chart_areas(words, SIZE)
-    assert chart_like(BLANK, words + frequency_words(y=1120), areas)
+    assert left_over(BLANK, words + frequency_words(y=1120), areas)
 
 
 def test_an_empty_sheet_has_nothing_left_over() -> None:
-    assert not chart_like(BLANK, (), ())
-    assert not chart_like(BLANK, (word("Harbour", LEFT, 100), word("125", LEFT, 200)), ())
+    assert not left_over(BLANK, (), ())
+    assert not left_over(BLANK, (word("Harbour", LEFT, 100), word("125", LEFT, 200)), ())
 
 
 def test_noise_is_no_chart() -> None:
     noise = np.random.default_rng(5).integers(0, 256, (900, 700, 3), dtype=np.uint8)
-    assert not chart_like(noise, (), ())
+    assert not left_over(noise, (), ())
 
 
 @pytest.mark.parametrize("family", ["letter", "invoice"])
 def test_a_page_of_words_is_no_chart(family: str) -> None:
     for seed in range(3):
-        assert not chart_like(render(paint(family, seed).pdf, 120), (), ())
+        assert not left_over(render(paint(family, seed).pdf, 120), (), ())
 
 
 def drawn_words(family: str, seed: int, folder: Path) -> Page:
@@ -83,36 +89,36 @@ def marks_picture(count: int) -> Pixels:
 
 @pytest.mark.parametrize(("levels", "found"), [((0, 20, 40, 60), True), ((0, 20, 40), False)])
 def test_a_column_of_four_levels_without_frequencies_looks_like_a_chart(levels: tuple[int, ...], found: bool) -> None:
-    assert chart_like(BLANK, level_words(levels), ()) == found
+    assert left_over(BLANK, level_words(levels), ()) == found
 
 
 def test_a_second_column_of_levels_far_from_the_chart_found_is_left_over() -> None:
     words = frequency_words() + level_words()
     areas = chart_areas(words, SIZE)
-    assert not chart_like(BLANK, words, areas)
+    assert not left_over(BLANK, words, areas)
     wide = np.full((SIZE[1], 2400, 3), 255, np.uint8)
-    assert chart_like(wide, words + level_words(x=2000), areas)
+    assert left_over(wide, words + level_words(x=2000), areas)
 
 
 def test_marks_on_a_page_without_axes_look_like_a_chart() -> None:
-    assert chart_like(marks_picture(12), (), ())
+    assert left_over(marks_picture(12), (), ())
 
 
 @pytest.mark.parametrize("count", [1, 3])
 def test_a_few_rings_and_crosses_on_a_page_are_no_chart(count: int) -> None:
-    assert not chart_like(marks_picture(count), (), ())
+    assert not left_over(marks_picture(count), (), ())
 
 
 def test_marks_that_stand_in_words_are_letters() -> None:
     large = tuple(word("OX", 250 + 90 * i, 460 + 45 * i, height=200) for i in range(6))
     words = large + tuple(word("Harbour", 150, 900 + 20 * i, height=10) for i in range(10))
-    assert chart_like(marks_picture(12), words[len(large) :], ())
-    assert not chart_like(marks_picture(12), words, ())
+    assert left_over(marks_picture(12), words[len(large) :], ())
+    assert not left_over(marks_picture(12), words, ())
 
 
 def test_marks_no_larger_than_the_pages_letters_are_letters() -> None:
     words = tuple(word("Harbour", 150, 900 + 40 * i, height=36) for i in range(4))
-    assert not chart_like(marks_picture(12), words, ())
+    assert not left_over(marks_picture(12), words, ())
 
 
 @pytest.mark.parametrize("family", ["letter", "invoice"])
@@ -120,7 +126,7 @@ def test_a_drawn_page_of_words_is_no_chart(family: str, tmp_path: Path) -> None:
     for seed in range(3):
         one = drawn_words(family, seed, tmp_path)
         assert one.words
-        assert not chart_like(one.pixels, one.words, ())
+        assert not left_over(one.pixels, one.words, ())
 
 
 def test_a_chart_without_readable_labels_beside_one_that_was_found_is_left_over(tmp_path: Path) -> None:
@@ -128,10 +134,10 @@ def test_a_chart_without_readable_labels_beside_one_that_was_found_is_left_over(
     assert page.words
     size = (page.pixels.shape[1], page.pixels.shape[0])
     first, second = chart_areas(page.words, size)
-    assert not chart_like(page.pixels, page.words, (first, second))
+    assert not left_over(page.pixels, page.words, (first, second))
     middle = (first.box[2] + second.box[0]) / 2
     read = tuple(w for w in page.words if w.box[2] < middle)
-    assert chart_like(page.pixels, read, chart_areas(read, size))
+    assert left_over(page.pixels, read, chart_areas(read, size))
 
 
 def test_a_framed_key_beside_the_chart_is_not_left_over(tmp_path: Path) -> None:
@@ -140,4 +146,4 @@ def test_a_framed_key_beside_the_chart_is_not_left_over(tmp_path: Path) -> None:
         assert page.words
         areas = chart_areas(page.words, (page.pixels.shape[1], page.pixels.shape[0]))
         assert areas
-        assert not chart_like(page.pixels, page.words, areas)
+        assert not left_over(page.pixels, page.words, areas)

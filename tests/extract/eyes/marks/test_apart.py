@@ -7,7 +7,7 @@ import pytest
 from paths_by_hand import BLUE, BOX, RED, WHITE, line, ring, saltire
 
 from octavo.extract.eyes.marks.apart import Figure, figures, flattened
-from octavo.extract.eyes.marks.spread import spread
+from octavo.extract.eyes.marks.spread import MARGIN_PX, spread
 from octavo.extract.page import DrawnPath
 
 
@@ -38,6 +38,14 @@ def test_grid_lines_joins_and_what_lies_outside_are_no_figures() -> None:
     assert not figures(paths, BOX)
 
 
+def test_a_figure_looks_the_same_wherever_it_stands() -> None:
+    drawn = (ring(1, 300.3, 410.7), ring(7, 612.2, 333.9), ring(8, 300, 700, 11.0), ring(9, 500, 600, ink=BLUE))
+    one, other, larger, blue = figures(drawn, BOX)
+    assert one.look(0.2) == other.look(0.2)
+    assert one.look(0.2) != larger.look(0.2)
+    assert one.look(0.2) != blue.look(0.2)
+
+
 def test_white_paths_only_cover() -> None:
     cover = DrawnPath(np.array([(280, 280), (320, 280), (320, 320.0)]), np.ones(3, bool), None, WHITE, 0.0, False, 2)
     assert numbers(figures((ring(1, 300, 300), cover), BOX)) == [[1]]
@@ -56,10 +64,10 @@ def test_a_figure_stands_on_the_spread_where_the_sheet_says(scale: float) -> Non
     for i, (left, top, right, bottom) in enumerate(picture.cells):
         ink = 255.0 - picture.pixels[top:bottom, left:right].min(axis=2)
         rows, columns = np.indices(ink.shape)
-        middle = ((columns * ink).sum() / ink.sum() + left, (rows * ink).sum() / ink.sum() + top)
+        middle = np.array([(columns * ink).sum(), (rows * ink).sum()]) / ink.sum() - MARGIN_PX
         wanted = (300.3, 410.7) if i == 0 else (512.2, 333.9)
         # a tenth of a pixel of the picture: half a grey level of antialiasing
-        assert np.abs(np.subtract(picture.on_sheet(middle, i, found[i]), wanted)).max() < 0.1 / scale
+        assert np.abs(middle / scale + found[i].box[:2] - wanted).max() < 0.1 / scale
 
 
 def test_a_ring_drawn_as_two_outlines_of_one_path_is_not_filled() -> None:

@@ -1,0 +1,89 @@
+"""The long straight lines of a sheet: what frames a chart, and what its grid reaches to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...page import Pixels
+
+LONGEST_PX = 1200
+"""Lines are looked for in a picture whose long side is this."""
+LENGTH = 1 / 8
+"""A line is long from this share of the picture's long side."""
+
+Box = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ruling:
+    """Masks of the lines that go up and that go along, shape (height, width), uint8, 1 where one is.
+
+    ``scale`` is their pixels per sheet pixel.
+    """
+
+    upright: Pixels
+    level: Pixels
+    scale: float
+
+    def frames(self) -> tuple[Box, ...]:
+        """Give the boxes (left, top, right, bottom), in sheet pixels, of lines that meet one another."""
+        import cv2
+
+        joined = cv2.dilate(self.upright | self.level, np.ones((5, 5), np.uint8))
+        count, _, stats, _ = cv2.connectedComponentsWithStats(joined)
+        return tuple(
+            (left / self.scale, top / self.scale, (left + wide) / self.scale, (top + high) / self.scale)
+            for left, top, wide, high, _ in stats[1:count].tolist()
+        )
+
+    def counts(self) -> tuple[int, int]:
+        """Count the lines that go up and those that go along; lines nearer than 1/120 of the sheet are one."""
+        import cv2
+
+        counts = []
+        for axis, lines in enumerate((self.upright, self.level)):
+            found, _, _, centres = cv2.connectedComponentsWithStats(cv2.dilate(lines, np.ones((3, 3), np.uint8)))
+            across = np.sort(centres[1:, axis])
+            counts.append(1 + int((np.diff(across) > max(lines.shape) / 120).sum()) if found > 1 else 0)
+        return counts[0], counts[1]
+
+
+def ruling_of(pixels: Pixels) -> Ruling:
+    """Find the lines of a sheet that are longer than an eighth of it.
+
+    Parameters
+    ----------
+    pixels : ndarray, shape (height, width, 3), uint8
+        The sheet, straightened: a line must keep to its row or column.
+    """
+    import cv2
+
+    scale = min(1.0, LONGEST_PX / max(pixels.shape[:2]))
+    small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    darkest = cv2.min(cv2.min(small[..., 0], small[..., 1]), small[..., 2])
+    ink = cv2.adaptiveThreshold(darkest, 1, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, 25, 6)
+    side = int(max(darkest.shape) * LENGTH) // 2 * 2 + 1
+    masks = []
+    for kernel, join in (((1, side), (9, 1)), ((side, 1), (1, 9))):
+        joined = cv2.morphologyEx(ink, cv2.MORPH_CLOSE, np.ones(join, np.uint8))
+        masks.append(_runs(np.asarray(joined, np.uint8), kernel))
+    return Ruling(masks[0], masks[1], scale)
+
+
+def _runs(ink: Pixels, kernel: tuple[int, int]) -> Pixels:
+    """Open a mask of noughts and ones by a kernel (width, height): by sums, which cost the same whatever its length."""
+    import cv2
+
+    inked = cv2.boxFilter(ink, cv2.CV_16U, kernel, normalize=False, borderType=cv2.BORDER_REPLICATE)
+    whole = np.asarray(inked == kernel[0] * kernel[1], np.uint8)
+    reached = cv2.boxFilter(whole, cv2.CV_16U, kernel, normalize=False, borderType=cv2.BORDER_CONSTANT)
+    return np.asarray(reached > 0, np.uint8)
+
+
+def covered(box: Box, by: Box) -> float:
+    """Give the share of a box that another covers."""
+    wide = min(box[2], by[2]) - max(box[0], by[0])
+    high = min(box[3], by[3]) - max(box[1], by[1])
+    return max(wide, 0.0) * max(high, 0.0) / max((box[2] - box[0]) * (box[3] - box[1]), 1e-9)
