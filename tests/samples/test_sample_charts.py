@@ -107,7 +107,7 @@ def numbers_and_words(value: Any) -> tuple[list[float], list[Any]]:
     return ([float(value)], []) if isinstance(value, (int, float)) and not isinstance(value, bool) else ([], [value])
 
 
-@pytest.mark.parametrize("name", ["drawn-both-ears.pdf", "fax-three-pages.tif", "photo.jpg"])
+@pytest.mark.parametrize("name", ["drawn-both-ears.pdf", "drawn-full-report.pdf", "fax-three-pages.tif", "photo.jpg"])
 def test_a_sample_made_anew_has_the_same_truth(name: str, tmp_path: Path):
     (path,) = make_samples(tmp_path, only=(name,))
     for new, old in zip(

@@ -97,7 +97,8 @@ def draw_averages(
         return at[1]
     label = setting.language.word(rng, "average")
     named = {rule: f"{label} ({rule_words(rng, setting, rule)})" for rule in rules}
-    drawer = _as_table if rng.random() < 0.4 else _as_lines
+    # a table in a narrow column would be set too small to read
+    drawer = _as_table if rng.random() < 0.4 and width > 260 else _as_lines
     found, y = drawer(sheet, rng, setting, at, width, shown, named)
     record = sheet.audiograms[audiogram]
     put(sheet, audiogram, replace(record, printed_averages=(*record.printed_averages, *found)))

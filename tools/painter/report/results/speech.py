@@ -74,7 +74,9 @@ def draw_speech_results(
 ) -> float:
     """Draw speech results with their truth; give the y below them in points."""
     plain = all(len(one.scores) == 1 and one.ear != "both" for one in results)
-    how = pick(rng, ("ears", "measures", "lines") if plain else ("lines",))
+    # wide tables in a narrow column would be set too small to read
+    ways = ("ears", "measures", "lines") if width > 400 else ("measures", "lines") if width > 220 else ("lines",)
+    how = pick(rng, ways if plain else ("lines",))
     title = setting.language.word(rng, "speech_titles") if rng.random() < 0.85 else None
     drawer = {"ears": _as_ears, "measures": _as_measures, "lines": _as_lines}[how]
     speech, y = drawer(sheet, rng, setting, at, width, results, title)
