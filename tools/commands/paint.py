@@ -17,7 +17,7 @@ Paints report pages of an invented clinic, and writes what stands on each as a p
 The same family, seed and way give the same page on every machine."""
 
 DRAWN = "drawn"
-WAYS = (DRAWN, "scan", "copy", "fax-fine", "fax-coarse", "photo")
+WAYS = (DRAWN, "scan", "scan-300", "copy", "fax-fine", "fax-coarse", "photo")
 _TAKEN_BY: dict[str, TakenBy] = {DRAWN: "drawn", "photo": "photo"}
 _RENDER_DPI = 300
 

@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import io
 import re
+import shutil
 from functools import cache
 
 import numpy as np
 import pdfplumber
+import pytesseract
 import pytest
+from PIL import Image
 
 from octavo.interpret.record import Audiogram, Box
-from octavo.tools.painter import FAMILIES, PaintedPage, ToldPage, paint
+from octavo.tools.painter import FAMILIES, PaintedPage, ToldPage, paint, render
 from octavo.tools.painter.report.pages import FACT_FAMILIES
 from octavo.tools.painter.report.results.averages import RULES
+from octavo.tools.painter.spoiling import shown, spoil
 
 NAMES = tuple(FACT_FAMILIES)
 SEEDS = range(4)
@@ -182,3 +186,30 @@ def test_a_contralateral_row_that_names_one_ear_alone_is_left_open() -> None:
                 assert (reflex.standing == "ask") == (crossed and not probe)
                 open_ones += reflex.standing == "ask"
     assert open_ones > 0
+
+
+def test_on_a_scan_another_program_reads_the_facts_in_their_boxes() -> None:
+    # Tesseract's word boxes are the outside judge; of clean print at 300 dpi it reads nearly all
+    if shutil.which("tesseract") is None:
+        pytest.skip("Tesseract is not installed")
+    read = expected = 0
+    for seed in (1, 3):
+        page = page_of("fact-words", seed)
+        spoiled = spoil(render(page.pdf, 300), "scan-300", 5, dpi=300)
+        data = pytesseract.image_to_data(Image.fromarray(spoiled.pixels), output_type=pytesseract.Output.DICT)
+        high, wide = spoiled.pixels.shape[:2]
+        found = [
+            (text, (left + width / 2) / wide, (top + height / 2) / high)
+            for text, left, top, width, height in zip(
+                *(data[key] for key in ("text", "left", "top", "width", "height")), strict=True
+            )
+        ]
+        for fact in shown(page, spoiled).record.report.facts:
+            assert fact.box is not None
+            left, top, right, bottom = fact.box
+            inside = "".join(text for text, x, y in found if left <= x <= right and top <= y <= bottom)
+            for word in fact.written.split():
+                expected += 1
+                read += word.strip(".,;") in inside
+    assert expected > 40
+    assert read > 0.85 * expected
