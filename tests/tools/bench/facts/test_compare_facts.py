@@ -185,4 +185,4 @@ def test_a_perfect_reading_of_a_painted_page_is_all_right(name: str) -> None:
         found = compare_facts(truth, truth)
         assert len(found) == len(items_of(truth))
         assert {f.verdict for f in found} <= {"right", "left-open"}
-        assert {f.verdict for f in found if f.counted} == {"right"}
+        assert {f.verdict for f in found if f.counted} <= {"right"}

@@ -71,7 +71,7 @@ def test_every_fact_stands_in_its_box_as_it_is_written(name: str) -> None:
             for word in fact.written.split():
                 assert word in letters_in(name, seed, fact.box), (seed, fact)
             checked += 1
-    assert checked > 20
+    assert checked > 12
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -117,7 +117,7 @@ def test_every_number_of_the_other_tests_stands_in_its_box(name: str) -> None:
                 shown = {f"{value:g}", f"{value:.0f}", f"{value:.1f}", f"{value:.2f}", f"{value:.1f}".removeprefix("-")}
                 assert any(number in text for number in shown), (seed, value, text)
                 checked += 1
-    assert checked > 0
+    assert checked > 3
 
 
 @pytest.mark.parametrize("name", [name for name in NAMES if "chartless" not in FAMILIES[name].tags])
@@ -179,7 +179,7 @@ def test_a_contralateral_row_that_names_one_ear_alone_is_left_open() -> None:
     for seed in range(12):
         page = page_of("fact-middle", seed)
         said = " ".join(word.text.lower() for word in page.words)
-        probe = re.search(r"probe|sond", said.replace("probe tone", "")) is not None
+        probe = re.search(r"(probe|sonde?a?) ", re.sub(r"probe tone|sonde? 226|tono de sonda", "", said)) is not None
         for ear in page.record.audiograms[0].immittance:
             for reflex in ear.reflexes:
                 crossed = reflex.stimulus_ear != ear.ear

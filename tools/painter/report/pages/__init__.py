@@ -8,7 +8,7 @@ import numpy as np
 
 from ...sheet import Sheet
 from ..languages import Split
-from . import bench, training
+from . import bench, prose, training
 
 FACT_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Sheet], tuple[str, ...]]] = {
     "fact-lines": ("train", training.fact_lines, ()),
@@ -20,6 +20,7 @@ FACT_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Shee
     "fact-words": ("train", training.fact_words, ("chartless",)),
     "fact-middle": ("train", training.fact_middle, ("chartless",)),
     "fact-emissions": ("train", training.fact_emissions, ("chartless",)),
+    "fact-letter": ("train", prose.fact_letter, ("chartless",)),
     "logbook": ("bench", bench.logbook, ()),
     "beacon": ("bench", bench.beacon, ()),
     "wharf": ("bench", bench.wharf, ()),
@@ -29,5 +30,6 @@ FACT_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Shee
     "bollard": ("bench", bench.bollard, ("chartless",)),
     "haven": ("bench", bench.haven, ("chartless",)),
     "compass": ("bench", bench.compass, ()),
+    "pennant": ("bench", prose.pennant, ("chartless",)),
 }
 """By name: the split, what draws the page, and tags beside "facts" ("chartless": no thresholds on the page)."""

@@ -129,9 +129,21 @@ class ReportPage:
 
     def finish(self) -> Sheet:
         """State all facts and give the sheet."""
+        self.foot()
         self.scribe.finish()
         self.sheet.told = True
         return self.sheet
+
+    def foot(self) -> None:
+        """Print, on some pages, the page's and the form's numbers at the very foot: no facts of the record."""
+        rng, setting, pen = self.rng, self.setting, self.sheet.pen
+        if rng.random() > 0.4:
+            return
+        y, size, count = pen.height - 16, setting.size * 0.75, int(rng.integers(1, 4))
+        number = int(rng.integers(1, count + 1))
+        said = setting.language.words("page")[0].format(n=number, all=count)
+        pen.text((self.left, y), f"HL-{int(rng.integers(10, 99))}", setting.face, size, (0.35, 0.35, 0.35))
+        pen.text((self.right, y), said, setting.face, size, (0.35, 0.35, 0.35), anchor=1)
 
     def _place(self, left: float | None, width: float | None) -> tuple[tuple[float, float], float]:
         start = self.left if left is None else left

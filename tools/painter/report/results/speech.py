@@ -16,12 +16,22 @@ from .tables import draw_rows, draw_words, put
 
 @dataclass(frozen=True, slots=True)
 class EarSpeech:
-    """What was tested of one ear; None where it was not."""
+    """What was tested of one ear; the threshold is None where it was not. ``loudness`` are MCL and UCL."""
 
     ear: Ear
     threshold: int | None
     measure: SpeechMeasure
     scores: tuple[Speech, ...]
+    loudness: tuple[Speech, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """A column of the tables: its texts ear by ear, and what they state (a measure; None for all about the score)."""
+
+    head: str
+    texts: list[str]
+    states: SpeechMeasure | None = None
 
 
 def invent_speech(
@@ -31,6 +41,7 @@ def invent_speech(
     measure: SpeechMeasure = "sdt" if rng.random() < 0.12 else "srt"
     with_list, with_words = rng.random() < 0.55, rng.random() < 0.4
     words = int(pick(rng, (10, 20, 25, 50)))
+    loud: list[SpeechMeasure] = [name for name in ("mcl", "ucl") if rng.random() < 0.12]
     found = []
     for ear in ("right", "left"):
         average = averages.get(ear, float(rng.uniform(5, 60)))
@@ -54,7 +65,10 @@ def invent_speech(
                 )
             )
             level = min(110, level + 10)
-        found.append(EarSpeech(ear, threshold, measure, tuple(scores)))
+        tested = None if rng.random() < 0.05 else threshold
+        levels = {"mcl": min(95, threshold + 35), "ucl": min(110, threshold + 60)}
+        loudness = tuple(Speech(ear, name, float(levels[name])) for name in loud)
+        found.append(EarSpeech(ear, tested, measure, tuple(scores), loudness))
     if more and rng.random() < 0.15:
         aided = bool(rng.random() < 0.6)
         level, percent = (65.0 if aided else 60.0), float(4 * rng.integers(15, 26))
@@ -89,36 +103,54 @@ def _true(value: Speech, boxes: list[Box | None]) -> Speech:
     return replace(value, standing="sure", probability=1.0, box=around([box for box in boxes if box]))
 
 
-def _threshold(one: EarSpeech, box: Box | None) -> list[Speech]:
-    if one.threshold is None:
-        return []
-    return [_true(Speech(one.ear, one.measure, float(one.threshold)), [box])]
-
-
-def _columns(rng: np.random.Generator, setting: Setting, results: tuple[EarSpeech, ...]) -> list[tuple[str, list[str]]]:
-    """Give what the tables hold: each column's head, and its texts ear by ear."""
+def _columns(rng: np.random.Generator, setting: Setting, results: tuple[EarSpeech, ...]) -> list[_Column]:
+    """Give what the tables hold."""
     language, unit_in_head = setting.language, rng.random() < 0.6
-    level_unit = pick(rng, ("dB HL", "dB"))
+    level_unit, untested = pick(rng, ("dB HL", "dB")), language.word(rng, "not_tested")
     measure = results[0].measure
     scores = [one.scores[0] for one in results]
-    levels = [f"{score.level_db_hl:.0f}" for score in scores]
 
-    def headed(head: str, unit: str, numbers: list[str]) -> tuple[str, list[str]]:
-        texts = numbers if unit_in_head else [f"{number} {unit}" for number in numbers]
-        return (f"{head} ({unit})" if unit_in_head else head, texts)
+    def headed(head: str, unit: str, numbers: list[float | None], states: SpeechMeasure | None = None) -> _Column:
+        texts = [untested if n is None else f"{n:.0f}" + ("" if unit_in_head else f" {unit}") for n in numbers]
+        return _Column(f"{head} ({unit})" if unit_in_head else head, texts, states)
 
     found = [
-        headed(language.word(rng, measure), level_unit, [str(one.threshold) for one in results]),
-        headed(language.word(rng, "wrs"), "%", [f"{score.score_percent:.0f}" for score in scores]),
-        headed(language.words("speech_level")[0], level_unit, levels),
+        headed(language.word(rng, measure), level_unit, [one.threshold for one in results], measure),
+        headed(language.word(rng, "wrs"), "%", [score.score_percent for score in scores]),
+        headed(language.words("speech_level")[0], level_unit, [score.level_db_hl for score in scores]),
     ]
     if scores[0].word_list is not None:
-        found.append((language.word(rng, "list"), [str(score.word_list) for score in scores]))
+        found.append(_Column(language.word(rng, "list"), [str(score.word_list) for score in scores]))
     if scores[0].words is not None:
-        found.append((language.word(rng, "words"), [str(score.words) for score in scores]))
+        found.append(_Column(language.word(rng, "words"), [str(score.words) for score in scores]))
     if any(score.masked for score in scores):
+        found.append(_masking(rng, setting, scores, level_unit))
+    for place, loud in enumerate(results[0].loudness):
+        levels = [one.loudness[place].level_db_hl for one in results]
+        found.append(headed(loud.measure.upper(), level_unit, levels, loud.measure))
+    return found
+
+
+def _masking(rng: np.random.Generator, setting: Setting, scores: list[Speech], unit: str) -> _Column:
+    """Give the column of masking: yes and no, or the noise's level and nothing."""
+    language = setting.language
+    head = language.words("masking")[0]
+    if rng.random() < 0.5:
         yes, no = language.words("yes")[0], language.words("no")[0]
-        found.append((language.words("masking")[0], [yes if score.masked else no for score in scores]))
+        return _Column(head, [yes if score.masked else no for score in scores])
+    return _Column(f"{head} ({unit})", [f"{5 * int(rng.integers(6, 14))}" if score.masked else "–" for score in scores])
+
+
+def _stated(one: EarSpeech, columns: list[_Column], boxes: list[Box | None]) -> list[Speech]:
+    """Give what an ear's cells state, each with its place."""
+    found = []
+    if one.threshold is not None:
+        found.append(_true(Speech(one.ear, one.measure, float(one.threshold)), [boxes[0]]))
+    about = [box for column, box in zip(columns, boxes, strict=True) if column.states is None]
+    found.append(_true(one.scores[0], about))
+    for loud in one.loudness:
+        here = [box for column, box in zip(columns, boxes, strict=True) if column.states == loud.measure]
+        found.append(_true(loud, here))
     return found
 
 
@@ -141,14 +173,12 @@ def _as_ears(
     title: str | None,
 ) -> tuple[list[Speech], float]:
     columns, names = _columns(rng, setting, results), _ear_names(rng, setting, results)
-    rows = [[setting.language.word(rng, "ear"), *(head for head, _ in columns)]]
-    rows += [[name, *(texts[k] for _, texts in columns)] for k, name in enumerate(names)]
+    rows = [[setting.language.word(rng, "ear"), *(column.head for column in columns)]]
+    rows += [[name, *(column.texts[k] for column in columns)] for k, name in enumerate(names)]
     boxes, y = draw_rows(sheet, rng, setting, at, rows, title=title, room=width)
     found = []
     for k, one in enumerate(results):
-        line = boxes[k + 1]
-        found += _threshold(one, line[1])
-        found.append(_true(one.scores[0], line[2:]))
+        found += _stated(one, columns, boxes[k + 1][1:])
     return found, y
 
 
@@ -162,13 +192,11 @@ def _as_measures(
     title: str | None,
 ) -> tuple[list[Speech], float]:
     columns, names = _columns(rng, setting, results), _ear_names(rng, setting, results)
-    rows = [["", *names], *([head, *texts] for head, texts in columns)]
+    rows = [["", *names], *([column.head, *column.texts] for column in columns)]
     boxes, y = draw_rows(sheet, rng, setting, at, rows, title=title, room=width)
     found = []
     for k, one in enumerate(results):
-        column = [line[k + 1] for line in boxes[1:]]
-        found += _threshold(one, column[0])
-        found.append(_true(one.scores[0], column[1:]))
+        found += _stated(one, columns, [line[k + 1] for line in boxes[1:]])
     return found, y
 
 
@@ -197,7 +225,7 @@ def _as_lines(
         if one.threshold is not None:
             said = [measure, f"{one.threshold} {unit};"]
             boxes, place = draw_words(sheet, setting, place, said, margins)
-            found += _threshold(one, around(boxes))
+            found.append(_true(Speech(one.ear, one.measure, float(one.threshold)), list(boxes)))
         for score in one.scores:
             said = [wrs, f"{score.score_percent:.0f} %", f"{at_word} {score.level_db_hl:.0f} {unit}"]
             said[-1] += "," if score.word_list or score.words or score.masked or score.aided else ""
@@ -205,9 +233,13 @@ def _as_lines(
             said += [f"{score.words} {counted},"] if score.words else []
             said += [f"{language.words('masking')[-1].lower()},"] if score.masked else []
             said += [f"{language.words('aided')[0]},"] if score.aided else []
-            said[-1] = said[-1].removesuffix(",") + (";" if score is not one.scores[-1] else "")
+            said[-1] = said[-1].removesuffix(",") + (";" if score is not one.scores[-1] or one.loudness else "")
             boxes, place = draw_words(sheet, setting, place, said, margins)
             found.append(_true(score, list(boxes)))
+        for loud in one.loudness:
+            said = [f"{loud.measure.upper()} {loud.level_db_hl:.0f} {unit};"]
+            boxes, place = draw_words(sheet, setting, place, said, margins)
+            found.append(_true(loud, list(boxes)))
         y = place[1]
     return found, y + size
 

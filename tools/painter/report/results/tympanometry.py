@@ -43,6 +43,7 @@ def draw_tympanometry(
     """
     left, y = at
     title = setting.language.word(rng, "tympanometry_titles")
+    title += f" ({setting.language.words('probe')[0]} 226 Hz)" if rng.random() < 0.2 else ""
     found: list[Immittance] = []
     if curves != "only":
         shown = _as_printed(rng, traces)
@@ -96,7 +97,9 @@ def _texts(
     language, decimals = setting.language, traces[0].decimals
     ml = pick(rng, ("ml", "mL", "cm³")) if rng.random() < 0.6 else "mmho"
     volume_ml = ml if ml != "mmho" else "ml"
-    no_peak = language.word(rng, "no_peak")
+    typed = any(trace.numbers.printed_type for trace in traces)
+    # without a type beside it a mere dash would not say that there is no peak
+    no_peak = pick(rng, [word for word in language.words("no_peak") if typed or word != "–"])
 
     def headed(what: str, unit: str, numbers: list[str | None]) -> tuple[str, list[str]]:
         head = language.word(rng, what)
@@ -108,7 +111,7 @@ def _texts(
 
     numbers = [trace.numbers for trace in traces]
     rows = []
-    if any(one.printed_type for one in numbers):
+    if typed:
         rows.append((language.word(rng, "type"), [str(one.printed_type) for one in numbers]))
     rows += [
         headed("volume", volume_ml, [number(one.ear_canal_volume_ml, decimals) for one in numbers]),
