@@ -193,6 +193,10 @@ def _audiometer(telling: _Telling) -> None:
         telling.cells.append(Cell(_hint(telling, label), (telling.day("calibration-date", day),)))
 
 
+_LONGEST_TICKS = 52
+"""A row of tick boxes of more letters, the boxes counted as four, does not fit into a line."""
+
+
 def _transducer(telling: _Telling) -> None:
     rng, language = telling.rng, telling.language
     used = {pick(rng, TRANSDUCERS[:3])} | ({"bone-vibrator"} if rng.random() < 0.45 else set())
@@ -200,8 +204,9 @@ def _transducer(telling: _Telling) -> None:
     kinds = [kind for kind in TRANSDUCERS if kind in used]
     label = language.label(rng, "transducer", telling.split)
     words = {kind: language.word(rng, kind, "transducers") for kind in TRANSDUCERS}
-    if rng.random() < 0.25:
-        boxes = [(words[kind], kind in used) for kind in TRANSDUCERS if kind in used or kind in TRANSDUCERS[:2]]
+    boxes = [(words[kind], kind in used) for kind in TRANSDUCERS if kind in used or kind in TRANSDUCERS[:2]]
+    fits = sum(len(word) + 4 for word, _ in boxes) <= _LONGEST_TICKS
+    if rng.random() < 0.25 and fits:
         telling.tick("transducer", ", ".join(kinds), label, boxes)
     else:
         joined = pick(rng, (", ", " + ", " / ")).join(words[kind] for kind in kinds)
