@@ -149,6 +149,13 @@ SUITES: dict[str, Suite] = {
             bar=_WITH_TEXT,
             facts=Bar(exact_share=0.9, silent_rate=0.001, least_facts=1000),
         ),
+        Suite(
+            "facts-pen",
+            "printed forms with facts filled in by hand, flat scans at 300 dpi",
+            ("scan-300",),
+            tag="facts-pen",
+            facts=Bar(silent_rate=0.001, least_facts=1000),
+        ),
     )
 }
 
@@ -219,7 +226,7 @@ def families_of(suite: Suite) -> tuple[str, ...]:
     from ..painter import FAMILIES
 
     def fits(tags: frozenset[str]) -> bool:
-        return suite.tag in tags if suite.tag else not tags & ({"odd", "none", "facts"} | _BY_HAND)
+        return suite.tag in tags if suite.tag else not tags & ({"odd", "none", "facts", "facts-pen"} | _BY_HAND)
 
     return tuple(sorted(name for name, family in FAMILIES.items() if family.split == "bench" and fits(family.tags)))
 

@@ -14,7 +14,7 @@ from .forms.penned import tables as pen_tables
 from .forms.penned import training as penned
 from .forms.penned.bench import PENNED_BENCH
 from .other import OTHER_FAMILIES
-from .report.pages import FACT_FAMILIES
+from .report.pages import FACT_FAMILIES, FACT_PEN_FAMILIES
 from .sheet import Sheet
 from .wild import pages as wild
 
@@ -35,7 +35,7 @@ class Family:
     that the page has no chart beside it.
 
     "facts" are pages whose truth holds every fact and other test that they print (``ToldPage``); of these, "chartless"
-    ones hold no thresholds.
+    ones hold no thresholds. "facts-pen" are the same with the facts filled in by hand.
     """
 
     name: str
@@ -101,6 +101,7 @@ FAMILIES: dict[str, Family] = {
         _family("berth", "bench", pen_tables.berth, "pen-table"),
         *(_family(name, "bench", draw, "pen", tag) for name, (draw, tag) in PENNED_BENCH.items()),
         *(_family(name, split, draw, "facts", *tags) for name, (split, draw, tags) in FACT_FAMILIES.items()),
+        *(_family(name, split, draw, "facts-pen", *tags) for name, (split, draw, tags) in FACT_PEN_FAMILIES.items()),
         *(_family(name, split, draw, "none", *tags) for name, (split, draw, tags) in OTHER_FAMILIES.items()),
     )
 }

@@ -51,7 +51,7 @@ def test_odd_axes_are_in_the_odd_suite_alone():
 
 def test_forms_filled_in_by_hand_are_in_the_suites_for_pens_alone():
     by_hand = {name for name, family in FAMILIES.items() if family.tags & {"pen", "pen-table"}}
-    pens = {name for name in SUITES if "pen" in name}
+    pens = {name for name, suite in SUITES.items() if "pen" in name and suite.facts is None}
     assert {"pen", "one-pen", "pen-copy", "pen-photo", "pen-table"} == pens
     for name, suite in SUITES.items():
         found = set(families_of(suite))

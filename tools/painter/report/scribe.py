@@ -136,11 +136,19 @@ class Scribe:
                 lines[-1] = longer
         return lines
 
+    def ink(self, at: XY, text: str) -> Box:
+        """Set the words of a fact's value on the page."""
+        return write(self.sheet, at, text, self.setting.face, self.setting.size)
+
     def _write(self, at: XY, text: str, fact: int | None) -> None:
-        box = write(self.sheet, at, text, self.setting.face, self.setting.size)
-        if fact is not None:
-            self._places.setdefault(fact, []).append(box)
-            self._words.setdefault(fact, []).append(text)
+        if fact is None:
+            write(self.sheet, at, text, self.setting.face, self.setting.size)
+        else:
+            self._note(fact, self.ink(at, text), text)
+
+    def _note(self, fact: int, box: Box, text: str) -> None:
+        self._places.setdefault(fact, []).append(box)
+        self._words.setdefault(fact, []).append(text)
 
     def _tick_boxes(self, at: XY, cell: Cell) -> None:
         x, size = at[0], self.setting.size
@@ -149,12 +157,9 @@ class Scribe:
             square = (x, at[1] - side, x + side, at[1])
             _tick_box(self.sheet, square, self.setting.tick if ticked else "")
             start = x + side + size * 0.4
-            if ticked:
-                self._write((start, at[1]), word, cell.fact)
-                if cell.fact is not None:
-                    self._places[cell.fact].append(fractions(self.sheet, square))
-            else:
-                self._write((start, at[1]), word, None)
+            box = write(self.sheet, (start, at[1]), word, self.setting.face, size)
+            if ticked and cell.fact is not None:
+                self._note(cell.fact, around((box, fractions(self.sheet, square))), word)
             x = start + fonts.width(self.setting.face, word, size) + size * 1.1
 
 

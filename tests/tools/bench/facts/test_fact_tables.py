@@ -72,3 +72,9 @@ def test_the_three_suites_have_the_bars_of_their_page_kind() -> None:
     assert [SUITES[name].ways for name in asked] == [("drawn",), ("scan-300",), ("fax-fine",)]
     # and a page with all its text takes at most 1.3 times a full-page Tesseract pass
     assert SUITES["facts-scan"].bar.per_tesseract == 1.3
+
+
+def test_facts_by_hand_are_in_a_suite_of_their_own() -> None:
+    by_hand = {name for name, family in FAMILIES.items() if "facts-pen" in family.tags and family.split == "bench"}
+    assert set(families_of(SUITES["facts-pen"])) == by_hand
+    assert all(not by_hand & set(families_of(suite)) for name, suite in SUITES.items() if name != "facts-pen")

@@ -15,11 +15,12 @@ from PIL import Image
 
 from octavo.interpret.record import Audiogram, Box
 from octavo.tools.painter import FAMILIES, PaintedPage, ToldPage, paint, render
-from octavo.tools.painter.report.pages import FACT_FAMILIES
+from octavo.tools.painter.report.pages import FACT_FAMILIES, FACT_PEN_FAMILIES
 from octavo.tools.painter.report.results.averages import RULES
 from octavo.tools.painter.spoiling import shown, spoil
 
 NAMES = tuple(FACT_FAMILIES)
+PENNED = tuple(FACT_PEN_FAMILIES)
 SEEDS = range(4)
 
 
@@ -58,7 +59,7 @@ def test_pages_that_record_all_their_facts_say_so_and_others_do_not() -> None:
     for name, family in FAMILIES.items():
         if family.tags & {"wild", "pen", "pen-table"}:
             continue
-        assert isinstance(paint(name, 1), ToldPage) == ("facts" in family.tags), name
+        assert isinstance(paint(name, 1), ToldPage) == bool(family.tags & {"facts", "facts-pen"}), name
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -86,6 +87,26 @@ def test_the_page_names_patient_birth_date_and_test_date_once_each(name: str) ->
         report = page.record.report
         assert (report.patient, report.born) == (values["patient-name"], values["birth-date"])
         assert {a.tested_on for a in page.record.audiograms} == {values["test-date"]}
+
+
+@pytest.mark.parametrize("name", PENNED)
+def test_what_is_filled_in_by_hand_is_ink_in_the_facts_box_and_no_print(name: str) -> None:
+    checked = 0
+    for seed in SEEDS:
+        page = page_of(name, seed)
+        pixels = render(page.pdf, 100).min(axis=2)
+        high, wide = pixels.shape
+        for fact in page.record.report.facts:
+            assert fact.box is not None
+            if fact.name not in ("birth-date", "test-date"):
+                continue
+            left, top, right, bottom = fact.box
+            area = pixels[int(top * high) : int(bottom * high) + 1, int(left * wide) : int(right * wide) + 1]
+            assert (area < 160).mean() > 0.03
+            typed = letters_in(name, seed, fact.box)
+            # accents, as of a French February, are not in the hand's alphabet
+            checked += not any(digit in typed for digit in fact.written if digit.isdigit())
+    assert checked >= 5
 
 
 def numbers_of(audiogram: Audiogram) -> list[tuple[float, Box]]:

@@ -8,7 +8,7 @@ import numpy as np
 
 from ...sheet import Sheet
 from ..languages import Split
-from . import bench, prose, training
+from . import bench, penned, prose, training
 
 FACT_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Sheet], tuple[str, ...]]] = {
     "fact-lines": ("train", training.fact_lines, ()),
@@ -33,3 +33,9 @@ FACT_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Shee
     "pennant": ("bench", prose.pennant, ("chartless",)),
 }
 """By name: the split, what draws the page, and tags beside "facts" ("chartless": no thresholds on the page)."""
+
+FACT_PEN_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Sheet], tuple[str, ...]]] = {
+    "fact-pen": ("train", penned.fact_pen, ()),
+    "slate": ("bench", penned.slate, ()),
+}
+"""The same, tagged "facts-pen": what is filled in by hand."""

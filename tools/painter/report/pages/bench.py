@@ -47,7 +47,10 @@ def _look(page: ReportPage, which: int, size: float) -> Look:
     return Look("asha-1990", lettering, Ruling(line, inter, line, Rule(1.0)), strokes)
 
 
-def _chart(page: ReportPage, height: float, which: int, *, right: float | None = None, apart: bool = False) -> None:
+def draw_bench_chart(
+    page: ReportPage, height: float, which: int, *, right: float | None = None, apart: bool = False
+) -> None:
+    """Draw the chart of a benchmark page, in one of three plain looks (0 to 2)."""
     box = (page.left, page.y + 6, page.right if right is None else right, page.y + height)
     look = _look(page, which, 6.0 if apart else 7.5)
     page.chart(_SCALES[which], look, box, busy=float(page.rng.uniform(0.2, 0.9)), apart=apart)
@@ -58,7 +61,7 @@ def logbook(rng: np.random.Generator, mono: bool) -> Sheet:
     page = begin(rng, mono, "bench", A4, size=9)
     page.head(letterhead=True, title=True)
     page.cells("aligned", columns=2)
-    _chart(page, 320, 0)
+    draw_bench_chart(page, 320, 0)
     page.y += 334
     page.averages()
     if page.has_room(90):
@@ -71,7 +74,7 @@ def beacon(rng: np.random.Generator, mono: bool) -> Sheet:
     page = begin(rng, mono, "bench", LETTER, code="en", size=9.5)
     page.head(letterhead=False, title=True, centred=True)
     page.cells("ruled", columns=2)
-    _chart(page, 300, 1)
+    draw_bench_chart(page, 300, 1)
     page.y += 314
     if page.has_room(100):
         page.speech()
@@ -84,7 +87,7 @@ def wharf(rng: np.random.Generator, mono: bool) -> Sheet:
     page.head(letterhead=True, title=False)
     page.cells("dotted", columns=2)
     top = page.y
-    _chart(page, 280, 2, right=page.right - 150)
+    draw_bench_chart(page, 280, 2, right=page.right - 150)
     page.y = top + 40
     page.averages(left=page.right - 140, width=140)
     page.y = top + 294
@@ -98,7 +101,7 @@ def sextant(rng: np.random.Generator, mono: bool) -> Sheet:
     page = begin(rng, mono, "bench", A4, size=8.5)
     page.head(letterhead=True, title=True)
     page.cells("running", only=page.told.cells[:3])
-    _chart(page, 262, 1, apart=True)
+    draw_bench_chart(page, 262, 1, apart=True)
     page.y += 276
     page.cells("table", columns=2, only=page.told.cells[3:])
     page.averages()
@@ -112,7 +115,7 @@ def jetty(rng: np.random.Generator, mono: bool) -> Sheet:
     page = begin(rng, mono, "bench", LETTER, size=8.5)
     page.head(letterhead=False, title=True)
     page.cells("boxed", columns=4, only=page.told.cells[:4])
-    _chart(page, 290, 0)
+    draw_bench_chart(page, 290, 0)
     page.y += 304
     page.cells("aligned", columns=2, only=page.told.cells[4:])
     if page.has_room(60):
@@ -165,7 +168,7 @@ def compass(rng: np.random.Generator, mono: bool) -> Sheet:
     page.cells("columns", columns=4)
     top = page.y
     edge = page.right - 260
-    _chart(page, min(330.0, page.sheet.pen.height - page.y - 40), 2, right=edge)
+    draw_bench_chart(page, min(330.0, page.sheet.pen.height - page.y - 40), 2, right=edge)
     page.y = top + 20
     page.averages(left=edge + 20, width=240)
     page.speech(left=edge + 20, width=240)
