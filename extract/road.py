@@ -17,7 +17,7 @@ from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.words import report_words
 from .straighten import straighten
-from .table import read_tables
+from .table import all_in_tables, read_tables, without_tables
 
 Observer = Callable[[str, object], None]
 
@@ -45,17 +45,18 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     look("sheet", sheet)
     sightings = see(sheet)
     look("sightings", sightings)
-    charts = measure(sheet, sightings)
+    found = read_tables(sheet, sheet.words)
+    charts = without_tables(measure(sheet, sightings), sightings.areas, found.tables)
     look("charts", charts)
     reading = mean(sheet, sightings.key, charts, choices)
     audiograms = reading.audiograms
     taken_by: TakenBy = sheet.taken_by
     remarks = tuple(remark(code) for code in sheet.notes) + reading.remarks
     if not audiograms:
-        tables, unread = read_tables(sheet)
-        audiograms = tuple(Audiogram(thresholds=values) for values in tables)
-        taken_by, remarks = "table" if tables else taken_by, remarks + unread
-    if sightings.chart_like:
+        audiograms = tuple(Audiogram(thresholds=table.thresholds) for table in found.tables)
+        taken_by, remarks = "table" if audiograms else taken_by, remarks + found.remarks
+    areas = tuple(sightings.areas[chart.area] for chart in charts)
+    if sightings.chart_like and not (found.tables and all_in_tables(sheet, found.tables, areas)):
         remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
     elif not audiograms:
         remarks += (remark("no-audiogram"),)

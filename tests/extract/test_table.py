@@ -42,8 +42,9 @@ def table(
 
 def tables_of(words: list[Word]) -> tuple[tuple[tuple[Threshold, ...], ...], set[tuple[object, ...]]]:
     page = sheet(words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
-    tables, remarks = read_tables(page)
-    return tables, {(r.code, r.ear, r.conduction, r.frequency_hz) for r in remarks}
+    found = read_tables(page, page.words)
+    remarks = {(r.code, r.ear, r.conduction, r.frequency_hz) for r in found.remarks}
+    return tuple(table.thresholds for table in found.tables), remarks
 
 
 @pytest.mark.parametrize("down", [False, True])
@@ -82,9 +83,10 @@ def test_two_tables_are_two_tests() -> None:
         [*table(ROWS), word("Noise", 200, 120)],
         table({"Price": ("25", "30", "45", "60"), "Tax": ("20", "20", "10", "55")}),
         table({"Right air": ("23", "31", "47", "62"), "Left air": ("21", "28", "17", "53")}),
-        table({"Right aided": ("25", "30", "45", "60")}),
+        table({"Right ipsi": ("85", "85", "90", "90"), "Left ipsi": ("90", "85", "85", "95")}),
+        table({"Right masking": ("40", "40", "45", "60"), "Left masking": ("40", "40", "45", "60")}),
     ],
-    ids=["reflexes", "noise", "no ears", "no steps of 5 dB", "aided"],
+    ids=["reflexes", "noise", "no ears", "no steps of 5 dB", "ipsilateral", "levels of the masking noise"],
 )
 def test_other_tables_by_frequency_are_not_read(words: list[Word]) -> None:
     assert tables_of(words) == ((), set())

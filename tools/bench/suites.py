@@ -64,8 +64,8 @@ class Suite:
 _HONEST = Bar(silent_rate=0.005)
 _SCANNED = Bar(exact_share=0.99, silent_rate=0.001, per_tesseract=0.7)
 _WITH_TEXT = Bar(per_tesseract=1.3)
-_BY_HAND = frozenset({"pen", "pen-table"})
-"""Families that are filled in by hand are in the suites that ask for them alone."""
+_APART = frozenset({"pen", "pen-table", "printed-table"})
+"""Families that are filled in by hand, or hold tables, are in the suites that ask for them alone."""
 
 SUITES: dict[str, Suite] = {
     suite.name: suite
@@ -156,6 +156,27 @@ SUITES: dict[str, Suite] = {
             tag="facts-pen",
             facts=Bar(silent_rate=0.001, least_facts=1000),
         ),
+        Suite(
+            "table",
+            "printed tables of thresholds, alone or beside a chart, vector PDFs",
+            ("drawn",),
+            tag="printed-table",
+            bar=Bar(exact_share=0.999, silent_rate=0.0, least_thresholds=3000),
+        ),
+        Suite(
+            "table-scan",
+            "printed tables of thresholds, alone or beside a chart, flat scans",
+            ("scan",),
+            tag="printed-table",
+            bar=Bar(exact_share=0.99, silent_rate=0.001),
+        ),
+        Suite(
+            "table-fax",
+            "printed tables of thresholds, alone or beside a chart, faxes",
+            ("fax-fine", "fax-coarse"),
+            tag="printed-table",
+            bar=_HONEST,
+        ),
     )
 }
 
@@ -226,7 +247,7 @@ def families_of(suite: Suite) -> tuple[str, ...]:
     from ..painter import FAMILIES
 
     def fits(tags: frozenset[str]) -> bool:
-        return suite.tag in tags if suite.tag else not tags & ({"odd", "none", "facts", "facts-pen"} | _BY_HAND)
+        return suite.tag in tags if suite.tag else not tags & ({"odd", "none", "facts", "facts-pen"} | _APART)
 
     return tuple(sorted(name for name, family in FAMILIES.items() if family.split == "bench" and fits(family.tags)))
 

@@ -13,6 +13,8 @@ from .forms.penned import medley as pen_medley
 from .forms.penned import tables as pen_tables
 from .forms.penned import training as penned
 from .forms.penned.bench import PENNED_BENCH
+from .forms.tables import bench as tables_bench
+from .forms.tables import training as tables
 from .other import OTHER_FAMILIES
 from .report.pages import FACT_FAMILIES, FACT_PEN_FAMILIES
 from .sheet import Sheet
@@ -32,7 +34,8 @@ class Family:
 
     Of forms filled in by hand, the benchmark's with a chart have "pen" and either "two-pens" (red for the right ear,
     blue for the left) or "one-pen"; "pen-table" is a printed table with thresholds as digits by hand, and "table" says
-    that the page has no chart beside it.
+    that the page has no chart beside it. "printed-table" is a table of printed thresholds, alone or ("checked") beside
+    the chart that shows them.
 
     "facts" are pages whose truth holds every fact and other test that they print (``ToldPage``); of these, "chartless"
     ones hold no thresholds. "facts-pen" are the same with the facts filled in by hand.
@@ -99,6 +102,14 @@ FAMILIES: dict[str, Family] = {
         _family("register", "bench", pen_tables.register, "pen-table", "table"),
         _family("tally", "bench", pen_tables.tally, "pen-table", "table"),
         _family("berth", "bench", pen_tables.berth, "pen-table"),
+        _family("table-page", "train", tables.table_page, "printed-table", "table"),
+        _family("table-pair", "train", tables.table_pair, "printed-table", "table"),
+        _family("table-chart", "train", tables.table_chart, "printed-table", "checked"),
+        _family("manifest", "bench", tables_bench.manifest, "printed-table", "table"),
+        _family("capstan", "bench", tables_bench.capstan, "printed-table", "table"),
+        _family("bollard", "bench", tables_bench.bollard, "printed-table", "table"),
+        _family("rigging", "bench", tables_bench.rigging, "printed-table", "checked"),
+        _family("hawser", "bench", tables_bench.hawser, "printed-table", "checked"),
         *(_family(name, "bench", draw, "pen", tag) for name, (draw, tag) in PENNED_BENCH.items()),
         *(_family(name, split, draw, "facts", *tags) for name, (split, draw, tags) in FACT_FAMILIES.items()),
         *(_family(name, split, draw, "facts-pen", *tags) for name, (split, draw, tags) in FACT_PEN_FAMILIES.items()),

@@ -19,7 +19,7 @@ from ...interpret.record import (
 from .chart.axes import Axes
 from .pen import XY, Pen
 from .told_page import ToldPage
-from .truth import PaintedMark, PaintedPage
+from .truth import PaintedCell, PaintedMark, PaintedPage
 
 
 @dataclass(slots=True)
@@ -30,6 +30,7 @@ class Sheet:
     audiograms: list[Audiogram] = field(default_factory=list)
     marks: list[PaintedMark] = field(default_factory=list)
     joins: list[tuple[Point, ...]] = field(default_factory=list)
+    cells: list[PaintedCell] = field(default_factory=list)
     report: Report = field(default_factory=Report)
     charts: int = 0
     told: bool = False
@@ -88,4 +89,5 @@ class Sheet:
             marks=tuple(self.marks),
             words=tuple(self.pen.words),
             joins=tuple(self.joins),
+            cells=tuple(self.cells),
         )

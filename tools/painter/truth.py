@@ -57,10 +57,20 @@ class PaintedWord:
 
 
 @dataclass(frozen=True, slots=True)
+class PaintedCell:
+    """One cell of a printed table of thresholds: its text, its middle, and what it states (None for no level)."""
+
+    text: str
+    at: Point
+    threshold: Threshold | None
+
+
+@dataclass(frozen=True, slots=True)
 class PaintedPage:
     """A page as vector PDF and the truth about it.
 
-    ``joins`` are the poly-lines of the joining lines as drawn (gaps at marks are separate poly-lines).
+    ``joins`` are the poly-lines of the joining lines as drawn (gaps at marks are separate poly-lines). ``cells`` are
+    those of printed tables beside a chart; where they differ from the chart, the record holds what the chart shows.
     """
 
     family: str
@@ -71,6 +81,7 @@ class PaintedPage:
     marks: tuple[PaintedMark, ...]
     words: tuple[PaintedWord, ...]
     joins: tuple[tuple[Point, ...], ...]
+    cells: tuple[PaintedCell, ...] = ()
 
     def moved(self, warp: Warp) -> PaintedPage:
         """Carry every position of the truth through a warp of the page.
@@ -91,6 +102,7 @@ class PaintedPage:
             marks=tuple(_moved_mark(m, warp) for m in self.marks),
             words=tuple(_moved_word(w, warp) for w in self.words),
             joins=tuple(_points(join, warp) for join in self.joins),
+            cells=tuple(_moved_cell(cell, warp) for cell in self.cells),
         )
 
     def without_colour(self) -> PaintedPage:
@@ -167,6 +179,13 @@ def _moved_threshold(threshold: Threshold, warp: Warp) -> Threshold:
     if threshold.seen is None or threshold.seen.at is None:
         return threshold
     return replace(threshold, seen=replace(threshold.seen, at=_point(threshold.seen.at, warp)))
+
+
+def _moved_cell(cell: PaintedCell, warp: Warp) -> PaintedCell:
+    threshold = cell.threshold
+    return replace(
+        cell, at=_point(cell.at, warp), threshold=None if threshold is None else _moved_threshold(threshold, warp)
+    )
 
 
 def _moved_chart(chart: Chart, warp: Warp) -> Chart:

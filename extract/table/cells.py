@@ -1,0 +1,107 @@
+"""From the words of a table's cells to values: one a cell, each with what makes it doubtful."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from ...interpret.record import Conduction, Ear, Measure
+from .layout import Layout, Row
+from .legend import PLAIN_SIGNS
+from .lines import middle
+from .numbers import Kind, said_by
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """Which value a cell holds; ``masked`` is false where the table does not tell it."""
+
+    ear: Ear
+    conduction: Conduction
+    masked: bool
+    aided: bool
+    measure: Measure
+    frequency_hz: float
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell as read.
+
+    ``at`` is its place in sheet pixels, ``text`` its words; ``level_db_hl`` is None unless ``kind`` is ``level``.
+    ``doubts`` are codes of ``interpret.reasons``.
+    """
+
+    key: Key
+    at: tuple[float, float]
+    size: tuple[float, float]
+    text: str
+    kind: Kind
+    level_db_hl: float | None
+    response: bool
+    doubts: tuple[str, ...]
+    boxes: tuple[tuple[float, float, float, float], ...]
+    confidence: float
+
+
+def cells_of(layout: Layout, notes: dict[str, bool]) -> tuple[Cell, ...]:
+    """Read all cells of a table.
+
+    Parameters
+    ----------
+    layout : Layout
+        Where its cells are and what they belong to.
+    notes : dict
+        What the page's notes say of the signs (``masking_by_notes``).
+
+    Returns
+    -------
+    tuple of Cell
+        Row by row; two that say to be the same value doubt one another.
+    """
+    pitch = _pitch(layout)
+    cells = [_cell(layout, row, i, pitch, notes) for row in layout.rows for i in range(len(layout.line.hz))]
+    counted = Counter(cell.key for cell in cells if cell.kind == "level")
+    return tuple(_doubted(cell, "two-readings") if counted[cell.key] > 1 else cell for cell in cells)
+
+
+def _doubted(cell: Cell, code: str) -> Cell:
+    return replace(cell, doubts=tuple(dict.fromkeys((*cell.doubts, code))))
+
+
+def _pitch(layout: Layout) -> float:
+    across = sorted({layout.line.across, *(row.across for row in layout.rows)})
+    return min((b - a for a, b in pairwise(across)), default=layout.line.step)
+
+
+def _cell(layout: Layout, row: Row, number: int, pitch: float, notes: dict[str, bool]) -> Cell:
+    line, words = layout.line, row.cells[number]
+    said = said_by(" ".join(w.text for w in words))
+    name, doubts = row.name, ["low-certainty"] if row.doubtful else []
+    masked = bool(name.masked)
+    if said.sign:
+        told = notes.get(said.sign)
+        if told is False or (told is None and said.sign not in PLAIN_SIGNS):
+            doubts.append("masking-uncertain")
+        masked |= told is not False
+    ear: Ear = name.ear or "both"
+    way: Conduction = name.conduction or ("field" if name.aided else "air")
+    at, across = line.at[number], row.across
+    place = (at, across) if line.along == 0 else (across, at)
+    if words:
+        places = [middle(w) for w in words]
+        place = (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
+    size = (line.step, pitch) if line.along == 0 else (pitch, line.step)
+    key = Key(ear, way, masked, bool(name.aided), name.measure or "threshold", line.hz[number])
+    return Cell(
+        key, place, size, " ".join(w.text for w in words), said.kind, said.level_db_hl, said.response, tuple(doubts),
+        tuple(w.box for w in words), min((w.confidence for w in words), default=1.0),
+    )  # fmt: skip
+
+
+def in_steps(cells: Sequence[Cell], least: float) -> bool:
+    """Say whether at least this share of the numbers are levels in steps of 5 dB, as those of thresholds are."""
+    numbers = [cell for cell in cells if cell.kind in ("level", "off-step")]
+    return bool(numbers) and sum(cell.kind == "level" for cell in numbers) >= least * len(numbers)

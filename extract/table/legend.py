@@ -1,0 +1,45 @@
+"""What the notes of a page say of the signs in its table's cells."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from statistics import median
+
+from ..page import Word
+from .lines import height, text_lines
+from .vocabulary import kinds_of
+
+_SIGNS = {
+    "*": re.compile(r"(?<![\d\])])\*\s*[=:–-]?\s*([^\W\d_]{2,})"),
+    "m": re.compile(r"(?<![^\W_])m\s*[=:–-]\s*([^\W\d_]{2,})"),
+    "[]": re.compile(r"\[\s*\]\s*[=:–-]?\s*([^\W\d_]{2,})"),
+    "()": re.compile(r"\(\s*\)\s*[=:–-]?\s*([^\W\d_]{2,})"),
+}
+PLAIN_SIGNS = frozenset({"m", "[]"})
+"""Signs that say masking without a note (common practice: the letter, and the brackets of the masked bone mark)."""
+
+
+def masking_by_notes(words: Sequence[Word]) -> dict[str, bool]:
+    """Say which signs the page's notes explain as masking (true) or as something else (false).
+
+    Parameters
+    ----------
+    words : sequence of Word
+        The sheet's words.
+
+    Returns
+    -------
+    dict
+        Only the signs that a note explains: ``*``, ``m``, ``[]``, ``()``.
+    """
+    if not words:
+        return {}
+    said: dict[str, bool] = {}
+    for line in text_lines(words, median(height(w) for w in words)):
+        text = " ".join(w.text for w in line).casefold()
+        for sign, pattern in _SIGNS.items():
+            for found in pattern.finditer(text):
+                masks = "masked" in kinds_of(found[1])[0]
+                said[sign] = said.get(sign, True) and masks
+    return said

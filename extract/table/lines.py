@@ -1,0 +1,137 @@
+"""Rows and columns of rising audiometric frequencies, and words put together into lines and groups."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from ..eyes.words.numbers import frequency_values
+from ..page import Word
+
+FEWEST = 4
+"""Frequencies that make a table's line."""
+LEAST_HZ = 125.0
+ALIGNED = 0.6
+"""How far words of one line may stand from one another across it, in heights of a word."""
+SPREAD = 6.0
+"""A step is at most so many times as wide as the least one of its line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """Frequencies along a row (``along`` 0) or a column (1): their places, where the line stands, and its words."""
+
+    along: int
+    hz: tuple[float, ...]
+    at: tuple[float, ...]
+    across: float
+    height: float
+    words: tuple[Word, ...]
+
+    @property
+    def edges(self) -> tuple[tuple[float, float], ...]:
+        """Where the cells of each frequency begin and end along the line."""
+        middles = [(a + b) / 2 for a, b in pairwise(self.at)]
+        first, last = self.at[0] - (middles[0] - self.at[0]), self.at[-1] + (self.at[-1] - middles[-1])
+        return tuple(pairwise((first, *middles, last)))
+
+    @property
+    def step(self) -> float:
+        """The median distance of neighbouring frequencies."""
+        return median(b - a for a, b in pairwise(self.at))
+
+    @property
+    def sides(self) -> tuple[float, float]:
+        """Where the line's own words begin and end across it."""
+        return min(w.box[1 - self.along] for w in self.words), max(w.box[3 - self.along] for w in self.words)
+
+
+def middle(word: Word) -> tuple[float, float]:
+    """Give the middle of a word's box."""
+    return (word.box[0] + word.box[2]) / 2, (word.box[1] + word.box[3]) / 2
+
+
+def height(word: Word) -> float:
+    """Give the height of a word's box."""
+    return word.box[3] - word.box[1]
+
+
+def frequency_lines(words: Sequence[Word]) -> list[Line]:
+    """Find rows and columns of rising audiometric frequencies, the longest first; none shares a word with another.
+
+    Parameters
+    ----------
+    words : sequence of Word
+        In sheet pixels, upright.
+
+    Returns
+    -------
+    list of Line
+        Each of 4 frequencies or more.
+    """
+    numbers = [(w, hz) for w in words for hz, _ in frequency_values(w.text)[:1] if hz >= LEAST_HZ]
+    found: list[Line] = []
+    for along in (0, 1):
+        for word, _ in numbers:
+            row = [(w, hz) for w, hz in numbers if _in_line(w, word, along)]
+            row.sort(key=lambda one: middle(one[0])[along])
+            found += [_line(run, along) for run in _rising(row, along) if len(run) >= FEWEST]
+    found.sort(key=lambda line: (-len(line.hz), line.along))
+    kept: list[Line] = []
+    for line in found:
+        if not any(word is other for one in kept for other in one.words for word in line.words):
+            kept.append(line)
+    return kept
+
+
+def _in_line(word: Word, other: Word, along: int) -> bool:
+    low, high = 1 - along, 3 - along
+    apart = [abs(word.box[low] - other.box[low]), abs(word.box[high] - other.box[high])]
+    apart.append(abs(middle(word)[1 - along] - middle(other)[1 - along]))
+    return min(apart) < ALIGNED * height(other)
+
+
+def _rising(row: list[tuple[Word, float]], along: int) -> list[list[tuple[Word, float]]]:
+    """Split a row where its frequencies fall back or a gap is far wider than its steps."""
+    runs: list[list[tuple[Word, float]]] = []
+    for one in row:
+        last = runs[-1][-1] if runs else None
+        if last is not None and one[1] > last[1]:
+            steps = [middle(b[0])[along] - middle(a[0])[along] for a, b in pairwise([*runs[-1], one])]
+            if steps[-1] < SPREAD * min(steps):
+                runs[-1].append(one)
+                continue
+        runs.append([one])
+    return runs
+
+
+def _line(run: list[tuple[Word, float]], along: int) -> Line:
+    words = tuple(word for word, _ in run)
+    return Line(
+        along, tuple(hz for _, hz in run), tuple(middle(w)[along] for w in words),
+        median(middle(w)[1 - along] for w in words), median(height(w) for w in words), words,
+    )  # fmt: skip
+
+
+def text_lines(words: Iterable[Word], high: float) -> list[list[Word]]:
+    """Put words into printed lines, from the top down, each from left to right; ``high`` is the height of a word."""
+    lines: list[list[Word]] = []
+    for word in sorted(words, key=lambda w: middle(w)[1]):
+        if lines and middle(word)[1] - median(middle(w)[1] for w in lines[-1]) < 0.6 * high:
+            lines[-1].append(word)
+        else:
+            lines.append([word])
+    return [sorted(line, key=lambda w: w.box[0]) for line in lines]
+
+
+def groups(line: Sequence[Word], gap: float) -> list[list[Word]]:
+    """Split a printed line at gaps wider than ``gap`` pixels."""
+    found: list[list[Word]] = []
+    for word in line:
+        if found and word.box[0] - max(w.box[2] for w in found[-1]) <= gap:
+            found[-1].append(word)
+        else:
+            found.append([word])
+    return found

@@ -1,0 +1,61 @@
+"""What the cell of a table says: a level with or without response, masked or not, or that nothing was measured."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from ..eyes.words.numbers import level_value
+from .vocabulary import vocabulary
+
+Kind = Literal["level", "off-step", "unheard", "untested", "unclear"]
+
+_LIKE = str.maketrans({"−": "-", "–": "-", "—": "-", "‒": "-", "≥": ">", "{": "(", "}": ")", "×": "x"})
+_LEVEL = re.compile(
+    r"(?P<open>[\[(])? ?(?P<more>>|↓)? ?(?P<level>-? ?\d{1,3})(?: ?db(?: ?hl)?)? ?(?P<masked>\*|m)? ?"
+    r"(?P<less>\+|↓|nr|n\.r\.)? ?(?P<late>\*|m)?(?P<close>[\])])?(?P<last>\+|↓)?"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a cell says.
+
+    ``kind`` is ``level`` with ``level_db_hl``; ``off-step`` for a number that is no level in steps of 5 dB;
+    ``unheard`` for no response at a level that is not told; ``untested``; or ``unclear``. ``sign`` is the sign of
+    masking at the number (``*``, ``m``, ``[]`` or ``()``).
+    """
+
+    kind: Kind
+    level_db_hl: float | None = None
+    response: bool = True
+    sign: str = ""
+
+
+def said_by(text: str) -> Said:
+    """Read a cell's text.
+
+    >>> said_by(">110*")
+    Said(kind='level', level_db_hl=110.0, response=False, sign='*')
+    >>> said_by("CNT").kind
+    'untested'
+    """
+    bare = re.sub(r"\s+", " ", text.casefold().translate(_LIKE)).strip()
+    letters = bare.replace(".", "").replace(" ", "").replace("/", "")
+    if not bare or re.fullmatch(r"[-_. ]+|x", bare) or letters in vocabulary()["untested"]:
+        return Said("untested")
+    if re.sub(r"[*()\[\]]|(?<=r)m$", "", letters) in vocabulary()["unheard"] or bare == "↓":
+        return Said("unheard", response=False)
+    found = _LEVEL.fullmatch(bare)
+    if not found:
+        return Said("unclear")
+    pair = (found["open"] or "") + (found["close"] or "")
+    sign = found["masked"] or found["late"] or pair
+    if len(pair) == 1 or pair in ("[)", "(]") or sum(map(bool, (found["masked"], found["late"], pair))) > 1:
+        return Said("unclear")
+    heard = not (found["more"] or found["less"] or found["last"])
+    level = level_value(found["level"].replace(" ", ""))
+    if level is None or not -10 <= level <= 130:
+        return Said("off-step", response=heard, sign=sign)
+    return Said("level", level, heard, sign)

@@ -1,0 +1,135 @@
+"""The steps of reading tables, in order: lines of frequencies, rows, cells, and what stands as sure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from ...interpret.reasons import remark
+from ...interpret.record import Remark, Seen, Threshold
+from ..meaning.expected import on_lost_chart
+from ..page import Word
+from ..sheet import Sheet
+from .cells import Cell, Key, cells_of, in_steps
+from .certainty import probability_of
+from .ink import inked
+from .layout import Layout, layout_of
+from .legend import masking_by_notes
+from .lines import frequency_lines
+
+Box = tuple[float, float, float, float]
+FEWEST_VALUES = 3
+ON_STEP = 0.8
+"""Share of a table's numbers that must be levels in steps of 5 dB."""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """The values of one table.
+
+    ``thresholds`` stand as ``sure`` where they are certain on the table's own word. ``untested`` are the cells that
+    say that nothing was measured. ``tells_masking`` is false where the table may leave masking untold. ``box`` is
+    where its numbers and frequencies stand, in sheet pixels: left, top, right, bottom; ``date`` is a date in its title.
+    """
+
+    thresholds: tuple[Threshold, ...]
+    untested: tuple[Key, ...]
+    tells_masking: bool
+    box: Box
+    date: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Tables:
+    """The tables of a sheet in reading order, and what they leave to say."""
+
+    tables: tuple[Table, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+
+
+def read_tables(sheet: Sheet, words: Sequence[Word]) -> Tables:
+    """Read the tables of thresholds on a sheet.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The page.
+    words : sequence of Word
+        Its words, without those inside charts.
+
+    Returns
+    -------
+    Tables
+        Remarks are ``missing-expected`` for a cell that holds something that was not understood,
+        ``no-response-without-level`` for one that names no level, ``table-row-unread`` for a row of numbers whose name
+        was not understood.
+    """
+    upright = [w for w in words if w.upright == 0]
+    lines = frequency_lines(upright)
+    notes = masking_by_notes(upright)
+    tables: list[Table] = []
+    remarks: list[Remark] = []
+    for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):
+        layout = layout_of(upright, line, [other for other in lines if other is not line])
+        if layout is None:
+            continue
+        cells = cells_of(layout, notes)
+        if sum(cell.kind == "level" for cell in cells) < FEWEST_VALUES or not in_steps(cells, ON_STEP):
+            continue
+        _add(tables, _table(sheet, layout, cells, notes))
+        remarks += _remarks(sheet, cells)
+        if layout.unnamed:
+            place = (line.at[0], line.across) if line.along == 0 else (line.across, line.at[0])
+            remarks += [remark("table-row-unread", at=sheet.on_page(*place)), *on_lost_chart()]
+    return Tables(tuple(tables), tuple(remarks))
+
+
+def _add(tables: list[Table], new: Table) -> None:
+    """Add a table, or its rows to one of the same test: one that has none of its rows, and no other date."""
+    rows = {(t.ear, t.conduction, t.aided, t.measure) for t in new.thresholds}
+    for number, old in enumerate(tables):
+        apart = not rows & {(t.ear, t.conduction, t.aided, t.measure) for t in old.thresholds}
+        if apart and (old.date is None or new.date is None or old.date == new.date):
+            box = (min(old.box[0], new.box[0]), min(old.box[1], new.box[1]),
+                   max(old.box[2], new.box[2]), max(old.box[3], new.box[3]))  # fmt: skip
+            tables[number] = Table(
+                (*old.thresholds, *new.thresholds), (*old.untested, *new.untested),
+                old.tells_masking or new.tells_masking, box, old.date or new.date,
+            )  # fmt: skip
+            return
+    tables.append(new)
+
+
+def _table(sheet: Sheet, layout: Layout, cells: Sequence[Cell], notes: dict[str, bool]) -> Table:
+    values = tuple(_threshold(sheet, cell) for cell in cells if cell.kind == "level")
+    untested = tuple(c.key for c in cells if c.kind == "untested" and not (not c.boxes and inked(sheet, c)))
+    tells = any(cell.key.masked for cell in cells) or any(notes.values())
+    boxes = [*(w.box for w in layout.line.words), *(box for cell in cells for box in cell.boxes)]
+    box = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
+    return Table(values, untested, tells, box, layout.date)
+
+
+def _threshold(sheet: Sheet, cell: Cell) -> Threshold:
+    key, level = cell.key, cell.level_db_hl
+    assert level is not None
+    chance = probability_of("drawn" if sheet.taken_by == "drawn" else "one-reading", doubted=bool(cell.doubts))
+    doubts = cell.doubts or (() if sheet.taken_by == "drawn" else ("low-certainty",))
+    return Threshold(
+        key.ear, key.conduction, key.masked, key.frequency_hz, level, aided=key.aided, measure=key.measure,
+        response=cell.response, standing="ask" if doubts else "sure", probability=chance, why_ask=doubts,
+        seen=Seen(None, sheet.on_page(*cell.at), key.frequency_hz, level),
+    )  # fmt: skip
+
+
+def _remarks(sheet: Sheet, cells: Sequence[Cell]) -> list[Remark]:
+    found: list[Remark] = []
+    for cell in cells:
+        key = cell.key
+        unread = cell.kind in ("unclear", "off-step") or (not cell.boxes and inked(sheet, cell))
+        code = "missing-expected" if unread else "no-response-without-level" if cell.kind == "unheard" else None
+        if code:
+            at = sheet.on_page(*cell.at)
+            found.append(
+                remark(code, ear=key.ear, conduction=key.conduction, frequency_hz=key.frequency_hz, at=at)
+            )  # fmt: skip
+    return found

@@ -1,0 +1,109 @@
+"""What the words of a table name: ears, conductions, masking, and tests of other kinds; the words are data."""
+
+from __future__ import annotations
+
+import difflib
+import json
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+
+from ...interpret.record import Conduction, Ear, Measure
+from ..page import Word
+
+LONG = 5
+"""Words of so many letters may hold a slip of a letter and still be known."""
+LIKE = 0.84
+CELL_KINDS = frozenset({"untested", "unheard"})
+"""What cells and notes say, and names of rows do not."""
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """What the name of a row or column says; None for what it does not say.
+
+    ``unknown`` counts the words that say nothing known, ``known`` those that do; ``torn`` is true where it names two
+    ears or two conductions; ``other`` where it names a test that is no threshold of tones; ``slips`` where a word was
+    known in spite of a wrong letter.
+    """
+
+    ear: Ear | None = None
+    conduction: Conduction | None = None
+    masked: bool | None = None
+    aided: bool | None = None
+    measure: Measure | None = None
+    known: int = 0
+    unknown: int = 0
+    torn: bool = False
+    other: bool = False
+    slips: bool = False
+
+    @property
+    def told(self) -> bool:
+        """Most of its words are such as name a row of thresholds."""
+        return self.known > 0 and self.unknown <= self.known and not self.torn
+
+    def under(self, outer: Name) -> Name:
+        """Give the name with what a heading over it says where it says nothing itself.
+
+        A loudspeaker's row names no ear by its heading: it has none.
+        """
+        return Name(
+            self.ear or (None if self.conduction == "field" else outer.ear), self.conduction or outer.conduction,
+            outer.masked if self.masked is None else self.masked, outer.aided if self.aided is None else self.aided,
+            self.measure or outer.measure, self.known + outer.known, self.unknown, self.torn or outer.torn,
+            self.other or outer.other, self.slips or outer.slips,
+        )  # fmt: skip
+
+
+@lru_cache(maxsize=1)
+def vocabulary() -> dict[str, frozenset[str]]:
+    """Load the words by what they name."""
+    data = json.loads(files("octavo.extract.table").joinpath("words.json").read_text("utf-8"))
+    return {kind: frozenset(words) for kind, words in data.items() if kind != "about"}
+
+
+def parts_of(text: str) -> list[str]:
+    """Split a text into its runs of letters, in lower case."""
+    return re.findall(r"[^\W\d_]+", text.casefold())
+
+
+def kinds_of(part: str) -> tuple[frozenset[str], bool]:
+    """Give what a word names (``words.json``), and whether a slip had to be forgiven."""
+    known = vocabulary()
+    exact = frozenset(kind for kind, words in known.items() if part in words)
+    if exact or len(part) < LONG:
+        return exact, False
+    near = [
+        kind
+        for kind, words in known.items()
+        if difflib.get_close_matches(part, [w for w in words if len(w) >= LONG], n=1, cutoff=LIKE)
+    ]
+    return frozenset(near), bool(near)
+
+
+def name_of(words: Sequence[Word]) -> Name:
+    """Say what words beside a row or over a column name."""
+    said: set[str] = set()
+    known = unknown = 0
+    slips = False
+    for part in (part for word in words for part in parts_of(word.text)):
+        kinds, slip = kinds_of(part)
+        kinds -= CELL_KINDS
+        slips |= slip
+        known, unknown = known + bool(kinds), unknown + (not kinds)
+        said |= kinds
+    ears = said & {"right", "left", "both"}
+    ways = said & {"air", "bone", "field"}
+    ear: Ear | None = "right" if ears == {"right"} else "left" if ears == {"left"} else "both" if ears else None
+    way: Conduction | None = "air" if ways == {"air"} else "bone" if ways == {"bone"} else "field" if ways else None
+    negated = "not" in said
+    return Name(
+        ear, way,
+        False if "unmasked" in said or ("masked" in said and negated) else True if "masked" in said else None,
+        False if "unaided" in said or ("aided" in said and negated) else True if "aided" in said else None,
+        "mcl" if "mcl" in said else "ucl" if "ucl" in said else None,
+        known, unknown, len(ears) > 1 or len(ways) > 1, "other tests" in said, slips,
+    )  # fmt: skip

@@ -1,0 +1,1 @@
+"""Forms whose thresholds stand as printed numbers in a table, alone or beside a chart."""
