@@ -8,6 +8,7 @@ from dataclasses import replace
 from ..interpret.reasons import REASONS, remark
 from ..interpret.record import Audiogram, PageRecord, TakenBy
 from .choices import Choices
+from .crosscheck import against_averages, against_tables
 from .eyes import see
 from .meaning import mean
 from .meaning.expected import on_lost_chart
@@ -15,9 +16,9 @@ from .measure import measure
 from .page import Page
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
-from .report.words import report_words
+from .report.words import ReportWords, report_words
 from .straighten import straighten
-from .table import all_in_tables, read_tables, without_tables
+from .table import all_in_tables, read_tables, without_numbers
 
 Observer = Callable[[str, object], None]
 
@@ -43,28 +44,35 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     look("page", page)
     sheet = straighten(page)
     look("sheet", sheet)
-    sightings = see(sheet)
+    tables = read_tables(sheet, sheet.words, "given" if sheet.words_given else "one-reading")
+    sightings = see(without_numbers(sheet, tables.tables))
     look("sightings", sightings)
-    found = read_tables(sheet, sheet.words)
-    charts = without_tables(measure(sheet, sightings), sightings.areas, found.tables)
+    charts = measure(sheet, sightings)
     look("charts", charts)
+    words = report_words(sheet, charts, choices) if choices.report else ReportWords()
+    if choices.report:
+        look("words", words)
+        twice = "one-reading" if words.unread else "two-readings"
+        tables = read_tables(sheet, words.words, "given" if words.given else twice)
     reading = mean(sheet, sightings.key, charts, choices)
     audiograms = reading.audiograms
     taken_by: TakenBy = sheet.taken_by
     remarks = tuple(remark(code) for code in sheet.notes) + reading.remarks
     if not audiograms:
-        audiograms = tuple(Audiogram(thresholds=table.thresholds) for table in found.tables)
-        taken_by, remarks = "table" if audiograms else taken_by, remarks + found.remarks
+        audiograms = tuple(Audiogram(thresholds=table.thresholds) for table in tables.tables)
+        taken_by, remarks = "table" if audiograms else taken_by, remarks + tables.remarks
+    else:
+        checked = against_tables(audiograms, tables.tables)
+        audiograms, remarks = checked.audiograms, remarks + checked.remarks
     areas = tuple(sightings.areas[chart.area] for chart in charts)
-    if sightings.chart_like and not (found.tables and all_in_tables(sheet, found.tables, areas)):
+    if sightings.chart_like and not (tables.tables and all_in_tables(sheet, tables.tables, areas)):
         remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
     elif not audiograms:
         remarks += (remark("no-audiogram"),)
     if choices.report:
-        words = report_words(sheet, charts, choices)
-        look("words", words)
         remarks += (remark("ocr-missing"),) if words.unread else ()
         audiograms = read_other_tests(lines_of(words.words), sheet).into(audiograms)
+        audiograms = tuple(against_averages(audiogram) for audiogram in audiograms)
     sure = (
         all(t.standing == "sure" for a in audiograms for t in a.thresholds)
         and all(all_sure(a) for a in audiograms)

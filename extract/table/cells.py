@@ -11,7 +11,7 @@ from ...interpret.record import Conduction, Ear, Measure
 from .layout import Layout, Row
 from .legend import PLAIN_SIGNS
 from .lines import middle
-from .numbers import Kind, said_by
+from .numbers import Kind, said_by, same_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,8 @@ def cells_of(layout: Layout, notes: dict[str, bool]) -> tuple[Cell, ...]:
     Returns
     -------
     tuple of Cell
-        Row by row; two that say to be the same value doubt one another.
+        Row by row; two that say to be the same value doubt one another. Where words were read twice and the readings
+        differ, the value is doubtful.
     """
     pitch = _pitch(layout)
     cells = [_cell(layout, row, i, pitch, notes) for row in layout.rows for i in range(len(layout.line.hz))]
@@ -78,8 +79,11 @@ def _pitch(layout: Layout) -> float:
 
 def _cell(layout: Layout, row: Row, number: int, pitch: float, notes: dict[str, bool]) -> Cell:
     line, words = layout.line, row.cells[number]
-    said = said_by(" ".join(w.text for w in words))
-    name, doubts = row.name, ["low-certainty"] if row.doubtful else []
+    text = " ".join(w.text for w in words)
+    said = said_by(text)
+    name, doubts = row.name, ["low-certainty"] if row.doubtful or number in layout.line.doubtful else []
+    if any(w.others for w in words) and not same_text(text, " ".join(w.others[0][0] for w in words if w.others)):
+        doubts.append("two-readings")
     masked = bool(name.masked)
     if said.sign:
         told = notes.get(said.sign)
@@ -96,7 +100,7 @@ def _cell(layout: Layout, row: Row, number: int, pitch: float, notes: dict[str, 
     size = (line.step, pitch) if line.along == 0 else (pitch, line.step)
     key = Key(ear, way, masked, bool(name.aided), name.measure or "threshold", line.hz[number])
     return Cell(
-        key, place, size, " ".join(w.text for w in words), said.kind, said.level_db_hl, said.response, tuple(doubts),
+        key, place, size, text, said.kind, said.level_db_hl, said.response, tuple(doubts),
         tuple(w.box for w in words), min((w.confidence for w in words), default=1.0),
     )  # fmt: skip
 

@@ -8,7 +8,7 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Literal
 
-Way = Literal["drawn", "two-readings", "one-reading", "by-hand"]
+Way = Literal["given", "two-readings", "one-reading", "by-hand"]
 """How a cell was read: from the page's own words, by two readers that agree, by one of them, or written by hand."""
 
 

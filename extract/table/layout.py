@@ -22,6 +22,8 @@ UNITS = frozenset({"hz", "khz"})
 NAME_GAP = 12.0
 """Words of a row's name stand at most so many heights of a word apart."""
 COLUMN_GAP = 40.0
+ASIDE = 0.3
+"""How far numbers of one column may stand aside of one another, in distances of columns: a hand does not aim well."""
 OFF_MIDDLE = 0.35
 """How far a heading may stand from the middle of the columns that it is over, in columns."""
 
@@ -104,6 +106,8 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Na
         if not any(cells):
             if _usable_section(name):
                 section, last = (name if name.ear else replace(name, ear=section.ear)), y
+            elif beside and y - last < NEXT_ROW * high:
+                section, indent = Name(), (0.0, 0.0, Name())  # a heading that was not understood: whose rows follow?
             continue
         if not _says_something(cells) or (beside and not name.told and not name.other):
             unnamed += _has_levels(cells)
@@ -215,8 +219,12 @@ def _columns(
     """Put the groups of words beside the frequencies into columns, up to the first wide gap."""
     columns: list[list[tuple[float, int, list[Word]]]] = []
     last = line.sides[1]
+    steps = [
+        b[0] - a[0] for i in range(len(line.hz)) for a, b in pairwise(sorted(one[:2] for one in found if one[1] == i))
+    ]
+    apart = max(0.9 * high, ASIDE * median(steps) if steps else 0.0)
     for one in sorted(found, key=lambda group: group[0]):
-        if columns and one[0] - columns[-1][-1][0] < 0.9 * high:
+        if columns and one[0] - columns[-1][-1][0] < apart:
             columns[-1].append(one)
         elif one[2][0].box[0] - last > COLUMN_GAP * high:
             break

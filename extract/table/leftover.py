@@ -3,34 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
-from ..chart import MeasuredChart
 from ..eyes.axes.leftover import chart_like
 from ..sheet import Sheet
-from ..sightings import ChartArea, LabelRun
+from ..sightings import ChartArea
 from .lines import middle
-from .reading import Box, Table
+from .reading import Table
 
 MARGIN = 0.04
 """How far a table reaches beyond the middle of its numbers, in page sides: its lines, and half a column."""
 
-WITHIN = 0.5
-"""A chart of whose levels a larger share stands in tables is one: its numbers were taken for the labels of an axis."""
 
+def without_numbers(sheet: Sheet, tables: Sequence[Table]) -> Sheet:
+    """Give a sheet without the words in its tables' cells, which else are taken for the labels of axes.
 
-def without_tables(
-    charts: tuple[MeasuredChart, ...], areas: tuple[ChartArea, ...], tables: Sequence[Table]
-) -> tuple[MeasuredChart, ...]:
-    """Leave out what was taken for a chart and is a table."""
-    return tuple(c for c in charts if not _among(areas[c.area].level, [table.box for table in tables]))
-
-
-def _among(levels: LabelRun, boxes: Sequence[Box]) -> bool:
-    places = [(levels.across, at) if levels.along == "y" else (at, levels.across) for at in levels.at]
-    inside = sum(any(b[0] < x < b[2] and b[1] < y < b[3] for b in boxes) for x, y in places)
-    return inside > WITHIN * len(places)
+    The frequencies stay: a table below a chart may have the chart's own labels for heads.
+    """
+    boxes = [box for table in tables for box in table.numbers]
+    words = tuple(w for w in sheet.words if not any(b[0] < x < b[2] and b[1] < y < b[3] for b in boxes
+                                                    for x, y in [middle(w)]))  # fmt: skip
+    return replace(sheet, words=words)
 
 
 def all_in_tables(sheet: Sheet, tables: Sequence[Table], areas: tuple[ChartArea, ...]) -> bool:

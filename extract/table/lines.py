@@ -29,6 +29,8 @@ class Line:
     across: float
     height: float
     words: tuple[Word, ...]
+    doubtful: frozenset[int] = frozenset()
+    """Which frequencies, by their number, were read in two ways or once where twice was tried."""
 
     @property
     def edges(self) -> tuple[tuple[float, float], ...]:
@@ -112,7 +114,12 @@ def _line(run: list[tuple[Word, float]], along: int) -> Line:
     return Line(
         along, tuple(hz for _, hz in run), tuple(middle(w)[along] for w in words),
         median(middle(w)[1 - along] for w in words), median(height(w) for w in words), words,
+        frozenset(i for i, w in enumerate(words) if w.others and not _agreed(w)),
     )  # fmt: skip
+
+
+def _agreed(word: Word) -> bool:
+    return frequency_values(word.others[0][0])[:1] == frequency_values(word.text)[:1]
 
 
 def text_lines(words: Iterable[Word], high: float) -> list[list[Word]]:

@@ -59,3 +59,17 @@ def said_by(text: str) -> Said:
     if level is None or not -10 <= level <= 130:
         return Said("off-step", response=heard, sign=sign)
     return Said("level", level, heard, sign)
+
+
+def same_text(one: str, other: str) -> bool:
+    """Say whether two readings of a cell agree; the second may not know a sign and say ``?`` for it.
+
+    >>> same_text(">110*", "?110?")
+    True
+    >>> same_text("15", "75")
+    False
+    """
+    mine, others = (re.sub(r"[\s.]", "", text.casefold().translate(_LIKE)) for text in (one, other))
+    return len(mine) == len(others) and all(
+        a == b or (b == "?" and not a.isalnum()) for a, b in zip(mine, others, strict=True)
+    )

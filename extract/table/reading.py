@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ...interpret.reasons import remark
 from ...interpret.record import Remark, Seen, Threshold
@@ -11,16 +11,19 @@ from ..meaning.expected import on_lost_chart
 from ..page import Word
 from ..sheet import Sheet
 from .cells import Cell, Key, cells_of, in_steps
-from .certainty import probability_of
-from .ink import inked
+from .certainty import Way, probability_of
+from .ink import inked, printed
 from .layout import Layout, layout_of
 from .legend import masking_by_notes
 from .lines import frequency_lines
+from .readings import prepared
+from .slant import Slant, slant_of
 
 Box = tuple[float, float, float, float]
 FEWEST_VALUES = 3
 ON_STEP = 0.8
 """Share of a table's numbers that must be levels in steps of 5 dB."""
+SURE_WAYS: frozenset[Way] = frozenset({"given", "two-readings"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,14 +31,19 @@ class Table:
     """The values of one table.
 
     ``thresholds`` stand as ``sure`` where they are certain on the table's own word. ``untested`` are the cells that
-    say that nothing was measured. ``tells_masking`` is false where the table may leave masking untold. ``box`` is
-    where its numbers and frequencies stand, in sheet pixels: left, top, right, bottom; ``date`` is a date in its title.
+    say that nothing was measured, ``unheard`` those that say no response and no level. ``tells_masking`` is false where
+    the table may leave masking untold, ``rows_by_masking`` true where masked values have rows of their own. ``box`` is
+    where its numbers and frequencies stand, in sheet pixels: left, top, right, bottom, ``numbers`` where each word of its
+    cells stands; ``date`` is a date in its title.
     """
 
     thresholds: tuple[Threshold, ...]
     untested: tuple[Key, ...]
+    unheard: tuple[Key, ...]
     tells_masking: bool
+    rows_by_masking: bool
     box: Box
+    numbers: tuple[Box, ...]
     date: str | None
 
 
@@ -47,7 +55,7 @@ class Tables:
     remarks: tuple[Remark, ...] = ()
 
 
-def read_tables(sheet: Sheet, words: Sequence[Word]) -> Tables:
+def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
     """Read the tables of thresholds on a sheet.
 
     Parameters
@@ -55,7 +63,9 @@ def read_tables(sheet: Sheet, words: Sequence[Word]) -> Tables:
     sheet : Sheet
         The page.
     words : sequence of Word
-        Its words, without those inside charts.
+        Its words, without those inside charts; read by two readers, the second one's text is the first of ``others``.
+    way : str
+        How they were read; ``by-hand`` is found out here.
 
     Returns
     -------
@@ -64,7 +74,9 @@ def read_tables(sheet: Sheet, words: Sequence[Word]) -> Tables:
         ``no-response-without-level`` for one that names no level, ``table-row-unread`` for a row of numbers whose name
         was not understood.
     """
-    upright = [w for w in words if w.upright == 0]
+    prepared_words = prepared(words, way)
+    slant = slant_of(prepared_words)
+    upright = slant.level(prepared_words)
     lines = frequency_lines(upright)
     notes = masking_by_notes(upright)
     tables: list[Table] = []
@@ -73,15 +85,21 @@ def read_tables(sheet: Sheet, words: Sequence[Word]) -> Tables:
         layout = layout_of(upright, line, [other for other in lines if other is not line])
         if layout is None:
             continue
-        cells = cells_of(layout, notes)
+        cells = tuple(_on_sheet(cell, slant) for cell in cells_of(layout, notes))
         if sum(cell.kind == "level" for cell in cells) < FEWEST_VALUES or not in_steps(cells, ON_STEP):
             continue
-        _add(tables, _table(sheet, layout, cells, notes))
+        _add(
+            tables, _table(sheet, layout, slant, cells, notes, way if way == "given" or printed(layout) else "by-hand")
+        )
         remarks += _remarks(sheet, cells)
         if layout.unnamed:
             place = (line.at[0], line.across) if line.along == 0 else (line.across, line.at[0])
             remarks += [remark("table-row-unread", at=sheet.on_page(*place)), *on_lost_chart()]
     return Tables(tuple(tables), tuple(remarks))
+
+
+def _on_sheet(cell: Cell, slant: Slant) -> Cell:
+    return replace(cell, at=slant.done(*cell.at), boxes=tuple(slant.box_done(box) for box in cell.boxes))
 
 
 def _add(tables: list[Table], new: Table) -> None:
@@ -94,26 +112,32 @@ def _add(tables: list[Table], new: Table) -> None:
                    max(old.box[2], new.box[2]), max(old.box[3], new.box[3]))  # fmt: skip
             tables[number] = Table(
                 (*old.thresholds, *new.thresholds), (*old.untested, *new.untested),
-                old.tells_masking or new.tells_masking, box, old.date or new.date,
+                (*old.unheard, *new.unheard), old.tells_masking or new.tells_masking,
+                old.rows_by_masking or new.rows_by_masking, box, (*old.numbers, *new.numbers), old.date or new.date,
             )  # fmt: skip
             return
     tables.append(new)
 
 
-def _table(sheet: Sheet, layout: Layout, cells: Sequence[Cell], notes: dict[str, bool]) -> Table:
-    values = tuple(_threshold(sheet, cell) for cell in cells if cell.kind == "level")
+def _table(
+    sheet: Sheet, layout: Layout, slant: Slant, cells: Sequence[Cell], notes: dict[str, bool], way: Way
+) -> Table:
+    values = tuple(_threshold(sheet, cell, way) for cell in cells if cell.kind == "level")
     untested = tuple(c.key for c in cells if c.kind == "untested" and not (not c.boxes and inked(sheet, c)))
     tells = any(cell.key.masked for cell in cells) or any(notes.values())
-    boxes = [*(w.box for w in layout.line.words), *(box for cell in cells for box in cell.boxes)]
+    numbers = tuple(box for cell in cells for box in cell.boxes)
+    boxes = [*(slant.box_done(w.box) for w in layout.line.words), *numbers]
     box = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
-    return Table(values, untested, tells, box, layout.date)
+    unheard = tuple(c.key for c in cells if c.kind == "unheard")
+    by_rows = any(row.name.masked for row in layout.rows)
+    return Table(values, untested, unheard, tells, by_rows, box, numbers, layout.date)
 
 
-def _threshold(sheet: Sheet, cell: Cell) -> Threshold:
+def _threshold(sheet: Sheet, cell: Cell, way: Way) -> Threshold:
     key, level = cell.key, cell.level_db_hl
     assert level is not None
-    chance = probability_of("drawn" if sheet.taken_by == "drawn" else "one-reading", doubted=bool(cell.doubts))
-    doubts = cell.doubts or (() if sheet.taken_by == "drawn" else ("low-certainty",))
+    chance = probability_of(way, doubted=bool(cell.doubts))
+    doubts = cell.doubts or (() if way in SURE_WAYS else ("low-certainty",))
     return Threshold(
         key.ear, key.conduction, key.masked, key.frequency_hz, level, aided=key.aided, measure=key.measure,
         response=cell.response, standing="ask" if doubts else "sure", probability=chance, why_ask=doubts,

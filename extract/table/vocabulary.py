@@ -16,6 +16,8 @@ from ..page import Word
 LONG = 5
 """Words of so many letters may hold a slip of a letter and still be known."""
 LIKE = 0.84
+SURE_LENGTH = 4
+"""A word of so many letters is not read by chance: one reading of it is enough where the other says nothing known."""
 CELL_KINDS = frozenset({"untested", "unheard"})
 """What cells and notes say, and names of rows do not."""
 
@@ -26,7 +28,7 @@ class Name:
 
     ``unknown`` counts the words that say nothing known, ``known`` those that do; ``torn`` is true where it names two
     ears or two conductions; ``other`` where it names a test that is no threshold of tones; ``slips`` where a word was
-    known in spite of a wrong letter.
+    known in spite of a wrong letter, or a second reading of it says something else.
     """
 
     ear: Ear | None = None
@@ -84,17 +86,27 @@ def kinds_of(part: str) -> tuple[frozenset[str], bool]:
     return frozenset(near), bool(near)
 
 
+def _agreed(word: Word) -> bool:
+    """Say whether a second reading names the same, or the first is a word so long that no slip gives it by chance."""
+    parts = parts_of(word.text)
+    mine = [kinds_of(part)[0] for part in parts]
+    others = [kinds_of(part)[0] for part in parts_of(word.others[0][0])]
+    return mine == others or (not any(others) and all(len(part) >= SURE_LENGTH for part in parts))
+
+
 def name_of(words: Sequence[Word]) -> Name:
     """Say what words beside a row or over a column name."""
     said: set[str] = set()
     known = unknown = 0
     slips = False
-    for part in (part for word in words for part in parts_of(word.text)):
-        kinds, slip = kinds_of(part)
-        kinds -= CELL_KINDS
-        slips |= slip
-        known, unknown = known + bool(kinds), unknown + (not kinds)
-        said |= kinds
+    for word in words:
+        slips |= bool(word.others) and not _agreed(word)
+        for part in parts_of(word.text):
+            kinds, slip = kinds_of(part)
+            kinds -= CELL_KINDS
+            slips |= slip
+            known, unknown = known + bool(kinds), unknown + (not kinds)
+            said |= kinds
     ears = said & {"right", "left", "both"}
     ways = said & {"air", "bone", "field"}
     ear: Ear | None = "right" if ears == {"right"} else "left" if ears == {"left"} else "both" if ears else None

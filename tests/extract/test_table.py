@@ -42,7 +42,7 @@ def table(
 
 def tables_of(words: list[Word]) -> tuple[tuple[tuple[Threshold, ...], ...], set[tuple[object, ...]]]:
     page = sheet(words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
-    found = read_tables(page, page.words)
+    found = read_tables(page, page.words, "one-reading")
     remarks = {(r.code, r.ear, r.conduction, r.frequency_hz) for r in found.remarks}
     return tuple(table.thresholds for table in found.tables), remarks
 

@@ -1,0 +1,187 @@
+"""The marks of a chart against the numbers of a table of the same test."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from importlib.resources import files
+
+from ...interpret.reasons import remark
+from ...interpret.record import Audiogram, Remark, Threshold
+from ..table.cells import Key
+from ..table.reading import Table
+
+CODE = "chart-and-table-differ"
+STAYS = frozenset({"test-date-uncertain"})
+"""Doubts that no table of the same page can remove: it may be of the other test as well."""
+BELONGS = 0.6
+"""Where a page holds several tests, a table is that one's of which it repeats more than this share."""
+FEWEST_COMMON = 3
+
+Group = tuple[str, str, bool, str, int]
+"""Ear, conduction, aided, measure and frequency: what is left of a value without its masking."""
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """Audiograms after a check, and what the check has to say."""
+
+    audiograms: tuple[Audiogram, ...]
+    remarks: tuple[Remark, ...] = ()
+
+
+@lru_cache(maxsize=1)
+def agreeing_right() -> float:
+    """Load the share of right ones among chart values that a sure table value repeats (``certainty.json``)."""
+    data = json.loads(files("octavo.extract.crosscheck").joinpath("certainty.json").read_text("utf-8"))
+    return float(data["agreeing_right"])
+
+
+def against_tables(audiograms: tuple[Audiogram, ...], tables: Sequence[Table], *, check: bool = True) -> Checked:
+    """Hold the charts of a page against its tables.
+
+    Parameters
+    ----------
+    audiograms : tuple of Audiogram
+        As the charts show them.
+    tables : sequence of Table
+        The page's tables.
+    check : bool
+        False leaves all values as they are: to measure what the check is worth.
+
+    Returns
+    -------
+    Checked
+        A value that a table's sure value repeats in every respect stands as ``sure``, with the chance that such values
+        are right. One that a sure value contradicts stands as ``ask``, and a remark names both levels. What the table
+        states and the chart does not show is added as a value to look at, without a chart.
+
+    Notes
+    -----
+    A table that tells no masking confirms no masking. A value by hand, or doubtful in itself, says nothing here.
+    """
+    found = list(audiograms)
+    remarks: list[Remark] = []
+    for table in tables if check else ():
+        number = _belongs_to(audiograms, table)
+        if number is not None:
+            found[number], said = _checked(found[number], table)
+            remarks += said
+    return Checked(tuple(found), tuple(remarks))
+
+
+def group_of(value: Threshold | Key) -> Group:
+    """Give what a value is of, but for its masking."""
+    return value.ear, value.conduction, value.aided, value.measure, round(value.frequency_hz)
+
+
+def _belongs_to(audiograms: Sequence[Audiogram], table: Table) -> int | None:
+    """Find the test that a table repeats; None where that is not clear."""
+    shares: list[float] = []
+    for audiogram in audiograms:
+        here = {group_of(t): t.level_db_hl for t in audiogram.thresholds}
+        common = [t for t in table.thresholds if group_of(t) in here]
+        equal = sum(here[group_of(t)] == t.level_db_hl for t in common)
+        shares.append(equal / len(common) if len(common) >= FEWEST_COMMON else 0.0)
+    if len(shares) == 1:
+        return 0
+    best = max(range(len(shares)), key=lambda i: shares[i], default=None)
+    rivals = sum(share > BELONGS for share in shares)
+    return best if best is not None and rivals == 1 and shares[best] > BELONGS else None
+
+
+def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark]]:
+    charted: dict[Group, list[Threshold]] = {}
+    stated: dict[Group, list[Threshold]] = {}
+    for values, by_group in ((audiogram.thresholds, charted), (table.thresholds, stated)):
+        for value in values:
+            by_group.setdefault(group_of(value), []).append(value)
+    values: list[Threshold] = []
+    remarks: list[Remark] = []
+    for value in audiogram.thresholds:
+        group = group_of(value)
+        after, said = _held(value, charted[group], stated.get(group, []), table)
+        values.append(after)
+        remarks += said
+    for value in table.thresholds:
+        if value.standing == "sure" and not _shown(
+            value, charted.get(group_of(value), []), audiogram.thresholds, table
+        ):
+            values.append(replace(value, standing="ask", why_ask=("missing-expected",)))
+    return replace(audiogram, thresholds=tuple(values)), remarks
+
+
+def _held(
+    value: Threshold, siblings: Sequence[Threshold], stated: Sequence[Threshold], table: Table
+) -> tuple[Threshold, list[Remark]]:
+    """Hold one value of a chart against what the table states of its ear, conduction and frequency."""
+    certain = [t for t in stated if t.standing == "sure"]
+    if not certain:
+        return _held_against_signs(value, stated, table)
+    same = [t for t in certain if t.masked == value.masked or not table.tells_masking]
+    if any(_equal(t, value) for t in same):
+        return _confirmed(value, masking=table.tells_masking), []
+    if not same:  # the table states the other masking alone
+        twin = next((t for t in certain if _equal(t, value)), None)
+        if twin is not None and not any(o.masked == twin.masked for o in siblings):
+            return _doubted(value), [_remark(value, twin)]
+        return (_doubted(value), [_remark(value, None)]) if _untested(value, table) else (value, [])
+    if not table.tells_masking and any(_equal(t, o) for t in same for o in siblings if o is not value):
+        return value, []  # it repeats the masked value beside this one, or the unmasked one
+    return _doubted(value), [_remark(value, same[0])]
+
+
+def _held_against_signs(value: Threshold, stated: Sequence[Threshold], table: Table) -> tuple[Threshold, list[Remark]]:
+    """Hold a value against a cell that gives no level: not tested, or not heard at a level that is not told."""
+    unheard = [k for k in table.unheard if group_of(k) == group_of(value) and _same_masking(k.masked, value, table)]
+    if (unheard and value.response) or (not unheard and not stated and _untested(value, table)):
+        return _doubted(value), [_remark(value, None)]
+    return value, []
+
+
+def _untested(value: Threshold, table: Table) -> bool:
+    return any(group_of(k) == group_of(value) and _same_masking(k.masked, value, table) for k in table.untested)
+
+
+def _same_masking(masked: bool, value: Threshold, table: Table) -> bool:
+    return masked == value.masked or not table.rows_by_masking
+
+
+def _equal(one: Threshold, other: Threshold) -> bool:
+    return one.level_db_hl == other.level_db_hl and one.response == other.response
+
+
+def _shown(value: Threshold, charted: Sequence[Threshold], all_of_them: Sequence[Threshold], table: Table) -> bool:
+    """Say whether the chart shows a value of the table: its masking too, where the table tells it."""
+    if any(t.masked == value.masked or not table.tells_masking or _equal(t, value) for t in charted):
+        return True
+    return any(  # a mark that names no ear
+        t.ear == "unspecified" and t.conduction == value.conduction and t.frequency_hz == value.frequency_hz
+        for t in all_of_them
+    )  # fmt: skip
+
+
+def _confirmed(value: Threshold, *, masking: bool) -> Threshold:
+    stays = STAYS if masking else STAYS | {"masking-uncertain"}
+    left = tuple(code for code in value.why_ask if code in stays)
+    chance = max(value.probability, agreeing_right())
+    return replace(value, probability=chance, why_ask=left, standing="ask" if left else "sure")
+
+
+def _doubted(value: Threshold) -> Threshold:
+    return replace(value, standing="ask", why_ask=tuple(dict.fromkeys((*value.why_ask, CODE))))
+
+
+def _remark(value: Threshold, stated: Threshold | None) -> Remark:
+    """Name both readings."""
+    where = stated.seen.at if stated is not None and stated.seen is not None else None
+    said = remark(CODE, ear=value.ear, conduction=value.conduction, frequency_hz=value.frequency_hz, at=where)
+    shows = f"The chart shows {_level(value)}, the table {_level(stated) if stated is not None else 'no such value'}."
+    return replace(said, text=shows)
+
+
+def _level(value: Threshold) -> str:
+    masked = ", masked" if value.masked else ""
+    return f"{value.level_db_hl:g} dB HL{masked}{'' if value.response else ', not heard'}"

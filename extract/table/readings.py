@@ -1,0 +1,40 @@
+"""The two readings of a word: which one a table goes by, and whether the other agrees."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..eyes.words.numbers import frequency_values
+from ..page import Word
+from .certainty import Way
+from .numbers import said_by
+from .vocabulary import kinds_of, parts_of
+
+NOTHING = ("", 0.0)
+"""The second reading of a word that only one reader saw."""
+
+
+def prepared(words: Sequence[Word], way: Way) -> list[Word]:
+    """Give the upright words with their second reading as the only one of ``others``, or none where there was none.
+
+    Where a table can do nothing with a word's text but with its second reading, that one is put first.
+    """
+    level = [w for w in words if not w.upright]
+    if way != "two-readings":
+        return [replace(w, others=()) for w in level]
+    return [_better_first(replace(w, others=(w.others or (NOTHING,))[:1])) for w in level]
+
+
+def _better_first(word: Word) -> Word:
+    text, chance = word.others[0]
+    if text and not _serves(word.text) and _serves(text):
+        return replace(word, text=text, confidence=chance, others=((word.text, word.confidence),))
+    return word
+
+
+def _serves(text: str) -> bool:
+    """Say whether a text is a frequency, a cell or a name."""
+    if said_by(text).kind not in ("unclear", "untested") or frequency_values(text):
+        return True
+    return any(kinds_of(part)[0] for part in parts_of(text))
