@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from ..interpret.reasons import REASONS, remark
-from ..interpret.record import Audiogram, PageRecord, TakenBy
+from ..interpret.record import PageRecord, TakenBy
 from .choices import Choices
 from .crosscheck import against_averages, against_tables
 from .eyes import see
@@ -18,7 +18,7 @@ from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.words import ReportWords, report_words
 from .straighten import straighten
-from .table import all_in_tables, read_tables, without_numbers
+from .table import all_in_tables, audiograms_of, read_tables, unchecked, without_numbers
 
 Observer = Callable[[str, object], None]
 
@@ -55,18 +55,16 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         twice = "one-reading" if words.unread else "two-readings"
         tables = read_tables(sheet, words.words, "given" if words.given else twice)
     reading = mean(sheet, sightings.key, charts, choices)
-    audiograms = reading.audiograms
-    taken_by: TakenBy = sheet.taken_by
-    remarks = tuple(remark(code) for code in sheet.notes) + reading.remarks
+    checked = against_tables(reading.audiograms, tables.tables)
+    audiograms, remarks = checked.audiograms, reading.remarks + checked.remarks
     if not audiograms:
-        audiograms = tuple(Audiogram(thresholds=table.thresholds) for table in tables.tables)
-        taken_by, remarks = "table" if audiograms else taken_by, remarks + tables.remarks
-    else:
-        checked = against_tables(audiograms, tables.tables)
-        audiograms, remarks = checked.audiograms, remarks + checked.remarks
+        audiograms, remarks = audiograms_of(tables), reading.remarks + tables.remarks
+    taken_by: TakenBy = "table" if audiograms and not reading.audiograms else sheet.taken_by
+    remarks = tuple(remark(code) for code in sheet.notes) + remarks
     areas = tuple(sightings.areas[chart.area] for chart in charts)
-    if sightings.chart_like and not (tables.tables and all_in_tables(sheet, tables.tables, areas)):
+    if sightings.chart_like and not all_in_tables(sheet, tables.tables, areas):
         remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
+        audiograms = unchecked(audiograms) if taken_by == "table" else audiograms
     elif not audiograms:
         remarks += (remark("no-audiogram"),)
     if choices.report:

@@ -95,9 +95,10 @@ def _belongs_to(audiograms: Sequence[Audiogram], table: Table) -> int | None:
 def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark]]:
     charted: dict[Group, list[Threshold]] = {}
     stated: dict[Group, list[Threshold]] = {}
-    for values, by_group in ((audiogram.thresholds, charted), (table.thresholds, stated)):
-        for value in values:
-            by_group.setdefault(group_of(value), []).append(value)
+    for value in audiogram.thresholds:
+        charted.setdefault(group_of(value), []).append(value)
+    for value in table.thresholds:
+        stated.setdefault(group_of(value), []).append(value)
     values: list[Threshold] = []
     remarks: list[Remark] = []
     for value in audiogram.thresholds:
@@ -105,11 +106,13 @@ def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark
         after, said = _held(value, charted[group], stated.get(group, []), table)
         values.append(after)
         remarks += said
-    for value in table.thresholds:
-        if value.standing == "sure" and not _shown(
-            value, charted.get(group_of(value), []), audiogram.thresholds, table
-        ):
-            values.append(replace(value, standing="ask", why_ask=("missing-expected",)))
+    lacking = [
+        value
+        for value in table.thresholds
+        if value.standing == "sure"
+        and not _shown(value, charted.get(group_of(value), []), audiogram.thresholds, table)
+    ]
+    values += [replace(value, standing="ask", why_ask=("missing-expected",)) for value in lacking]
     return replace(audiogram, thresholds=tuple(values)), remarks
 
 

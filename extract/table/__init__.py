@@ -6,7 +6,7 @@ read twice, by our own network and by Tesseract, and certain where both readings
 
 from __future__ import annotations
 
-from .leftover import all_in_tables, without_numbers
+from .leftover import all_in_tables, audiograms_of, unchecked, without_numbers
 from .reading import Table, Tables, read_tables
 
-__all__ = ["Table", "Tables", "all_in_tables", "read_tables", "without_numbers"]
+__all__ = ["Table", "Tables", "all_in_tables", "audiograms_of", "read_tables", "unchecked", "without_numbers"]

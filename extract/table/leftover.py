@@ -7,11 +7,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from ...interpret.record import Audiogram
 from ..eyes.axes.leftover import chart_like
+from ..eyes.axes.ruling import ruling_of
 from ..sheet import Sheet
 from ..sightings import ChartArea
 from .lines import middle
-from .reading import Table
+from .reading import Table, Tables
 
 MARGIN = 0.04
 """How far a table reaches beyond the middle of its numbers, in page sides: its lines, and half a column."""
@@ -36,10 +38,12 @@ def all_in_tables(sheet: Sheet, tables: Sequence[Table], areas: tuple[ChartArea,
     sheet : Sheet
         The page.
     tables : sequence of Table
-        The tables that were read.
+        The tables that were read; without any, the answer is no.
     areas : tuple of ChartArea
         The charts that were read.
     """
+    if not tables:
+        return False
     pixels, words = np.array(sheet.pixels), sheet.words
     margin = MARGIN * max(pixels.shape[:2])
     for left, top, right, bottom in (table.box for table in tables):
@@ -48,4 +52,19 @@ def all_in_tables(sheet: Sheet, tables: Sequence[Table], areas: tuple[ChartArea,
             slice(max(round(low - margin), 0), round(high + margin)) for low, high in ((top, bottom), (left, right))
         )
         pixels[rows, columns] = 255
-    return not chart_like(pixels, words, areas)
+    return not chart_like(pixels, words, areas, ruling_of(pixels))
+
+
+def audiograms_of(tables: Tables) -> tuple[Audiogram, ...]:
+    """Give the tests that tables state where no chart shows any."""
+    return tuple(Audiogram(thresholds=table.thresholds) for table in tables.tables)
+
+
+def unchecked(audiograms: tuple[Audiogram, ...]) -> tuple[Audiogram, ...]:
+    """Let all values ask: a chart beside their table was not read, and may show others."""
+    return tuple(
+        replace(a, thresholds=tuple(
+            t if t.standing == "ask" else replace(t, standing="ask", why_ask=("low-certainty",)) for t in a.thresholds
+        ))
+        for a in audiograms
+    )  # fmt: skip

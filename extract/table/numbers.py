@@ -70,6 +70,6 @@ def same_text(one: str, other: str) -> bool:
     False
     """
     mine, others = (re.sub(r"[\s.]", "", text.casefold().translate(_LIKE)) for text in (one, other))
-    return len(mine) == len(others) and all(
-        a == b or (b == "?" and not a.isalnum()) for a, b in zip(mine, others, strict=True)
-    )
+    if len(mine) != len(others):
+        return False
+    return all(a == b or (b == "?" and not a.isalnum()) for a, b in zip(mine, others, strict=True))

@@ -33,8 +33,8 @@ class Table:
     ``thresholds`` stand as ``sure`` where they are certain on the table's own word. ``untested`` are the cells that
     say that nothing was measured, ``unheard`` those that say no response and no level. ``tells_masking`` is false where
     the table may leave masking untold, ``rows_by_masking`` true where masked values have rows of their own. ``box`` is
-    where its numbers and frequencies stand, in sheet pixels: left, top, right, bottom, ``numbers`` where each word of its
-    cells stands; ``date`` is a date in its title.
+    where its numbers and frequencies stand, in sheet pixels: left, top, right, bottom; ``numbers`` is where each word
+    of its cells stands; ``date`` is a date in its title.
     """
 
     thresholds: tuple[Threshold, ...]

@@ -66,7 +66,7 @@ def chart_box(chart: Chart, page: tuple[float, float]) -> tuple[float, float, fl
 
 def training_families() -> list[str]:
     """Name the training families that hold charts; the blank form teaches what an empty chart is."""
-    charts = {n: f for n, f in FAMILIES.items() if not f.tags & {"table", "facts", "facts-pen"}}
+    charts = {n: f for n, f in FAMILIES.items() if not f.tags & {"table", "facts", "facts-pen", "printed-table"}}
     return [n for n, f in charts.items() if f.split == "train" and ("none" not in f.tags or "blank" in f.tags)]
 
 
