@@ -19,7 +19,7 @@ from ....interpret.record import (
 
 Value = str | float | bool
 _NAMES = frozenset({"patient-name", "tester"})
-_WORDS = frozenset({"record-number", "place", "audiometer", "reason", "note", "word_list", "printed_type"})
+_WORDS = frozenset({"record-number", "place", "audiometer", "reason", "note", "printed_type"})
 _CURVE_TOLERANCE = {"peak_pressure_dapa": 20.0, "peak_admittance_mmho": 0.1}
 """How near a value read off a curve must come where no number is printed: a tenth of the usual axis' steps, which are
 200 daPa and 1 mmho [common practice]."""
@@ -74,13 +74,15 @@ def same(truth: Item, read: Item) -> bool:
     """Say whether two values are the same.
 
     Names and words compare without case, spaces, accents' encoding and closing punctuation, names also without the
-    order of their parts (a page may print the surname first); dates, times and coded words exactly; numbers exactly,
-    except those that only a curve shows.
+    order of their parts (a page may print the surname first), a word list's name with or without the word for a list;
+    dates, times and coded words exactly; numbers exactly, except those that only a curve shows.
     """
     one, other = truth.value, read.value
     if isinstance(one, str) and isinstance(other, str):
         if truth.what in _NAMES:
             return _parts(one) == _parts(other)
+        if truth.what == "word_list":
+            return _bare_list(one) == _bare_list(other)
         return _plain(one) == _plain(other) if truth.what in _WORDS else one == other
     if isinstance(one, str) or isinstance(other, str):
         return False
@@ -95,6 +97,12 @@ def _parts(text: str) -> Counter[str]:
 
 def _plain(text: str) -> str:
     return "".join(unicodedata.normalize("NFC", text).casefold().split()).rstrip(".,;:")
+
+
+def _bare_list(text: str) -> str:
+    plain = _plain(text)
+    label = next((word for word in ("liste", "lista", "list") if plain.startswith(word)), "")
+    return plain.removeprefix(label)
 
 
 def _of_tests(audiogram: Audiogram, known: Sequence[Speech]) -> list[Item]:

@@ -113,6 +113,12 @@ def test_every_number_of_a_speech_test_counts_by_itself() -> None:
     ]
 
 
+def test_a_list_keeps_its_name_with_and_without_the_word_for_it() -> None:
+    short, other = replace(SCORE, word_list="1"), replace(SCORE, word_list="List 2")
+    assert {f.verdict for f in compare_facts(page(speech=(SCORE,)), page(speech=(short,)))} == {"right"}
+    assert ("word-recognition", "wrong", True) in verdicts(page(speech=(SCORE,)), page(speech=(other,)))
+
+
 def test_speech_of_the_other_ear_is_missed_and_invented() -> None:
     threshold = Speech("right", "srt", 25.0, standing="sure")
     read = page(speech=(replace(threshold, ear="left"),))

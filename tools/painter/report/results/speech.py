@@ -40,14 +40,13 @@ def invent_speech(
     """Invent speech results that agree with the ears' tone averages (dB HL); ``more`` allows tests of both ears."""
     measure: SpeechMeasure = "sdt" if rng.random() < 0.12 else "srt"
     with_list, with_words = rng.random() < 0.55, rng.random() < 0.4
-    words = int(pick(rng, (10, 20, 25, 50)))
+    words, lists = int(pick(rng, (10, 20, 25, 50))), _list_names(rng, setting)
     loud: list[SpeechMeasure] = [name for name in ("mcl", "ucl") if rng.random() < 0.12]
     found = []
     for ear in ("right", "left"):
         average = averages.get(ear, float(rng.uniform(5, 60)))
         threshold = int(np.clip(5 * round((average - 3 + rng.normal(0, 3)) / 5), 0, 100))
         masked = bool(rng.random() < 0.15)
-        lists = setting.language.words("lists")
         scores = []
         level = min(105, threshold + int(pick(rng, (25, 30, 35, 40))))
         for _ in range(2 if rng.random() < 0.12 else 1):
@@ -75,6 +74,14 @@ def invent_speech(
         score = Speech("both", "word-recognition", level, percent, aided=aided)
         found.append(EarSpeech("both", None, measure, (score,)))
     return tuple(found)
+
+
+def _list_names(rng: np.random.Generator, setting: Setting) -> tuple[str, ...]:
+    """Give the lists' names as this page prints them: with or without the word for a list."""
+    names = setting.language.words("lists")
+    if rng.random() < 0.6:
+        return names
+    return tuple(name.removeprefix(setting.language.words("list")[0]).strip() for name in names)
 
 
 def draw_speech_results(
@@ -215,7 +222,8 @@ def _as_lines(
         y += size * 1.7
     measure, wrs = language.word(rng, results[0].measure), language.word(rng, "wrs")
     at_word = language.words("speech_level")[-1]
-    listed, counted = language.words("list")[0], language.words("words")[0].lower()
+    listed, counted = language.words("list")[0], language.words("words")[0]
+    counted = counted if language.code == "de" else counted.lower()
     unit = pick(rng, ("dB HL", "dB"))
     found: list[Speech] = []
     for name, one in zip(_ear_names(rng, setting, results), results, strict=True):
