@@ -8,10 +8,10 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from ...interpret.record import Conduction, Ear, Measure
-from .layout import Layout, Row
 from .legend import PLAIN_SIGNS
-from .lines import middle
 from .numbers import Kind, said_by, same_text
+from .rows.layout import Layout, Row
+from .rows.lines import middle
 
 
 @dataclass(frozen=True, slots=True)

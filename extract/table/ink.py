@@ -5,14 +5,19 @@ from __future__ import annotations
 from statistics import median
 
 import numpy as np
+import numpy.typing as npt
 
 from ..sheet import Sheet
 from .cells import Cell
-from .layout import Layout
-from .lines import height, middle
+from .rows.layout import Layout
+from .rows.lines import height, middle
 
 INKED = 0.006
 """Share of dark pixels from which a cell holds something."""
+DASH = 1.8
+"""A dash is at least so many times as wide as high."""
+MOST_DASH = 0.6
+"""A line that crosses more of a cell is ruled."""
 UNEVEN_HEIGHT = 0.06
 UNEVEN_LINE = 0.035
 """Mean differences of printed numbers' heights, and of their middles from those of their lines, in heights; what is
@@ -22,7 +27,7 @@ AS_HEADS = 0.15
 
 
 def inked(sheet: Sheet, cell: Cell) -> bool:
-    """Say whether the middle of a cell holds ink."""
+    """Say whether the middle of a cell holds ink, other than a dash."""
     (x, y), (wide, high) = cell.at, cell.size
     part = sheet.pixels[
         max(round(y - 0.3 * high), 0) : round(y + 0.3 * high), max(round(x - 0.35 * wide), 0) : round(x + 0.35 * wide)
@@ -30,7 +35,15 @@ def inked(sheet: Sheet, cell: Cell) -> bool:
     if not part.size:
         return False
     grey = part.min(axis=2).astype(float)
-    return float((grey < 0.6 * np.median(grey)).mean()) > INKED
+    dark = grey < 0.6 * np.median(grey)
+    return float(dark.mean()) > INKED and not _is_dash(dark)
+
+
+def _is_dash(dark: npt.NDArray[np.bool_]) -> bool:
+    """Say whether ink is one short stroke that lies: what stands for "not tested"."""
+    rows, columns = np.nonzero(dark.any(axis=1))[0], np.nonzero(dark.any(axis=0))[0]
+    high, wide = np.ptp(rows) + 1, np.ptp(columns) + 1
+    return bool(wide >= DASH * high and wide < MOST_DASH * dark.shape[1])
 
 
 def printed(layout: Layout) -> bool:

@@ -12,8 +12,8 @@ from ..eyes.axes.leftover import chart_like
 from ..eyes.axes.ruling import ruling_of
 from ..sheet import Sheet
 from ..sightings import ChartArea
-from .lines import middle
 from .reading import Table, Tables
+from .rows.lines import middle
 
 MARGIN = 0.04
 """How far a table reaches beyond the middle of its numbers, in page sides: its lines, and half a column."""

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from statistics import median
 
 from ..page import Word
-from .lines import height, text_lines
-from .vocabulary import kinds_of
+from .rows.lines import height, text_lines
+from .rows.vocabulary import kinds_of
 
 _SIGNS = {
     "*": re.compile(r"(?<![\d\])])\*\s*[=:–-]?\s*([^\W\d_]{2,})"),

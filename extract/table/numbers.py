@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ..eyes.words.numbers import level_value
-from .vocabulary import vocabulary
+from .rows.vocabulary import vocabulary
 
 Kind = Literal["level", "off-step", "unheard", "untested", "unclear"]
 

@@ -13,11 +13,12 @@ from ..sheet import Sheet
 from .cells import Cell, Key, cells_of, in_steps
 from .certainty import Way, probability_of
 from .ink import inked, printed
-from .layout import Layout, layout_of
 from .legend import masking_by_notes
-from .lines import frequency_lines
 from .readings import prepared
-from .slant import Slant, slant_of
+from .rows.heirs import heirs_doubted
+from .rows.layout import Layout, layout_of
+from .rows.lines import frequency_lines
+from .rows.slant import Slant, slant_of
 
 Box = tuple[float, float, float, float]
 FEWEST_VALUES = 3
@@ -79,12 +80,14 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
     upright = slant.level(prepared_words)
     lines = frequency_lines(upright)
     notes = masking_by_notes(upright)
-    tables: list[Table] = []
-    remarks: list[Remark] = []
+    layouts: list[Layout] = []
     for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):
         layout = layout_of(upright, line, [other for other in lines if other is not line])
-        if layout is None:
-            continue
+        layouts += [layout] if layout is not None else []
+    tables: list[Table] = []
+    remarks: list[Remark] = []
+    for layout in layouts if way == "given" else heirs_doubted(layouts):
+        line = layout.line
         cells = tuple(_on_sheet(cell, slant) for cell in cells_of(layout, notes))
         if sum(cell.kind == "level" for cell in cells) < FEWEST_VALUES or not in_steps(cells, ON_STEP):
             continue

@@ -9,7 +9,7 @@ from ..eyes.words.numbers import frequency_values
 from ..page import Word
 from .certainty import Way
 from .numbers import said_by
-from .vocabulary import kinds_of, parts_of
+from .rows.vocabulary import kinds_of, parts_of
 
 NOTHING = ("", 0.0)
 """The second reading of a word that only one reader saw."""

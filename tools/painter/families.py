@@ -107,7 +107,7 @@ FAMILIES: dict[str, Family] = {
         _family("table-chart", "train", tables.table_chart, "printed-table", "checked"),
         _family("manifest", "bench", tables_bench.manifest, "printed-table", "table"),
         _family("capstan", "bench", tables_bench.capstan, "printed-table", "table"),
-        _family("bollard", "bench", tables_bench.bollard, "printed-table", "table"),
+        _family("fender", "bench", tables_bench.fender, "printed-table", "table"),
         _family("rigging", "bench", tables_bench.rigging, "printed-table", "checked"),
         _family("hawser", "bench", tables_bench.hawser, "printed-table", "checked"),
         *(_family(name, "bench", draw, "pen", tag) for name, (draw, tag) in PENNED_BENCH.items()),

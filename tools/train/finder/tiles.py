@@ -35,7 +35,8 @@ class WordTile:
 
 def finder_families() -> list[str]:
     """Name the training families; pages without a chart have words too."""
-    return [n for n, f in FAMILIES.items() if f.split == "train" and not f.tags & {"facts", "facts-pen", "printed-table"}]
+    left_out = {"facts", "facts-pen", "printed-table"}
+    return [n for n, f in FAMILIES.items() if f.split == "train" and not f.tags & left_out]
 
 
 def paint_word_tiles(family: str, seed: int, *, count: int = 4) -> list[WordTile]:

@@ -64,7 +64,7 @@ def capstan(rng: np.random.Generator, mono: bool) -> Sheet:
     return sheet
 
 
-def bollard(rng: np.random.Generator, mono: bool) -> Sheet:
+def fender(rng: np.random.Generator, mono: bool) -> Sheet:
     """Draw a small table for each ear, side by side, in kHz, black on white without lines between columns."""
     sheet = new_sheet(A4, mono=mono, landscape=True)
     pen, day = sheet.pen, any_date(rng)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from ..page import Word
+from ...page import Word
 from .lines import Line, groups, middle, text_lines
 from .vocabulary import Name, name_of
 

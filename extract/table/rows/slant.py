@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from statistics import median
 
-from ..page import Word
+from ...page import Word
 from .lines import height, middle
 
 NEIGHBOUR = (1.5, 25.0)

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 from statistics import median
 
-from ..page import Word
+from ...page import Word
+from ..numbers import said_by
 from .lines import Line, groups, height, middle, text_lines
-from .numbers import said_by
 from .titles import date_of, lines_over, title_of
 from .vocabulary import Name, name_of
 
@@ -32,13 +32,15 @@ OFF_MIDDLE = 0.35
 class Row:
     """One row (or column) of cells: its name, where it stands across the line of frequencies, and its words by cell.
 
-    ``doubtful`` is true where the name was not understood to its end, or not beyond doubt.
+    ``doubtful`` is true where the name was not understood to its end, or not beyond doubt; ``heir`` where it names no
+    ear and takes that of a heading or a title.
     """
 
     name: Name
     across: float
     cells: tuple[tuple[Word, ...], ...]
     doubtful: bool
+    heir: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +83,11 @@ def _usable(name: Name) -> bool:
     return not name.torn and not name.other and (name.ear is not None or name.conduction == "field")
 
 
-def _row(name: Name, title: Name, across: float, cells: list[list[Word]]) -> Row:
+def _row(name: Name, title: Name, across: float, cells: list[list[Word]], *, heir: bool) -> Row:
     whole = name.under(title) if name.ear is None or name.conduction is None else name
     doubtful = bool(name.unknown or whole.conduction is None or whole.slips)
     doubtful |= whole is not name and title.unknown > 0 and (whole.ear, whole.conduction) != (name.ear, name.conduction)
-    return Row(whole, across, tuple(tuple(cell) for cell in cells), doubtful)
+    return Row(whole, across, tuple(tuple(cell) for cell in cells), doubtful, heir)
 
 
 def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Name) -> Layout:
@@ -112,7 +114,8 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Na
         if not _says_something(cells) or (beside and not name.told and not name.other):
             unnamed += _has_levels(cells)
             continue
-        if name.ear is None and section.ear is None and beside and _indented(beside, indent, high):
+        own = name.ear
+        if own is None and section.ear is None and beside and _indented(beside, indent, high):
             name = name.under(indent[2])
         elif name.ear is not None and name.conduction is not None and len(beside) > 1:
             second = next((w for w in beside[1:] if name_of([w]).conduction), beside[1])
@@ -120,7 +123,7 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Na
         name = name.under(Name(ear=section.ear, conduction=section.conduction))
         last = y
         if _usable(name if name.ear or name.conduction == "field" else name.under(title)):
-            rows.append(_row(name, title, y, cells))
+            rows.append(_row(name, title, y, cells, heir=own is None and name.conduction != "field"))
         elif not name.other:
             unnamed += _has_levels(cells)
     return Layout(line, tuple(rows), unnamed)
@@ -191,10 +194,10 @@ def _down(words: Sequence[Word], line: Line, others: Sequence[Line], title: Name
         return Layout(line, (), 0)
     names = _column_names(words, line, [x for x, _ in columns])
     rows, unnamed = [], 0
-    for (x, cells), (name, doubtful) in zip(columns, names, strict=True):
+    for (x, cells), (name, doubtful, heir) in zip(columns, names, strict=True):
         if _usable(name if name.ear or name.conduction == "field" else name.under(title)):
-            row = _row(name, title, x, cells)
-            rows.append(Row(row.name, x, row.cells, row.doubtful or doubtful))
+            row = _row(name, title, x, cells, heir=heir and name.conduction != "field")
+            rows.append(replace(row, doubtful=row.doubtful or doubtful))
         elif not name.other:
             unnamed += _has_levels(cells)
     return Layout(line, tuple(rows), unnamed)
@@ -240,8 +243,8 @@ def _columns(
     return made
 
 
-def _column_names(words: Sequence[Word], line: Line, at: list[float]) -> list[tuple[Name, bool]]:
-    """Name each column from the lines over it, and say where that is doubtful."""
+def _column_names(words: Sequence[Word], line: Line, at: list[float]) -> list[tuple[Name, bool, bool]]:
+    """Name each column from the lines over it; say where that is doubtful, and where a wider heading names the ear."""
     high = line.height
     pitch = min((b - a for a, b in pairwise(at)), default=line.step * 3)
     left, right = line.sides[1], at[-1] + pitch / 2
@@ -252,6 +255,7 @@ def _column_names(words: Sequence[Word], line: Line, at: list[float]) -> list[tu
         and not (w.box[0] < left and middle(w)[0] < at[0] - pitch / 2)
     ]  # fmt: skip
     names: list[tuple[Name, bool]] = [(Name(), False)] * len(at)
+    heirs = [True] * len(at)
     last = line.at[0]
     for depth, text in enumerate(reversed(text_lines(over, high))):
         y = median(middle(w)[1] for w in text)
@@ -263,13 +267,16 @@ def _column_names(words: Sequence[Word], line: Line, at: list[float]) -> list[tu
             if not any(name_of(g).ear or name_of(g).conduction for g in split) or len(split) == 1 < len(at):
                 break
             own = [i for i, (name, _) in enumerate(names) if name.conduction != "field"]
+            if len(split) > len(own):
+                break
             spanned = _spanned(split, [at[i] for i in own], pitch)
             for i, (outer, doubt) in zip(own, spanned, strict=True):
                 names[i] = names[i][0].under(outer), names[i][1] or doubt
             continue
         mine = [[w for w in text if abs(middle(w)[0] - x) < pitch / 2] for x in at]
         names = [(n.under(name_of(m)) if depth else name_of(m), d) for (n, d), m in zip(names, mine, strict=True)]
-    return names
+        heirs = [heir and name.ear is None for heir, (name, _) in zip(heirs, names, strict=True)]
+    return [(name, doubtful, heir) for (name, doubtful), heir in zip(names, heirs, strict=True)]
 
 
 def _spanned(split: list[list[Word]], at: list[float], pitch: float) -> list[tuple[Name, bool]]:

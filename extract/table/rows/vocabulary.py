@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 
-from ...interpret.record import Conduction, Ear, Measure
-from ..page import Word
+from ....interpret.record import Conduction, Ear, Measure
+from ...page import Word
 
 LONG = 5
 """Words of so many letters may hold a slip of a letter and still be known."""
@@ -63,7 +63,7 @@ class Name:
 @lru_cache(maxsize=1)
 def vocabulary() -> dict[str, frozenset[str]]:
     """Load the words by what they name."""
-    data = json.loads(files("octavo.extract.table").joinpath("words.json").read_text("utf-8"))
+    data = json.loads(files("octavo.extract.table.rows").joinpath("words.json").read_text("utf-8"))
     return {kind: frozenset(words) for kind, words in data.items() if kind != "about"}
 
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from statistics import median
 
-from ..eyes.words.numbers import frequency_values
-from ..page import Word
+from ...eyes.words.numbers import frequency_values
+from ...page import Word
 
 FEWEST = 4
 """Frequencies that make a table's line."""
