@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ..interpret.reasons import REASONS, remark
 from ..interpret.record import PageRecord, TakenBy
+from .chart import MeasuredChart
 from .choices import Choices
 from .crosscheck import against_averages, against_tables
 from .eyes import see
@@ -20,6 +21,8 @@ from .report.words import ReportWords, report_words
 from .straighten import straighten
 from .table import all_in_tables, audiograms_of, read_tables, unchecked, without_numbers
 
+CLEAR = 0.4
+"""The network's score of a mark that hardly is a chance shape of letters."""
 Observer = Callable[[str, object], None]
 
 
@@ -49,7 +52,8 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     look("sightings", sightings)
     charts = measure(sheet, sightings)
     look("charts", charts)
-    words = report_words(sheet, charts, choices) if choices.report else ReportWords()
+    marked = tuple(chart for chart in charts if _holds_marks(chart))
+    words = report_words(sheet, marked, choices) if choices.report else ReportWords()
     if choices.report:
         look("words", words)
         twice = "one-reading" if words.unread else "two-readings"
@@ -80,6 +84,11 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     record = PageRecord(source, "sure" if sure else "ask", audiograms, remarks=remarks)
     look("thresholds", record)
     return record
+
+
+def _holds_marks(chart: MeasuredChart) -> bool:
+    """Say whether a chart has clear marks: what only looks like axes may be a table, and its numbers are wanted."""
+    return any(mark.sight.score > CLEAR for mark in chart.marks)
 
 
 def _nobody(name: str, result: object) -> None:

@@ -109,7 +109,8 @@ class Layout:
         beside = _of_pair(row, part, token) or (EarFound(inner[0].ear, False, row, inner[0].token) if inner else None)
         above = self._ear_above(row, token)
         if beside is not None:
-            differs = above is not None and above.ear != beside.ear
+            apart = beside.token.cell != token.cell
+            differs = apart and above is not None and above.ear != beside.ear
             return replace(beside, doubt=beside.doubt or differs)
         if above is not None:
             return above
@@ -143,6 +144,14 @@ class Layout:
             if is_head(cell)
         ]
 
+    def together(self, one: int, other: int) -> bool:
+        """Say whether no wider gap parts two lines than lines of one part have between them."""
+        first, last = min(one, other), max(one, other)
+        return all(self._gap(number) <= NEXT_LINE * self.rows[last].height for number in range(first, last))
+
+    def _gap(self, number: int) -> float:
+        return self.rows[number + 1].top - self.rows[number].bottom
+
     def _columns(self, head: int, row: int) -> list[Box]:
         """Give the columns under a line of heads: those of the line of labels below it, else of the value's line."""
         for number in range(head + 1, row):
@@ -158,8 +167,7 @@ class Layout:
         """Go up line by line as far as they belong together."""
         box = box_of(self.segment(row, token))
         for number in range(row - 1, -1, -1):
-            gap = self.rows[number + 1].top - self.rows[number].bottom
-            if gap > NEXT_LINE * self.rows[row].height:
+            if self._gap(number) > NEXT_LINE * self.rows[row].height:
                 return
             yield number
             if not past_titles and self._title_cell(number, box):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from .tokens import Box, Token
@@ -16,10 +16,11 @@ AROUND = 2.5
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """An ear's name; ``doubt`` where another ear's may be meant."""
+    """An ear's name, and the box of the words that it is named among; ``doubt`` where another ear's may be meant."""
 
     ear: EarName
     token: Token
+    span: Box
     doubt: bool = False
 
     @property
@@ -29,9 +30,14 @@ class Head:
 
 
 def heads_in(tokens: Iterable[Token]) -> list[Head]:
-    """Give the ears that tokens name, in their order."""
+    """Give the ears that the tokens of a cell name, in their order."""
+    cell = list(tokens)
+    boxes = [token.box for token in cell]
     return [
-        Head(name, token) for token in tokens for name in _NAMES if token.kind == "label" and name in token.meanings
+        Head(name, token, (min(b[0] for b in boxes), token.box[1], max(b[2] for b in boxes), token.box[3]))
+        for token in cell
+        for name in _NAMES
+        if token.kind == "label" and name in token.meanings
     ]
 
 
@@ -62,7 +68,7 @@ def ear_of_heads(
     """
     if len(heads) == 1:
         head = heads[0]
-        aside = head.box[0] > token.box[2] or head.box[2] < part[0] - AROUND * height
+        aside = head.span[0] > token.box[2] or head.span[2] < part[0] - AROUND * height
         return None if aside else head
     if parts > 1:
         over = [head for head in heads if _overlap(head.box, part) > 0]
@@ -76,7 +82,7 @@ def ear_of_heads(
     by_distance = sorted(heads, key=lambda head: abs((head.box[0] + head.box[2]) / 2 - token.middle))
     nearest = by_distance[0]
     aside = max(nearest.box[0] - token.box[2], token.box[0] - nearest.box[2], 0.0)
-    return Head(nearest.ear, nearest.token, doubt=aside > AROUND * height)
+    return replace(nearest, doubt=aside > AROUND * height)
 
 
 def _of_group(heads: Sequence[Head], token: Token, columns: Sequence[Box], height: float) -> Head:
@@ -87,7 +93,7 @@ def _of_group(heads: Sequence[Head], token: Token, columns: Sequence[Box], heigh
     group = columns[at // each * each : (at // each + 1) * each]
     left, right = min(box[0] for box in group), max(box[2] for box in group)
     inside = head.box[2] > left - AROUND * height and head.box[0] < right + AROUND * height
-    return Head(head.ear, head.token, doubt=not inside)
+    return replace(head, doubt=not inside)
 
 
 def _overlap(one: Box, other: Box) -> float:

@@ -13,6 +13,10 @@ from .vocabulary import ATOM, bare, vocabulary
 
 Kind = Literal["label", "number", "unit", "dash", "sign", "word"]
 Box = tuple[float, float, float, float]
+RUN_INDENT, RUN_BACK, RUN_GAP = 5.0, 0.7, 1.6
+"""A text's next line begins at most so far to the right or left of its first, and so far below, in heights."""
+RUN_LIKE = 0.6
+"""The lines of one text are about as high as each other: no less than this part."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,33 +68,55 @@ class Token:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One printed line: its tokens in reading order and how high its text is."""
+    """One printed line, or a text that runs over several: its tokens in reading order and how high its letters are."""
 
     tokens: tuple[Token, ...]
     top: float
     bottom: float
-
-    @property
-    def height(self) -> float:
-        """Of its text, in sheet pixels."""
-        return self.bottom - self.top
+    height: float
 
     def cell(self, number: int) -> tuple[Token, ...]:
         """Give the tokens of one cell."""
         return tuple(token for token in self.tokens if token.cell == number)
 
 
-def row_of(line: Line) -> Row:
-    """Take a line apart; signs between words are kept, since they part and join numbers."""
-    middles = sorted((word.box[1] + word.box[3]) / 2 for word in line.words)
-    middle = middles[len(middles) // 2]
-    tokens = tuple(token for number, cell in enumerate(line.cells) for token in _tokens(cell.words, number))
-    return Row(tokens, middle - line.height / 2, middle + line.height / 2)
+def row_of(lines: Sequence[Line]) -> Row:
+    """Take a line apart, or several that one text runs over; signs between words are kept: they part numbers.
+
+    Parameters
+    ----------
+    lines : sequence of Line
+        At least one; of several, each has one cell.
+    """
+    middles = sorted((word.box[1] + word.box[3]) / 2 for word in lines[0].words)
+    middle, height = middles[len(middles) // 2], lines[0].height
+    cells = [cell.words for cell in lines[0].cells]
+    for line in lines[1:]:
+        cells[-1] += line.words
+    tokens = tuple(token for number, words in enumerate(cells) for token in _tokens(words, number))
+    low = lines[-1].box[3] if len(lines) > 1 else middle + height / 2
+    return Row(tokens, middle - height / 2, low, height)
 
 
 def rows_of(lines: Sequence[Line]) -> tuple[Row, ...]:
-    """Take the lines of a page apart, from its top."""
-    return tuple(row_of(line) for line in lines)
+    """Take the lines of a page apart, from its top; lines that a text runs over become one."""
+    runs: list[list[Line]] = []
+    for line in lines:
+        if runs and _runs_on(runs[-1], line):
+            runs[-1].append(line)
+        else:
+            runs.append([line])
+    return tuple(row_of(run) for run in runs)
+
+
+def _runs_on(run: list[Line], line: Line) -> bool:
+    """Say whether a line goes on with the text of those above it: below them, and begun where they begin."""
+    last = run[-1]
+    if len(last.cells) > 1 or len(line.cells) > 1 or not RUN_LIKE < line.height / last.height < 1 / RUN_LIKE:
+        return False
+    indent = (line.box[0] - run[0].box[0]) / line.height
+    gap = (line.box[1] - last.box[3]) / line.height
+    return -RUN_BACK < indent < RUN_INDENT and gap < RUN_GAP
 
 
 def _tokens(words: Sequence[Word], cell: int) -> list[Token]:
@@ -109,7 +135,7 @@ def _in_words(tokens: list[Token], number: int) -> Token:
     token = tokens[number]
     if token.kind != "dash" or number + 1 >= len(tokens) or tokens[number + 1].kind not in ("label", "word"):
         return token
-    return replace(token, kind="sign") if number and tokens[number - 1].kind in ("label", "word") else token
+    return replace(token, kind="sign") if number and tokens[number - 1].text not in (":", "=") else token
 
 
 def _atoms(word: Word, cell: int) -> list[Token]:

@@ -22,13 +22,8 @@ class Value:
     meaning: str
     unit: str | None
 
-    @property
-    def loose(self) -> bool:
-        """Whether the label stands so that it could belong to something else."""
-        gap = self.token.box[0] - self.label.token.box[2]
-        high = self.token.box[3] - self.token.box[1]
-        far = self.label.how != "above" and self.label.token.cell != self.token.cell and gap > FAR * high
-        return far or not self.label.aligned
+    loose: bool = False
+    """The label stands so that it could belong to something else."""
 
 
 def values(layout: Layout, wanted: Callable[[Token], frozenset[str]]) -> Iterator[Value]:
@@ -50,9 +45,28 @@ def values(layout: Layout, wanted: Callable[[Token], frozenset[str]]) -> Iterato
         for token in row.tokens:
             may_be = wanted(token)
             found = layout.find(number, token, may_be) if may_be else None
-            if found is not None:
+            if found is None and may_be and follows(layout, number, token, may_be):
+                found = Found(after(layout, number, token)[0], "beside", number)
+            if found is not None and not _cut_off(layout, number, token, found):
                 meaning = sorted(found.token.meanings & may_be)[0]
-                yield Value(number, token, found, meaning, unit_of(layout, number, token, found))
+                unit = unit_of(layout, number, token, found)
+                yield Value(number, token, found, meaning, unit, _loose(layout, number, token, found))
+
+
+def _loose(layout: Layout, row: int, token: Token, label: Found) -> bool:
+    if label.how == "above" or label.token.cell == token.cell:
+        return not label.aligned
+    far = token.box[0] - label.token.box[2] > FAR * layout.rows[row].height
+    ear = layout.ear(row, token) if far else None
+    return far and (ear is None or ear.row == row)
+
+
+def _cut_off(layout: Layout, row: int, token: Token, label: Found) -> bool:
+    """Say whether other ears are named between a head and what seems to stand below it: it ends a table's column."""
+    if label.how != "above":
+        return False
+    ear = layout.ear(row, token)
+    return ear is not None and label.row + 1 < ear.row < row
 
 
 def named_by_head(layout: Layout, value: Value, wanted: frozenset[str]) -> Value:
@@ -67,7 +81,7 @@ def named_by_head(layout: Layout, value: Value, wanted: frozenset[str]) -> Value
         meanings = found.token.meanings & wanted
         if meanings and found.aligned:
             unit = unit_of(layout, value.row, value.token, found)
-            return Value(value.row, value.token, found, sorted(meanings)[0], unit)
+            return Value(value.row, value.token, found, sorted(meanings)[0], unit, value.loose)
     return value
 
 
@@ -87,7 +101,7 @@ def unit_of(layout: Layout, row: int, token: Token, label: Found) -> str | None:
     tokens = layout.rows[row].tokens
     at = tokens.index(token)
     if label.row == row:
-        between = [one for one in tokens[tokens.index(label.token) : at] if one.kind == "unit"]
+        between = [one for one in tokens[min(tokens.index(label.token), at) : at] if one.kind == "unit"]
         if between:
             return between[-1].unit
     part = layout.segment(row, token)

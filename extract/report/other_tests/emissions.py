@@ -13,7 +13,7 @@ from ..layout.values import unit_of
 from .evidence import judge
 
 METHODS = frozenset({"dpoae", "teoae"})
-NUMBERS = frozenset({"amplitude", "noise", "noise_ratio", "frequency"})
+NUMBERS = frozenset({"amplitude", "level", "noise", "noise_ratio", "frequency"})
 RESULTS = frozenset({"pass", "refer"})
 LEAST_DB, MOST_DB = -40.0, 60.0
 """Emissions and their noise stand between these, dB SPL, and so does their ratio, dB (common practice)."""
@@ -89,7 +89,9 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
         what = titled.pop()
     elif not label.aligned:
         why = (*why, "label-uncertain")
-    unit = unit_of(layout, row, token, label) if label is not None and what in label.token.meanings else token.unit
+    named_here = label is not None and what in label.token.meanings
+    unit = unit_of(layout, row, token, label) if label is not None and named_here else token.unit
+    what = "amplitude" if what == "level" else what
     if unit not in (None, *UNITS[what]):
         why = (*why, "unit-differs")
     if not LEAST_DB <= (token.value or 0.0) <= MOST_DB:

@@ -87,7 +87,7 @@ def _reflex(
             why.append("unit-differs")
         if not LEAST_DB <= level <= MOST_DB or level % STEP_DB:
             why.append("implausible")
-    if token.kind == "dash":
+    if token.kind == "dash" or "not_tested" in token.meanings:
         why.append("dash-unclear")
     evidence = judge(sheet, "reflex", [token, *((hz.token,) if hz.token is not None else ())], why)
     return way.probe, Reflex(
@@ -115,7 +115,7 @@ def _frequency(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, to
 def _may_be_reflex(token: Token) -> bool:
     if token.kind == "number":
         return token.unit in (None, "dB", "dB{HL}", "dB{SPL}") and token.decimals == 0
-    return token.kind == "dash" or ("absent" in token.meanings and "not_tested" not in token.meanings)
+    return token.kind == "dash" or "absent" in token.meanings
 
 
 def _of_other_test(layout: Layout, row: int, token: Token) -> bool:

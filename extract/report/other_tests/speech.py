@@ -8,7 +8,7 @@ from typing import get_args
 
 from ....interpret.record import Conduction, Ear, Speech, SpeechMeasure
 from ...sheet import Sheet
-from ..layout.context import Layout
+from ..layout.context import Found, Layout
 from ..layout.tokens import Token
 from ..layout.values import Value, after, follows, named_by_head, sign_before, values
 from .evidence import judge
@@ -19,6 +19,9 @@ LEVELLED = frozenset({"level", "masking", "noise_ratio"})
 ATTRIBUTES = LEVELLED | {"words"}
 WANTED = THRESHOLDS | SCORES | ATTRIBUTES | {"list"}
 CONDITIONS = frozenset({"aided", "unaided", "masked", "unmasked", "field", "in_noise", "quiet"})
+NAMES = THRESHOLDS | SCORES | {"right", "left", "both"}
+PREPOSITIONS = frozenset({"at", "@", "bei", "a", "\u00e0"})
+"""Words that mean a level only directly before a number."""
 OPPOSITES = (frozenset({"aided", "unaided"}), frozenset({"masked", "unmasked"}), frozenset({"in_noise", "quiet"}))
 LEVELS = frozenset({"dB{HL}", "dB"})
 LEAST_DB, MOST_DB = -10.0, 120.0
@@ -67,6 +70,8 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
 def _wanted(token: Token) -> frozenset[str]:
     if token.kind == "word":
         return WANTED
+    if token.meanings & {"yes", "no"}:
+        return frozenset({"masking"}) | THRESHOLDS | SCORES
     if "absent" in token.meanings:
         return THRESHOLDS
     if token.kind != "number":
@@ -97,13 +102,25 @@ def _fits(layout: Layout, value: Value) -> bool:
         return _begins_list(layout, value)
     if token.kind == "word" or layout.title(value.row, token) & {"dpoae", "teoae", "emissions", "reflexes"}:
         return False
+    if token.meanings & {"yes", "no"}:
+        return meaning == "masking"
     if "absent" in token.meanings:
         return meaning in ("srt", "sdt")
+    if meaning == "level" and value.label.token.text.casefold() in PREPOSITIONS and not _directly(layout, value):
+        return False
     if meaning in SCORES:
         return token.unit in (None, "%") and value.unit in (None, "%", "dB", "dB{HL}")
     if meaning == "words":
         return token.unit is None
     return token.unit not in ("%", "Hz", "kHz", "daPa", "mL", "mmho", "mm[H2O]")
+
+
+def _directly(layout: Layout, value: Value) -> bool:
+    """Say whether a label stands directly before its value, or above its column."""
+    if value.label.how == "above":
+        return value.label.aligned
+    tokens = layout.rows[value.row].tokens
+    return tokens.index(value.token) - tokens.index(value.label.token) == 1
 
 
 def _begins_list(layout: Layout, value: Value) -> bool:
@@ -126,19 +143,27 @@ def _owners_of(layout: Layout, value: Value, owners: Sequence[Value]) -> list[in
     ear = layout.ear(value.row, value.token)
     on_line = [(number, owner) for number, owner in may if owner.row == value.row]
     if on_line:
-        first = value.label.how != "above" and value.label.token.box[0] < min(o.token.box[0] for _, o in on_line)
+        order = layout.rows[value.row].tokens.index
+        at = order(value.token)
+        first = value.label.how != "above" and at < min(order(owner.token) for _, owner in on_line)
         if first and ear is None:
             return [number for number, _ in on_line]
         mine = [item for item in on_line if _same_ear(layout, item[1], ear)]
-        before = [item for item in mine if item[1].token.box[0] < value.token.box[0]]
+        before = [item for item in mine if order(item[1].token) < at]
         return [(before[-1] if before else mine[0])[0]] if mine else []
-    near = [item for item in may if abs(item[1].row - value.row) <= BLOCK and _same_ear(layout, item[1], ear)]
+    near = [
+        item
+        for item in may
+        if abs(item[1].row - value.row) <= BLOCK
+        and layout.together(item[1].row, value.row)
+        and _same_ear(layout, item[1], ear)
+    ]
     above = [item for item in near if item[1].row < value.row]
     if above:
         last = max(item[1].row for item in above)
         return [number for number, owner in above if owner.row == last][: None if ear is None else 1]
-    first = min((item[1].row for item in near), default=-1)
-    return [number for number, owner in near if owner.row == first][: None if ear is None else 1]
+    first_row = min((item[1].row for item in near), default=-1)
+    return [number for number, owner in near if owner.row == first_row][: None if ear is None else 1]
 
 
 def _same_ear(layout: Layout, owner: Value, ear: object) -> bool:
@@ -157,7 +182,7 @@ def _speech(layout: Layout, sheet: Sheet, one: _Owner) -> Speech | None:
         why.append("ear-uncertain")
     if value.loose:
         why.append("label-uncertain")
-    told = {attribute.meaning: attribute for attribute in one.attributes if attribute.token.value is not None}
+    told = {a.meaning: a for a in one.attributes if a.token.value is not None or a.token.meanings & {"yes", "no"}}
     lists = [attribute for attribute in one.attributes if attribute.meaning == "list"]
     masking = told.get("masking")
     snr = told.get("noise_ratio")
@@ -183,28 +208,56 @@ def _speech(layout: Layout, sheet: Sheet, one: _Owner) -> Speech | None:
         name, measure, level.token.value if level is not None else None, score,
         int(words.token.value) if words is not None and words.token.value is not None else None,
         _list_text(layout, lists[0]) if lists else None, meaning == "phonemes", conduction,
-        masked="masked" in conditions or (masking is not None and "unmasked" not in conditions),
+        masked="masked" in conditions or _says_masked(masking, conditions),
         aided="aided" in conditions, snr_db=snr.token.value if snr is not None else None, response=heard,
         standing=evidence.standing, why_ask=evidence.why_ask, probability=evidence.probability, box=evidence.box,
     )  # fmt: skip
+
+
+def _says_masked(masking: Value | None, conditions: set[str]) -> bool:
+    return masking is not None and "no" not in masking.token.meanings and "unmasked" not in conditions
 
 
 def _conditions(layout: Layout, one: _Owner, why: list[str]) -> set[str]:
     """Find how a test was done: with hearing aids, masked, in noise, by loudspeaker."""
     told: set[str] = set()
     value = one.value
-    parts = [value, *(a for a in one.attributes if a.row == value.row and a.token.box[0] > value.token.box[0])]
-    behind = {m for part in parts for token in after(layout, part.row, part.token) for m in token.meanings}
+    order = layout.rows[value.row].tokens.index
+    parts = [value, *(a for a in one.attributes if a.row == value.row and order(a.token) > order(value.token))]
+    behind = {m for part in parts for m in _said_behind(layout, part)}
     for group in (*OPPOSITES, frozenset({"field"})):
         if behind & group:
             told |= behind & group
-        elif (found := layout.find(value.row, value.token, group)) is not None:
+        elif (found := layout.find(value.row, value.token, group)) is not None and _holds(layout, value, found):
             told |= found.token.meanings & group
     if any(group <= told for group in OPPOSITES):
         why.append("conditions-unclear")
     if any(token.text == "*" for token in after(layout, value.row, value.token)):
         why.append("masking-uncertain")
     return told
+
+
+def _said_behind(layout: Layout, value: Value) -> set[str]:
+    """Give what is said behind a value, before the next test or ear is named."""
+    said: set[str] = set()
+    for one in after(layout, value.row, value.token):
+        if one.meanings & NAMES:
+            break
+        said |= one.meanings
+    return said
+
+
+def _holds(layout: Layout, value: Value, condition: Found) -> bool:
+    """Say whether a condition named before a value is its own: in one text, no other number stands between them."""
+    if condition.row != value.row or condition.token.cell != value.token.cell:
+        return condition.aligned and condition.how != "line"
+    tokens = layout.rows[value.row].tokens
+    at = tokens.index(condition.token)
+    between = tokens[at + 1 : tokens.index(value.token)]
+    if any(one.kind == "number" for one in between):
+        return False
+    ends_last = any(one.kind == "number" for one in tokens[:at]) and tokens[at - 1].text not in (";", ".")
+    return not (ends_last and any(one.meanings & NAMES for one in between))
 
 
 def _check_level(level: Value | None, why: list[str]) -> None:
@@ -250,10 +303,13 @@ def _check_snr(snr: Value | None, why: list[str]) -> None:
 
 
 def _list_text(layout: Layout, value: Value) -> str:
+    """Give a list's name; a number directly behind the label has it as a part of its name, as in "List 3"."""
     tokens = layout.rows[value.row].cell(value.token.cell)
-    taken: list[Token] = []
+    at = tokens.index(value.token)
+    named = value.token.kind == "number" and at > 0 and "list" in tokens[at - 1].meanings
+    taken: list[Token] = [tokens[at - 1]] if named else []
     for one in tokens[tokens.index(value.token) :]:
-        if one.text in (",", ";", ")", "(") or (one.kind == "label" and taken and not one.glued):
+        if one.text in (",", ";", ")", "(") or (one.kind == "label" and not one.glued):
             break
         taken.append(one)
     return _joined(taken)

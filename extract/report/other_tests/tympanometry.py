@@ -13,6 +13,8 @@ from ..layout.tokens import Token
 from ..layout.values import Value, after, sign_before, values
 from .evidence import judge
 
+FLAT = frozenset({"B"})
+"""Types that mean a trace without a peak (Liden 1969, Jerger 1970)."""
 NUMBERS = frozenset({"pressure", "admittance", "volume", "width", "gradient", "probe"})
 TITLED = frozenset({"tympanometry"})
 TYPE = re.compile(r"A[sdSD]?|B|C[12]?|D|E|A[dD]{2}")
@@ -90,6 +92,8 @@ def _wanted(token: Token) -> frozenset[str]:
 def _numbers(layout: Layout) -> list[_Read]:
     read: list[_Read] = []
     for value in values(layout, _wanted):
+        if value.meaning == "gradient" and value.unit == "daPa":  # a gradient proper has no unit
+            value = replace(value, meaning="width")
         kind = KINDS.get(value.meaning)
         if kind is None or value.meaning == "probe" or value.token.value is None:
             continue
@@ -109,8 +113,10 @@ def _numbers(layout: Layout) -> list[_Read]:
 def _types(layout: Layout) -> list[_Read]:
     read: list[_Read] = []
     for value in values(layout, _may_be_type):
-        text = _type_text(layout, value)
-        if "no_peak" in value.token.meanings:
+        text = _type_text(layout, value) if value.token.kind == "word" else None
+        if value.token.kind == "dash":
+            read += _of_ear(layout, replace(value, meaning="dash"), None, "", ["dash-unclear"])
+        elif "no_peak" in value.token.meanings:
             read += _of_ear(layout, replace(value, meaning="no_peak"), None, value.token.text, _doubts(value))
         elif text is not None:
             read += _of_ear(layout, replace(value, meaning="type"), None, text, _doubts(value))
@@ -118,6 +124,8 @@ def _types(layout: Layout) -> list[_Read]:
 
 
 def _may_be_type(token: Token) -> frozenset[str]:
+    if token.kind == "dash":
+        return frozenset({"pressure"})
     if "no_peak" in token.meanings:
         return TITLED | {"type", "pressure", "admittance"}
     return TITLED | {"type"} if token.kind == "word" and TYPE.fullmatch(token.text) else frozenset()
@@ -162,11 +170,14 @@ def _immittance(sheet: Sheet, ear: Side, read: Sequence[_Read], probe: float | N
         return first[meaning].number if meaning in first else None
 
     pressure, height = number("pressure"), number("admittance")
+    flat = "no_peak" in first or (pressure is None and "type" in first and first["type"].text in FLAT)
+    if flat and "dash" in first:
+        why = [code for code in why if code != "dash-unclear"]
     if "no_peak" in first and (pressure is not None or ("type" in first and first["type"].text != "B")):
         why.append("two-readings")
     evidence = judge(sheet, "tympanogram", [one.token for one in read], why)
     trace = Tympanogram(
-        False if "no_peak" in first else True if pressure is not None else None, pressure, height,
+        False if flat else True if pressure is not None else None, pressure, height,
         number("volume"), number("width"), probe or USUAL_PROBE_HZ, first["type"].text if "type" in first else None,
     )  # fmt: skip
     return Immittance(
