@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from .context import Found, Layout
@@ -67,6 +67,19 @@ def _cut_off(layout: Layout, row: int, token: Token, label: Found) -> bool:
         return False
     ear = layout.ear(row, token)
     return ear is not None and label.row + 1 < ear.row < row
+
+
+def unclaimed(layout: Layout, claimed: Iterable[Token], row: int) -> list[Token]:
+    """Give the numbers of a line that stand outside brackets and that nothing was made of."""
+    known = {id(token) for token in claimed}
+    tokens = layout.rows[row].tokens
+    open_at = [number for number, one in enumerate(tokens) if one.text in "([{"]
+    close_at = [number for number, one in enumerate(tokens) if one.text in ")]}"]
+
+    def bracketed(at: int) -> bool:
+        return any(one < at for one in open_at) and any(one > at for one in close_at)
+
+    return [one for at, one in enumerate(tokens) if one.kind == "number" and id(one) not in known and not bracketed(at)]
 
 
 def named_by_head(layout: Layout, value: Value, wanted: frozenset[str]) -> Value:

@@ -14,6 +14,8 @@ from .evidence import judge
 
 METHODS = frozenset({"dpoae", "teoae"})
 NUMBERS = frozenset({"amplitude", "level", "noise", "noise_ratio", "frequency"})
+UNREAD = "unread"
+"""What a number in a band's line is whose head says nothing known."""
 RESULTS = frozenset({"pass", "refer"})
 LEAST_DB, MOST_DB = -40.0, 60.0
 """Emissions and their noise stand between these, dB SPL, and so does their ratio, dB (common practice)."""
@@ -85,7 +87,8 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
     if label is None or what is None:
         titled = {m for one in layout.title_tokens(row, token) for m in one.meanings} & (NUMBERS - {"frequency"})
         if len(titled) != 1:
-            return None
+            in_band = any(one.token is hz.token for one in named.get(row, ()))
+            return _Item(method, ear.ear, UNREAD, hz.hz, token.value, token, ("label-uncertain",)) if in_band else None
         what = titled.pop()
     elif not label.aligned:
         why = (*why, "label-uncertain")
@@ -124,6 +127,8 @@ def _emission(sheet: Sheet, items: list[_Item]) -> OtoacousticEmission:
     bands: dict[float, dict[str, float | None]] = {}
     overall: list[EmissionResult] = []
     for item in items:
+        if item.what == UNREAD:
+            continue
         if item.hz is None:
             overall.append("pass" if item.what == "pass" else "refer")
             continue

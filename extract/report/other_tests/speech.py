@@ -10,7 +10,7 @@ from ....interpret.record import Conduction, Ear, Speech, SpeechMeasure
 from ...sheet import Sheet
 from ..layout.context import Found, Layout
 from ..layout.tokens import Token
-from ..layout.values import Value, after, follows, named_by_head, sign_before, values
+from ..layout.values import Value, after, follows, named_by_head, sign_before, unclaimed, values
 from .evidence import judge
 
 THRESHOLDS = frozenset({"srt", "sdt", "mcl", "ucl"})
@@ -35,10 +35,11 @@ _MEASURES = get_args(SpeechMeasure)
 
 @dataclass(frozen=True, slots=True)
 class _Owner:
-    """A threshold or score, and the values that say how it was measured."""
+    """A threshold or score, and the values that say how it was measured; ``unread`` where there may be more of them."""
 
     value: Value
     attributes: tuple[Value, ...]
+    unread: bool
 
 
 def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
@@ -63,7 +64,10 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
         if value.meaning in ATTRIBUTES | {"list"}:
             for number in _owners_of(layout, value, owners):
                 attributes[number].append(value)
-    owned = [_Owner(owner, tuple(attributes[number])) for number, owner in enumerate(owners)]
+    owned = [
+        _Owner(owner, tuple(attributes[number]), _something_unread(layout, owner, found))
+        for number, owner in enumerate(owners)
+    ]
     return tuple(speech for one in owned if (speech := _speech(layout, sheet, one)) is not None)
 
 
@@ -166,6 +170,21 @@ def _owners_of(layout: Layout, value: Value, owners: Sequence[Value]) -> list[in
     return [number for number, owner in near if owner.row == first_row][: None if ear is None else 1]
 
 
+def _something_unread(layout: Layout, owner: Value, found: Sequence[Value]) -> bool:
+    """Say whether a number that nothing was made of stands on a score's lines: it may be the score's level or list."""
+    if owner.meaning not in SCORES:
+        return False
+    texts = [one for value in found if value.meaning == "list" for one in _list_tokens(layout, value)]
+    claimed = [*(value.token for value in found), *texts]
+    for number in range(max(owner.row - BLOCK, 0), min(owner.row + BLOCK + 1, len(layout.rows))):
+        if number == owner.row or layout.together(number, owner.row):
+            for token in unclaimed(layout, claimed, number):
+                titled = "speech" in layout.title(number, token) and "speech" in layout.title(owner.row, owner.token)
+                if number == owner.row or (titled and _same_ear(layout, owner, layout.ear(number, token))):
+                    return True
+    return False
+
+
 def _same_ear(layout: Layout, owner: Value, ear: object) -> bool:
     mine = layout.ear(owner.row, owner.token)
     return ear is None or mine is None or mine.ear == getattr(ear, "ear", None)
@@ -180,7 +199,7 @@ def _speech(layout: Layout, sheet: Sheet, one: _Owner) -> Speech | None:
     name: Ear = ear.ear if ear is not None else "both" if "field" in conditions else "unspecified"
     if (ear is None and "field" not in conditions) or (ear is not None and ear.doubt):
         why.append("ear-uncertain")
-    if value.loose:
+    if value.loose or one.unread:
         why.append("label-uncertain")
     told = {a.meaning: a for a in one.attributes if a.token.value is not None or a.token.meanings & {"yes", "no"}}
     lists = [attribute for attribute in one.attributes if attribute.meaning == "list"]
@@ -307,12 +326,17 @@ def _list_text(layout: Layout, value: Value) -> str:
     tokens = layout.rows[value.row].cell(value.token.cell)
     at = tokens.index(value.token)
     named = value.token.kind == "number" and at > 0 and "list" in tokens[at - 1].meanings
-    taken: list[Token] = [tokens[at - 1]] if named else []
+    return _joined([*([tokens[at - 1]] if named else []), *_list_tokens(layout, value)])
+
+
+def _list_tokens(layout: Layout, value: Value) -> list[Token]:
+    tokens = layout.rows[value.row].cell(value.token.cell)
+    taken: list[Token] = []
     for one in tokens[tokens.index(value.token) :]:
         if one.text in (",", ";", ")", "(") or (one.kind == "label" and not one.glued):
             break
         taken.append(one)
-    return _joined(taken)
+    return taken
 
 
 def _joined(tokens: Iterable[Token]) -> str:

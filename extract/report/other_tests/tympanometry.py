@@ -10,9 +10,10 @@ from ....interpret.record import Immittance, Side, Tympanogram
 from ...sheet import Sheet
 from ..layout.context import Layout
 from ..layout.tokens import Token
-from ..layout.values import Value, after, sign_before, values
+from ..layout.values import Value, after, sign_before, unclaimed, values
 from .evidence import judge
 
+UNREAD = "unread"
 FLAT = frozenset({"B"})
 """Types that mean a trace without a peak (Liden 1969, Jerger 1970)."""
 NUMBERS = frozenset({"pressure", "admittance", "volume", "width", "gradient", "probe"})
@@ -75,6 +76,7 @@ def read_tympanometry(layout: Layout, sheet: Sheet) -> tuple[Immittance, ...]:
         One an ear, the right ear first, without reflexes; empty where the page prints none.
     """
     read = [*_numbers(layout), *_types(layout)]
+    read += _unread(layout, [one.token for one in read])
     probes = [value for value in values(layout, _probe) if value.token.value in PROBES_HZ]
     probe = next((value.token.value for value in probes), None)
     found = [_immittance(sheet, ear, [one for one in read if one.ear == ear], probe) for ear in ("right", "left")]
@@ -144,6 +146,19 @@ def _type_text(layout: Layout, value: Value) -> str | None:
 
 def _doubts(value: Value) -> list[str]:
     return ["label-uncertain"] if value.loose else []
+
+
+def _unread(layout: Layout, claimed: list[Token]) -> list[_Read]:
+    """Give the numbers on the lines of tympanograms that nothing was made of: their ear asks."""
+    rows = {number for number, row in enumerate(layout.rows) if any(token in row.tokens for token in claimed)}
+    found: list[_Read] = []
+    for number in sorted(rows):
+        for token in unclaimed(layout, claimed, number):
+            ear = layout.ear(number, token)
+            near = layout.find(number, token, NUMBERS | TITLED | {"type"})
+            if ear is not None and ear.ear != "both" and near is not None and near.token.meanings & (TITLED | {"type"}):
+                found.append(_Read(UNREAD, ear.ear, None, "", token, ("label-uncertain",)))
+    return found
 
 
 def _of_ear(layout: Layout, value: Value, number: float | None, text: str, why: list[str]) -> list[_Read]:
