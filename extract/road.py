@@ -73,7 +73,10 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         remarks += (remark("no-audiogram"),)
     if choices.report:
         remarks += (remark("ocr-missing"),) if words.unread else ()
-        audiograms = read_other_tests(lines_of(words.words), sheet).into(audiograms)
+        tests = read_other_tests(lines_of(words.words), sheet)
+        look("tests", tests)
+        audiograms = tests.into(audiograms)
+        remarks += (remark("test-not-read"),) if tests.unread else ()
         audiograms = tuple(against_averages(audiogram) for audiogram in audiograms)
     sure = (
         all(t.standing == "sure" for a in audiograms for t in a.thresholds)

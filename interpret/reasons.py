@@ -128,6 +128,9 @@ _OF_OTHER_TESTS = (
     Reason("frequencies-unnamed", "ask", "frequencies not named",
            "The page does not say which frequencies the average is of",
            "Find out which frequencies the clinic averages: the usual ones are given here"),
+    Reason("test-not-read", "remark", "a test was not read",
+           "Results of speech, middle-ear or emission tests seem to stand on the page and were not all read",
+           "Read them by eye"),
     Reason("from-curve", "ask", "read from a curve", "The value was measured on a drawn curve, no number states it",
            "Compare the value with the curve"),
 )  # fmt: skip

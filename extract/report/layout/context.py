@@ -122,6 +122,9 @@ class Layout:
         beyond_title = False
         for number in self._upward(row, token, past_titles=True):
             heads = [head for cell in self.heads(number) for head in heads_in(cell)]
+            if len(heads) == 1 and any(is_title(cell) for cell in self.heads(number)):
+                left, right = self.rows[number].tokens[0], self.rows[number].tokens[-1]
+                heads = [replace(heads[0], span=box_of((left, heads[0].token, right)))]
             if heads:
                 columns = self._columns(number, row)
                 parts = len([one for one in segments(self.rows[row]) if one[0].kind == "label"])

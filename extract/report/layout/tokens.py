@@ -15,6 +15,8 @@ Kind = Literal["label", "number", "unit", "dash", "sign", "word"]
 Box = tuple[float, float, float, float]
 RUN_INDENT, RUN_BACK, RUN_GAP = 5.0, 0.7, 1.6
 """A text's next line begins at most so far to the right or left of its first, and so far below, in heights."""
+LEAST_LETTERS = 4
+"""Words of a label this long tell it."""
 RUN_LIKE = 0.6
 """The lines of one text are about as high as each other: no less than this part."""
 
@@ -140,6 +142,7 @@ def _in_words(tokens: list[Token], number: int) -> Token:
 
 def _atoms(word: Word, cell: int) -> list[Token]:
     """Take a word apart into runs of letters, numbers and single signs, with a share of its box each."""
+    word = _known_reading(word)
     left, top, right, bottom = word.box
     wide = (right - left) / max(len(word.text), 1)
     agreed = _same(word)
@@ -150,6 +153,29 @@ def _atoms(word: Word, cell: int) -> list[Token]:
         )
         for found in ATOM.finditer(word.text)
     ]  # fmt: skip
+
+
+def _known_reading(word: Word) -> Word:
+    """Give a word with the reading that is a known label or unit, where the likeliest one is none."""
+    if not word.others or _is_known(word.text):
+        return word
+    number = value_of(word.text.strip(" .,:;()")) is not None
+    for text, chance in word.others:
+        if sum(c.isalpha() for c in text) < 2 and not number:
+            continue
+        for shown in (text, text.upper(), text.capitalize()):
+            if any(c.isalpha() for c in shown) and _is_known(shown):
+                others = ((word.text, word.confidence), *(one for one in word.others if one[0] != text))
+                return replace(word, text=shown, confidence=chance, others=others)
+    return word
+
+
+def _is_known(text: str) -> bool:
+    """Say whether a word is a label or a unit as a whole, or a longer word of one."""
+    parts = ATOM.findall(text.strip(" .,:;()[]"))
+    taken = max(vocabulary().match(parts)[0], unit_at(parts)[0])
+    of_phrase = all(len(part) >= LEAST_LETTERS and bare(part) in vocabulary().known for part in parts)
+    return bool(parts) and (taken == len(parts) or of_phrase)
 
 
 def _same(word: Word) -> bool:

@@ -12,7 +12,7 @@ from ..layout.tokens import rows_of
 from ..lines import Line
 from .averages import read_averages
 from .emissions import read_emissions
-from .reflexes import read_reflexes
+from .reflexes import read_reflexes, reflexes_unread
 from .speech import read_speech
 from .tympanometry import read_tympanometry
 
@@ -25,6 +25,8 @@ class OtherTests:
     immittance: tuple[Immittance, ...] = ()
     otoacoustic: tuple[OtoacousticEmission, ...] = ()
     printed_averages: tuple[PrintedAverage, ...] = ()
+    unread: bool = False
+    """A part of the page names such a test and holds numbers, and none of it was read, or not all."""
 
     def __bool__(self) -> bool:
         return bool(self.speech or self.immittance or self.otoacoustic or self.printed_averages)
@@ -90,11 +92,28 @@ def read_other_tests(lines: Sequence[Line], sheet: Sheet) -> OtherTests:
         Nothing that the page doesn't state: a value whose ear or frequency is not named is left out.
     """
     layout = with_types_told(Layout(rows_of(lines)))
+    speech, emissions = read_speech(layout, sheet), read_emissions(layout, sheet)
+    traces, reflexes = read_tympanometry(layout, sheet), read_reflexes(layout, sheet)
+    parts = {"speech": speech, "tympanometry": traces, "reflexes": reflexes, "emissions": emissions}
+    silent = frozenset(part for part, found in parts.items() if not found)
     return OtherTests(
-        read_speech(layout, sheet),
-        _joined(read_tympanometry(layout, sheet), read_reflexes(layout, sheet)),
-        read_emissions(layout, sheet),
+        speech,
+        _joined(traces, reflexes),
+        emissions,
         read_averages(layout, sheet),
+        unread=_unread(layout, silent) or reflexes_unread(layout),
+    )
+
+
+def _unread(layout: Layout, silent: frozenset[str]) -> bool:
+    """Say whether numbers stand under the title of a test of which nothing was read."""
+    wanted = silent | (frozenset({"dpoae", "teoae"}) if "emissions" in silent else frozenset())
+    return any(
+        token.kind == "number"
+        and layout.title(number, token) & wanted
+        and layout.rows[number].tokens[0].kind == "label"
+        for number, row in enumerate(layout.rows)
+        for token in row.tokens
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from ....interpret.record import Conduction, Ear, PrintedAverage
@@ -43,11 +44,20 @@ def read_averages(layout: Layout, sheet: Sheet) -> tuple[PrintedAverage, ...]:
         In reading order; one whose frequencies the page does not name asks.
     """
     listed = {id(token) for row in layout.rows for label in row.tokens for token in _named(row.tokens, label)[1]}
-    found: list[PrintedAverage] = []
-    for value in values(layout, _wanted):
-        if id(value.token) not in listed:
-            found += _average(layout, sheet, value)
-    return tuple(found)
+    found = [
+        average
+        for value in values(layout, _wanted)
+        if id(value.token) not in listed
+        for average in _average(layout, sheet, value)
+    ]
+    kinds = [(one.ear, one.conduction, one.frequencies_hz) for one in found]
+    # two of one kind: the second one's own ear may have been misread
+    return tuple(
+        replace(one, standing="ask", why_ask=tuple(dict.fromkeys((*one.why_ask, "ear-uncertain"))))
+        if kinds.count(kind) > 1
+        else one
+        for one, kind in zip(found, kinds, strict=True)
+    )
 
 
 def _wanted(token: Token) -> frozenset[str]:
@@ -57,7 +67,7 @@ def _wanted(token: Token) -> frozenset[str]:
 def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAverage]:
     level = value.token.value
     ear = layout.ear(value.row, value.token)
-    if level is None or (ear is None and value.unit is None):
+    if level is None or (ear is None and value.unit is None) or level > MOST_DB:
         return
     row = layout.rows[value.label.row].tokens
     hz, _ = _named(row, value.label.token)
@@ -67,7 +77,7 @@ def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAver
         ("label-uncertain", value.loose),
         ("unit-missing", value.unit is None),
         ("unit-differs", value.unit is not None and value.unit not in LEVELS),
-        ("implausible", not LEAST_DB <= level <= MOST_DB),
+        ("implausible", level < LEAST_DB),
         ("two-readings", sign_before(layout, value.row, value.token) in ("<", ">", "\u2264", "\u2265", "~")),
     ) if holds]  # fmt: skip
     if value.meaning in ("average_3", "average_4") and hz and len(hz) != len(USUAL[value.meaning]):

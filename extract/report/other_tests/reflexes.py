@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ....interpret.record import Immittance, Reflex, Side
 from ...sheet import Sheet
@@ -57,11 +57,35 @@ def read_reflexes(layout: Layout, sheet: Sheet) -> tuple[Immittance, ...]:
             if one is not None:
                 found.append(one)
                 seen[one[0]].append(token)
+    kinds = [(probe, reflex.stimulus_ear, reflex.frequency_hz) for probe, reflex in found]
+    found = [
+        (probe, _twice(reflex) if kinds.count(kind) > 1 else reflex)
+        for (probe, reflex), kind in zip(found, kinds, strict=True)
+    ]
     return tuple(
         _immittance(sheet, ear, tuple(reflex for probe, reflex in found if probe == ear), seen[ear])
         for ear in seen
         if seen[ear]
     )
+
+
+def reflexes_unread(layout: Layout) -> bool:
+    """Say whether a reflex stands on the page whose frequency or ear was not read."""
+    named = frequencies(layout)
+    for number, row in enumerate(layout.rows):
+        for token in row.tokens:
+            label = layout.find(number, token, WANTED) if _may_be_reflex(token) and token.kind == "number" else None
+            if label is None or not label.token.meanings & PATHS or _of_other_test(layout, number, token):
+                continue
+            known = _frequency(layout, named, number, token), _way(layout, number, token, label)
+            if None in known and not any(one.token is token for one in named.get(number, ())):
+                return True
+    return False
+
+
+def _twice(reflex: Reflex) -> Reflex:
+    """Let a reflex ask that the page seems to state twice."""
+    return replace(reflex, standing="ask", why_ask=tuple(dict.fromkeys((*reflex.why_ask, "two-readings"))))
 
 
 def _reflex(

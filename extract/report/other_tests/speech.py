@@ -28,6 +28,10 @@ LEAST_DB, MOST_DB = -10.0, 120.0
 """What speech audiometers give, dB HL: -10 to 100 or 120 by earphone (common practice)."""
 MOST_SNR_DB = 40.0
 FEWEST_WORDS, MOST_WORDS = 5, 200
+UNKNOWN = "unknown"
+"""What a word means that may have been misread."""
+MOST_LIST = 25
+"""Word lists have numbers to 20 or so (common practice): "48" may be a misread "4B"."""
 BLOCK = 5
 """A score's level, list and so on stand at most so many lines away from it."""
 _MEASURES = get_args(SpeechMeasure)
@@ -64,11 +68,44 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
         if value.meaning in ATTRIBUTES | {"list"}:
             for number in _owners_of(layout, value, owners):
                 attributes[number].append(value)
+    told = {
+        value.meaning for number, owner in enumerate(owners) if owner.meaning in SCORES for value in attributes[number]
+    }
     owned = [
-        _Owner(owner, tuple(attributes[number]), _something_unread(layout, owner, found))
+        _Owner(
+            owner,
+            tuple(attributes[number]),
+            _something_unread(layout, owner, found) or _lacks(owner, attributes[number], told),
+        )
         for number, owner in enumerate(owners)
     ]
-    return tuple(speech for one in owned if (speech := _speech(layout, sheet, one)) is not None)
+    return tuple(_speech(layout, sheet, one, _shares_ear(layout, one, owned)) for one in owned)
+
+
+def _shares_ear(layout: Layout, one: _Owner, owned: Sequence[_Owner]) -> bool:
+    """Say whether a value has its ear from a name that another value of its kind has it from.
+
+    The second one's own ear may have been misread then: it would be given to the wrong one.
+    """
+    ear = layout.ear(one.value.row, one.value.token)
+    if ear is None:
+        return False
+    conditions = _conditions(layout, one, [])
+    others = [other for other in owned if other is not one and _named_by(layout, other, ear.token)]
+    alike = [
+        other for other in others if other.value.meaning in THRESHOLDS and _conditions(layout, other, []) == conditions
+    ]
+    meanings = [other.value.meaning for other in (one, *alike) if other.value.meaning in THRESHOLDS]
+    if len(meanings) != len(set(meanings)):
+        return True
+    scores = [other for other in others if other.value.meaning in SCORES and one.value.meaning in SCORES]
+    named = {found.ear for other in owned if (found := layout.ear(other.value.row, other.value.token)) is not None}
+    return bool(scores) and not {"right", "left"} <= named
+
+
+def _named_by(layout: Layout, other: _Owner, token: Token) -> bool:
+    ear = layout.ear(other.value.row, other.value.token)
+    return ear is not None and ear.token is token
 
 
 def _wanted(token: Token) -> frozenset[str]:
@@ -170,6 +207,12 @@ def _owners_of(layout: Layout, value: Value, owners: Sequence[Value]) -> list[in
     return [number for number, owner in near if owner.row == first_row][: None if ear is None else 1]
 
 
+def _lacks(owner: Value, attributes: Sequence[Value], told: set[str]) -> bool:
+    """Say whether a score has no level, list or number of words though another one of the page has."""
+    expected = told & {"level", "list", "words"}
+    return owner.meaning in SCORES and not expected <= {value.meaning for value in attributes}
+
+
 def _something_unread(layout: Layout, owner: Value, found: Sequence[Value]) -> bool:
     """Say whether a number that nothing was made of stands on a score's lines: it may be the score's level or list."""
     if owner.meaning not in SCORES:
@@ -190,14 +233,14 @@ def _same_ear(layout: Layout, owner: Value, ear: object) -> bool:
     return ear is None or mine is None or mine.ear == getattr(ear, "ear", None)
 
 
-def _speech(layout: Layout, sheet: Sheet, one: _Owner) -> Speech | None:
+def _speech(layout: Layout, sheet: Sheet, one: _Owner, shared: bool) -> Speech:
     value, token = one.value, one.value.token
     meaning = value.meaning
     why: list[str] = []
     ear = layout.ear(value.row, token)
     conditions = _conditions(layout, one, why)
     name: Ear = ear.ear if ear is not None else "both" if "field" in conditions else "unspecified"
-    if (ear is None and "field" not in conditions) or (ear is not None and ear.doubt):
+    if shared or (ear is None and "field" not in conditions) or (ear is not None and ear.doubt):
         why.append("ear-uncertain")
     if value.loose or one.unread:
         why.append("label-uncertain")
@@ -219,7 +262,10 @@ def _speech(layout: Layout, sheet: Sheet, one: _Owner) -> Speech | None:
     _check_snr(snr, why)
     if not heard:
         why.append("arrow-uncertain" if token.value is None else "two-readings")
-    seen = [token, *(a.token for a in one.attributes)]
+    named = [token for value in lists[:1] for token in _list_tokens(layout, value)]
+    if any((token.value or 0) > MOST_LIST for token in named):
+        why.append("implausible")
+    seen = [token, *(a.token for a in one.attributes), *named]
     evidence = judge(sheet, "speech", seen, why)
     measure = next((m for m in _MEASURES if m == meaning), "word-recognition")
     conduction: Conduction = "field" if "field" in conditions else "air"
@@ -244,12 +290,14 @@ def _conditions(layout: Layout, one: _Owner, why: list[str]) -> set[str]:
     order = layout.rows[value.row].tokens.index
     parts = [value, *(a for a in one.attributes if a.row == value.row and order(a.token) > order(value.token))]
     behind = {m for part in parts for m in _said_behind(layout, part)}
+    if all(token.agreed for part in parts for token in layout.rows[part.row].cell(part.token.cell)):
+        behind.discard(UNKNOWN)  # words that were read well and say nothing of conditions
     for group in (*OPPOSITES, frozenset({"field"})):
         if behind & group:
             told |= behind & group
         elif (found := layout.find(value.row, value.token, group)) is not None and _holds(layout, value, found):
             told |= found.token.meanings & group
-    if any(group <= told for group in OPPOSITES):
+    if any(group <= told for group in OPPOSITES) or UNKNOWN in behind:
         why.append("conditions-unclear")
     if any(token.text == "*" for token in after(layout, value.row, value.token)):
         why.append("masking-uncertain")
@@ -263,6 +311,8 @@ def _said_behind(layout: Layout, value: Value) -> set[str]:
         if one.meanings & NAMES:
             break
         said |= one.meanings
+        if one.kind == "word" and len(one.text) > 2 and not one.agreed:
+            said.add(UNKNOWN)
     return said
 
 
@@ -340,4 +390,8 @@ def _list_tokens(layout: Layout, value: Value) -> list[Token]:
 
 
 def _joined(tokens: Iterable[Token]) -> str:
-    return "".join(("" if one.glued else " ") + one.text for one in tokens).strip()
+    text = ""
+    for one in tokens:
+        apart = not one.glued or (text[-1:].islower() and one.kind == "number")
+        text += (" " if apart else "") + one.text
+    return text.strip()

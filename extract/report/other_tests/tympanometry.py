@@ -14,6 +14,7 @@ from ..layout.values import Value, after, sign_before, unclaimed, values
 from .evidence import judge
 
 UNREAD = "unread"
+MEASURED = frozenset({"pressure", "admittance", "volume", "width"})
 FLAT = frozenset({"B"})
 """Types that mean a trace without a peak (Liden 1969, Jerger 1970)."""
 NUMBERS = frozenset({"pressure", "admittance", "volume", "width", "gradient", "probe"})
@@ -79,7 +80,12 @@ def read_tympanometry(layout: Layout, sheet: Sheet) -> tuple[Immittance, ...]:
     read += _unread(layout, [one.token for one in read])
     probes = [value for value in values(layout, _probe) if value.token.value in PROBES_HZ]
     probe = next((value.token.value for value in probes), None)
-    found = [_immittance(sheet, ear, [one for one in read if one.ear == ear], probe) for ear in ("right", "left")]
+    found = [
+        _immittance(
+            sheet, ear, [one for one in read if one.ear == ear], probe, {one.meaning for one in read} & MEASURED
+        )
+        for ear in ("right", "left")
+    ]
     return tuple(one for one in found if one is not None)
 
 
@@ -170,7 +176,10 @@ def _of_ear(layout: Layout, value: Value, number: float | None, text: str, why: 
     return [_Read(value.meaning, ear.ear, number, text, value.token, codes)]
 
 
-def _immittance(sheet: Sheet, ear: Side, read: Sequence[_Read], probe: float | None) -> Immittance | None:
+def _immittance(
+    sheet: Sheet, ear: Side, read: Sequence[_Read], probe: float | None, told: set[str]
+) -> Immittance | None:
+    """Put one ear's values together; ``told`` is what the page tells of any ear."""
     if not read:
         return None
     first: dict[str, _Read] = {}
@@ -188,12 +197,17 @@ def _immittance(sheet: Sheet, ear: Side, read: Sequence[_Read], probe: float | N
     flat = "no_peak" in first or (pressure is None and "type" in first and first["type"].text in FLAT)
     if flat and "dash" in first:
         why = [code for code in why if code != "dash-unclear"]
+    if not flat and not told <= {one.meaning for one in read}:  # the other ear has a number that this one lacks
+        why.append("label-uncertain")
     if "no_peak" in first and (pressure is not None or ("type" in first and first["type"].text != "B")):
         why.append("two-readings")
+    printed = first["type"].text if "type" in first else None
+    if printed is not None and not sheet.words_given:  # large and small letters of one shape look alike in a picture
+        printed = printed.capitalize()
     evidence = judge(sheet, "tympanogram", [one.token for one in read], why)
     trace = Tympanogram(
         False if flat else True if pressure is not None else None, pressure, height,
-        number("volume"), number("width"), probe or USUAL_PROBE_HZ, first["type"].text if "type" in first else None,
+        number("volume"), number("width"), probe or USUAL_PROBE_HZ, printed,
     )  # fmt: skip
     return Immittance(
         ear, trace, (), evidence.standing, evidence.why_ask, probability=evidence.probability, box=evidence.box
