@@ -74,7 +74,6 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     if choices.report:
         remarks += (remark("ocr-missing"),) if words.unread else ()
         tests = read_other_tests(lines_of(words.words), sheet)
-        look("tests", tests)
         audiograms = tests.into(audiograms)
         remarks += (remark("test-not-read"),) if tests.unread else ()
         audiograms = tuple(against_averages(audiogram) for audiogram in audiograms)
