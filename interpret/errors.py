@@ -101,6 +101,12 @@ def _rebuild_left_unread(
     return PagesLeftUnread(errors, records, file=file)
 
 
+class NotBlanked(OctavoError):
+    """A page may still say who somebody is after blanking, so nothing was given out: a person must look."""
+
+    exit_code = 1
+
+
 class MissingFile(OctavoError):
     """There is no such file, or it may not be read."""
 

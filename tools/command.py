@@ -14,7 +14,7 @@ from typing import NoReturn
 
 from .. import __version__
 from ..interpret.errors import InternalFault, MisuseError, OctavoError
-from .commands import bench, compare, paint, read
+from .commands import bench, blank, compare, paint, read
 from .commands.output import abandon_output, complain
 
 INTERRUPTED = 130
@@ -25,7 +25,7 @@ PIPE_CLOSED = 141
 _CODES = """\
 exit codes, of several files the highest:
   0   all read, and every value stands as sure
-  1   something to ask: a person must look at the values marked so
+  1   something to ask: a person must look at the values marked so, or at a page that was not blanked
   2   no audiogram found
   64  the command was called in a way that it does not offer
   65  a file or page cannot be read (damaged, locked, too large, or no page at all)
@@ -69,7 +69,7 @@ def make_parser(argv: Sequence[str]) -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"octavo {__version__}")
     subcommands = parser.add_subparsers(metavar="COMMAND", required=True)
     chosen = next((word for word in argv if not word.startswith("-")), None)
-    for module in (read, compare, paint, bench):
+    for module in (read, compare, blank, paint, bench):
         name = module.__name__.rpartition(".")[2]
         subparser = subcommands.add_parser(
             name,

@@ -110,7 +110,7 @@ def read_pages(
     except OctavoError as error:
         raise error.at(file=name) from error
     except Exception as fault:
-        raise _own_fault(fault).at(file=name) from fault
+        raise own_fault(fault).at(file=name) from fault
 
 
 def _record_of(page: Page, choices: Choices, observer: Observer | None, name: str) -> PageRecord | OctavoError:
@@ -120,12 +120,13 @@ def _record_of(page: Page, choices: Choices, observer: Observer | None, name: st
     except OctavoError as error:
         return error.at(file=name, page=number)
     except Exception as fault:  # noqa: BLE001  # whatever a page does to the reader, the next page is still read
-        error = _own_fault(fault).at(file=name, page=number)
+        error = own_fault(fault).at(file=name, page=number)
         error.__cause__ = fault
         return error
 
 
-def _own_fault(fault: Exception) -> OctavoError:
+def own_fault(fault: Exception) -> OctavoError:
+    """Give the error by which a fault that no step foresaw is told."""
     if isinstance(fault, MemoryError):
         return PageGivenUp("there is not enough memory to read it", "Save it with fewer dots per inch")
     if isinstance(fault, ImportError) and not (fault.name or "").startswith("octavo"):

@@ -1,0 +1,1 @@
+"""How well blanking covers what identifies: painted pages with truth, spoiled as the bench does."""

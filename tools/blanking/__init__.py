@@ -1,0 +1,1 @@
+"""Files blanked: every page covered, and written as pictures that hold nothing else."""
