@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ....interpret.record import (
     Audiogram,
@@ -175,7 +175,6 @@ def _of_immittance(one: Immittance) -> list[Item]:
     trace = one.tympanogram
     if trace is not None:
         values = (
-            ("flat", trace.has_peak is False),
             ("peak_pressure_dapa", trace.peak_pressure_dapa),
             ("peak_admittance_mmho", trace.peak_admittance_mmho),
             ("ear_canal_volume_ml", trace.ear_canal_volume_ml),
@@ -183,6 +182,9 @@ def _of_immittance(one: Immittance) -> list[Item]:
             ("printed_type", trace.printed_type),
         )
         found += _fields("tympanogram", (one.ear,), values, one.standing, one.probability)
+        flat = _fields("tympanogram", (one.ear,), [("flat", trace.has_peak is False)], one.standing, one.probability)
+        # type B says by itself that there is no peak: nobody need say so a second time
+        found += [replace(item, is_open=item.is_open or trace.printed_type == "B") for item in flat]
     for reflex in one.reflexes:
         tone = "noise" if reflex.frequency_hz is None else f"{reflex.frequency_hz:g}"
         level = "-" if reflex.level_db_hl is None else f"{reflex.level_db_hl:g}"

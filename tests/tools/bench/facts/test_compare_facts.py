@@ -157,6 +157,17 @@ def test_a_printed_pressure_is_exact_and_one_on_a_curve_alone_is_near() -> None:
     assert sum(f.silent for f in compare_facts(drawn, page(immittance=(far,)))) == 1
 
 
+def test_no_peak_need_not_be_told_beside_a_type_that_says_so() -> None:
+    def of(**numbers: Any) -> PageRecord:
+        return page(immittance=(Immittance("left", Tympanogram(**numbers), standing="sure"),))
+
+    silent_on_it, told = of(printed_type="B"), of(has_peak=False, printed_type="B")
+    assert sorted(f.verdict for f in compare_facts(told, silent_on_it)) == ["left-open", "right"]
+    assert sorted(f.verdict for f in compare_facts(told, told)) == ["left-open", "right"]
+    untyped = of(has_peak=False)
+    assert [f.verdict for f in compare_facts(untyped, of(has_peak=True))] == ["missed"]
+
+
 def test_a_reflex_is_right_in_level_and_response_together() -> None:
     def of(reflex: Reflex) -> PageRecord:
         return page(immittance=(Immittance("right", None, (reflex,), standing="sure"),))
