@@ -109,7 +109,13 @@ def run_suite(suite: Suite, arguments: Namespace, folder: Path) -> list[PageScor
 
     painted = paint_suite(suite, arguments, folder)
     errands = [
-        Errand(one.path, one.yardstick, one.yardstick is not None and one.sample.way == "drawn", i < arguments.workers)
+        Errand(
+            one.path,
+            one.yardstick,
+            parse=one.yardstick is not None and one.sample.way == "drawn",
+            warm_up=i < arguments.workers,
+            report=suite.facts is not None,
+        )
         for i, one in enumerate(painted)
     ]
     scores: dict[int, PageScore] = {}
