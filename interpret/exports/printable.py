@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..record import Audiogram, PageRecord
+from ..record import Audiogram, Immittance, PageRecord
 
 
 def printable(record: PageRecord, *, ascii_only: bool = False) -> PageRecord:
@@ -19,7 +19,7 @@ def printable(record: PageRecord, *, ascii_only: bool = False) -> PageRecord:
 
     Notes
     -----
-    Patients' names and birth dates, speech, immittance and findings are not meant for a terminal and stay as they are.
+    Patients' names and birth dates, and findings, are not meant for a terminal and stay as they are.
     """
 
     def safe(text: str) -> str:
@@ -28,9 +28,22 @@ def printable(record: PageRecord, *, ascii_only: bool = False) -> PageRecord:
     def maybe(text: str | None) -> str | None:
         return None if text is None else safe(text)
 
+    def immittance(one: Immittance) -> Immittance:
+        trace = one.tympanogram
+        return (
+            one if trace is None else replace(one, tympanogram=replace(trace, printed_type=maybe(trace.printed_type)))
+        )
+
     def audiogram(one: Audiogram) -> Audiogram:
         values = tuple(replace(t, why_ask=tuple(map(safe, t.why_ask))) for t in one.thresholds)
-        return replace(one, tested_on=maybe(one.tested_on), symbol_set=maybe(one.symbol_set), thresholds=values)
+        return replace(
+            one,
+            tested_on=maybe(one.tested_on),
+            symbol_set=maybe(one.symbol_set),
+            thresholds=values,
+            speech=tuple(replace(speech, word_list=maybe(speech.word_list)) for speech in one.speech),
+            immittance=tuple(map(immittance, one.immittance)),
+        )
 
     about = replace(
         record.report, transducer=maybe(record.report.transducer), reliability=maybe(record.report.reliability)

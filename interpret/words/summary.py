@@ -26,6 +26,7 @@ from ..rules.degree import SCHEMES, Degree
 from ..settings import Settings
 from ..symbols import SYMBOL_SETS
 from .cautions import closing
+from .other_tests import other_tests
 
 _TAKEN_BY: dict[TakenBy, str] = {
     "drawn": "read from a drawn page",
@@ -68,6 +69,7 @@ def summary(
         blocks.append(list(_audiogram_head(audiogram, number, len(record.audiograms))))
         found = findings(audiogram, asked, record.report)
         blocks += [_ear(audiogram, found, ear, signs) for ear in EAR_NAMES]
+        blocks.append([line for text in other_tests(audiogram, signs) for line in _wrapped(text.lstrip(), _lead(text))])
         blocks += [list(_person(found)), list(_legend(audiogram, signs)), list(_to_check(audiogram))]
         blocks.append(list(_meanings(audiogram)))
     if not record.audiograms:
@@ -286,6 +288,10 @@ def _hertz(frequencies: Sequence[float]) -> str:
 
 def _listed(words: Sequence[str]) -> str:
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _lead(text: str) -> str:
+    return text[: len(text) - len(text.lstrip())]
 
 
 def _wrapped(text: str, lead: str) -> list[str]:

@@ -105,6 +105,9 @@ class Layout:
     def ear(self, row: int, token: Token) -> EarFound | None:
         """Find the ear of a value: named before it, by a head of its column, by a title, farther before it."""
         part = self.segment(row, token)
+        behind = _named_behind(row, self.rows[row].cell(token.cell), token)
+        if behind is not None:
+            return behind
         inner = heads_in(_before(part, token))
         beside = _of_pair(row, part, token) or (EarFound(inner[0].ear, False, row, inner[0].token) if inner else None)
         above = self._ear_above(row, token)
@@ -297,6 +300,20 @@ def _labels_over(cell: tuple[Token, ...], box: Box) -> list[Token]:
     labels.sort(key=lambda one: _apart(one.box, box))
     ears = [one for one in labels if one.meanings & {"right", "left"}]
     return [one for one in labels if one not in ears[1:]]
+
+
+def _named_behind(row: int, cell: tuple[Token, ...], token: Token) -> EarFound | None:
+    """Give the ear that a sentence names behind its value, as in "25 dB on the right": its first value has none before.
+
+    It is in doubt: whether a name belongs to what stands before or behind it, the words would have to be understood.
+    """
+    ears = [at for at, one in enumerate(cell) if heads_in((one,))]
+    numbers = [at for at, one in enumerate(cell) if one.kind == "number" and one.unit not in (None, "Hz", "kHz")]
+    if not ears or not numbers or ears[0] < numbers[0]:
+        return None
+    at = cell.index(token)
+    after = next((number for number in ears if number > at), ears[-1])
+    return EarFound(heads_in((cell[after],))[0].ear, True, row, cell[after])
 
 
 def _of_pair(row: int, part: tuple[Token, ...], token: Token) -> EarFound | None:

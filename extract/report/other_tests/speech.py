@@ -75,7 +75,7 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
         _Owner(
             owner,
             tuple(attributes[number]),
-            _something_unread(layout, owner, found) or _lacks(owner, attributes[number], told),
+            _something_unread(layout, owner, found) or _lacks(layout, owner, attributes[number], told),
         )
         for number, owner in enumerate(owners)
     ]
@@ -207,10 +207,12 @@ def _owners_of(layout: Layout, value: Value, owners: Sequence[Value]) -> list[in
     return [number for number, owner in near if owner.row == first_row][: None if ear is None else 1]
 
 
-def _lacks(owner: Value, attributes: Sequence[Value], told: set[str]) -> bool:
+def _lacks(layout: Layout, owner: Value, attributes: Sequence[Value], told: set[str]) -> bool:
     """Say whether a score has no level, list or number of words though another one of the page has."""
+    ear = layout.ear(owner.row, owner.token)
     expected = told & {"level", "list", "words"}
-    return owner.meaning in SCORES and not expected <= {value.meaning for value in attributes}
+    alone = ear is not None and ear.ear == "both"
+    return owner.meaning in SCORES and not alone and not expected <= {value.meaning for value in attributes}
 
 
 def _something_unread(layout: Layout, owner: Value, found: Sequence[Value]) -> bool:

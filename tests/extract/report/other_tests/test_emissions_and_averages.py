@@ -1,0 +1,86 @@
+"""Emissions and printed averages; the truth is what the text says, by hand."""
+
+from __future__ import annotations
+
+import pytest
+from printed_by_hand import read
+
+from octavo.interpret.record import EmissionBand
+
+TITLES = {
+    "en": ("DPOAE - Right ear", "f2 (Hz)", "DP (dB SPL)", "NF (dB SPL)", "SNR (dB)", "Result", "Pass", "Refer"),
+    "de": ("DPOAE - rechts", "Frequenz (Hz)", "Pegel (dB SPL)", "Rauschen (dB SPL)", "SNR (dB)", "Ergebnis",
+           "bestanden", "auffällig"),
+    "es": ("Productos de distorsión - derecho", "Frecuencia (Hz)", "Nivel (dB SPL)", "Ruido (dB SPL)", "SNR (dB)",
+           "Resultado", "pasa", "no pasa"),
+    "fr": ("Produits de distorsion - oreille droite", "Fréquence (Hz)", "Niveau (dB SPL)", "Bruit (dB SPL)", "SNR (dB)",
+           "Résultat", "réussi", "à revoir"),
+}  # fmt: skip
+
+
+def table(language: str, *, ratio: str = "17.3") -> str:
+    title, *heads, good, bad = TITLES[language]
+    rows = [heads, ["1000", "5.2", "-12.1", ratio, good], ["2000", "-3.0", "-6.0", "3.0", bad]]
+    return "\n".join([title, *("".join(f"{cell:22}" for cell in row) for row in rows)])
+
+
+@pytest.mark.parametrize("language", TITLES)
+def test_bands_are_read_in_every_language(language: str) -> None:
+    (one,) = read(table(language)).otoacoustic
+    assert (one.ear, one.method, one.standing) == ("right", "dpoae", "sure")
+    assert one.bands == (EmissionBand(1000, 5.2, -12.1, 17.3, "pass"), EmissionBand(2000, -3, -6, 3, "refer"))
+
+
+def test_a_ratio_that_level_and_noise_do_not_give_asks() -> None:
+    (one,) = read(table("en", ratio="11.3")).otoacoustic
+    assert "numbers-differ" in one.why_ask
+
+
+def test_a_column_of_unknown_numbers_lets_the_measurement_ask() -> None:
+    (one,) = read(table("en").replace("SNR (dB)", "Frob (x)")).otoacoustic
+    assert one.standing == "ask"
+
+
+def test_results_in_a_line_are_read_for_each_ear() -> None:
+    found = read("TEOAE  R: pass   L: refer").otoacoustic
+    assert [(one.ear, one.method, one.result) for one in found] == [
+        ("right", "teoae", "pass"),
+        ("left", "teoae", "refer"),
+    ]
+
+
+def test_emissions_of_no_named_method_or_ear_are_left_out() -> None:
+    assert read("Otoacoustic emissions  R: pass   L: refer").otoacoustic == ()
+    assert read("DPOAE\n1000 Hz   SNR 12 dB").otoacoustic == ()
+
+
+@pytest.mark.parametrize(
+    ("line", "hz"),
+    [
+        ("PTA (0.5, 1, 2 kHz)   R: 25 dB HL", (500, 1000, 2000)),
+        ("PTA (500/1000/2000/4000 Hz)   R: 25 dB HL", (500, 1000, 2000, 4000)),
+        ("PTA 0.5-1-2-4 kHz right 25 dB HL", (500, 1000, 2000, 4000)),
+        ("Tonmittelwert (0,5/1/2 kHz): rechts 25 dB HL", (500, 1000, 2000)),
+        ("Promedio tonal (1000, 2000, 4000 Hz): OD 25 dB HL", (1000, 2000, 4000)),
+        ("Perte moyenne (500, 1000, 2000, 3000 Hz): droite 25 dB HL", (500, 1000, 2000, 3000)),
+    ],
+)
+def test_an_average_has_the_frequencies_that_it_names(line: str, hz: tuple[float, ...]) -> None:
+    (one,) = read(line).printed_averages
+    assert (one.ear, one.frequencies_hz, one.level_db_hl, one.standing) == ("right", hz, 25, "sure")
+
+
+@pytest.mark.parametrize("line", ["PTA right: 25 dB HL", "3FA R 25 dB", "4FA right 25 dB HL"])
+def test_an_average_that_names_none_asks(line: str) -> None:
+    (one,) = read(line).printed_averages
+    assert "frequencies-unnamed" in one.why_ask
+
+
+def test_two_averages_of_one_ear_and_kind_ask() -> None:
+    found = read("PTA (0.5, 1, 2 kHz)   R: 25 dB HL   R: 30 dB HL").printed_averages
+    assert [one.standing for one in found] == ["ask", "ask"]
+
+
+def test_words_that_were_read_badly_ask() -> None:
+    (one,) = read("PTA (0.5, 1, 2 kHz)   R: 25 dB HL", confidence=0.4).printed_averages
+    assert "low-certainty" in one.why_ask

@@ -1,0 +1,123 @@
+"""Tympanograms and reflexes, in tables and lines, in four languages; the truth is what the text says, by hand."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from printed_by_hand import read
+
+from octavo.interpret.record import Tympanogram
+
+LABELS = {
+    "en": ("Tympanometry", "Right", "Left", "Type", "Peak pressure (daPa)", "Static admittance (mmho)",
+           "Ear canal volume (mL)"),
+    "de": ("Tympanometrie", "rechts", "links", "Typ", "Mittelohrdruck (daPa)", "Compliance (ml)",
+           "Gehörgangsvolumen (ml)"),
+    "es": ("Timpanometría", "OD", "OI", "Tipo", "Presión (daPa)", "Admitancia (mmho)", "Volumen del conducto (ml)"),
+    "fr": ("Tympanométrie", "droite", "gauche", "Type", "Pression du pic (daPa)", "Admittance (mmho)",
+           "Volume du conduit (cm³)"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("comma", [False, True])
+@pytest.mark.parametrize("language", LABELS)
+def test_a_table_is_read_in_every_language(language: str, comma: bool) -> None:
+    title, right, left, *labels = LABELS[language]
+    cells = [("A", "As"), ("-15", "\N{MINUS SIGN}20"), ("0.8", "0.2"), ("1.1", "1.2")]
+    rows = [f"{label:32}{one:12}{other}" for label, (one, other) in zip(labels, cells, strict=True)]
+    page = "\n".join([title, f"{'':32}{right:12}{left}", *rows])
+    found = read(page.replace(".", ",") if comma else page).immittance
+    assert [(one.ear, one.tympanogram, one.standing) for one in found] == [
+        ("right", Tympanogram(True, -15, 0.8, 1.1, printed_type="A"), "sure"),
+        ("left", Tympanogram(True, -20, 0.2, 1.2, printed_type="As"), "sure"),
+    ]
+
+
+def test_as_and_ad_are_types_in_a_type_s_place_and_ears_elsewhere() -> None:
+    page = "Ear     Type    Pressure (daPa)\nAD      AS      -15\nAS      AD      -20"
+    found = {one.ear: one.tympanogram for one in read(page).immittance}
+    assert found["right"] == Tympanogram(True, -15, printed_type="AS")
+    assert found["left"] == Tympanogram(True, -20, printed_type="AD")
+
+
+def test_a_flat_trace_has_no_peak() -> None:
+    (one,) = read("Tympanometry\nRight: Type B, no peak, ear canal volume 1.0 mL").immittance
+    assert one.tympanogram == Tympanogram(False, None, None, 1.0, printed_type="B")
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("Right: peak pressure -15", "unit-missing"),
+        ("Right: peak pressure -15 mmH2O", "unit-differs"),
+        ("Right: peak pressure -1500 daPa", "implausible"),
+        ("Right: ear canal volume 11 mL", "implausible"),
+        ("Right: peak pressure -15 daPa, peak pressure -25 daPa", "two-readings"),
+    ],
+)
+def test_what_is_out_of_range_or_open_asks(line: str, code: str) -> None:
+    (one,) = read(line).immittance
+    assert one.standing == "ask"
+    assert code in one.why_ask
+
+
+def test_numbers_of_no_ear_are_left_out() -> None:
+    assert read("Tympanometry\nPeak pressure -15 daPa").immittance == ()
+
+
+@given(st.integers(-120, 80).map(lambda n: 5 * n))
+@settings(max_examples=60, deadline=None)
+def test_a_pressure_keeps_its_sign(pressure: int) -> None:
+    (one,) = read(f"Left: peak pressure {pressure} daPa").immittance
+    assert one.tympanogram is not None
+    assert one.tympanogram.peak_pressure_dapa == pressure
+
+
+REFLEXES = """
+Acoustic reflexes
+dB HL                      500 Hz    1000 Hz   2000 Hz
+Probe right, ipsi          85        90        NR
+Probe right, contra        >105      95        DNT
+Probe left, ipsi           80        85        -
+"""
+
+
+def test_a_table_by_probe_ear_says_which_ear_heard_the_sound() -> None:
+    found = {
+        (one.ear, r.stimulus_ear, r.frequency_hz): (r.level_db_hl, r.response, r.standing)
+        for one in read(REFLEXES).immittance
+        for r in one.reflexes
+    }
+    assert found == {
+        ("right", "right", 500): (85, True, "sure"), ("right", "right", 1000): (90, True, "sure"),
+        ("right", "right", 2000): (None, False, "sure"), ("right", "left", 500): (105, False, "sure"),
+        ("right", "left", 1000): (95, True, "sure"), ("left", "left", 500): (80, True, "sure"),
+        ("left", "left", 1000): (85, True, "sure"), ("left", "left", 2000): (None, False, "ask"),
+    }  # fmt: skip
+
+
+def test_a_crossed_reflex_named_by_one_ear_alone_asks() -> None:
+    (one,) = read(
+        "Acoustic reflexes (dB HL)\n          500    1000    2000\nRight contra   85     90      95"
+    ).immittance
+    assert {(r.standing, "stimulus-ear-unnamed" in r.why_ask) for r in one.reflexes} == {("ask", True)}
+
+
+def test_ears_of_sound_and_probe_in_columns_of_their_own_are_told_apart() -> None:
+    page = """
+Acoustic reflexes (dB HL)
+Stimulus ear   Probe ear        500    1000    2000
+Right          Left     contra  85     90      95
+"""
+    (one,) = read(page).immittance
+    assert one.ear == "left"
+    assert {(r.stimulus_ear, r.standing) for r in one.reflexes} == {("right", "sure")}
+
+
+def test_masking_noise_in_the_other_ear_is_no_reflex() -> None:
+    assert read("Speech\n                        Right    Left\nContralateral masking   45       50").immittance == ()
+
+
+def test_a_table_of_thresholds_is_no_reflex_and_no_other_test() -> None:
+    assert not read("Pure tone thresholds\n         500    1000    2000   4000\nRight    20     25      30     35")

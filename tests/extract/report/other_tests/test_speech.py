@@ -1,0 +1,134 @@
+"""Speech results in tables and lines, in four languages; the truth is what the text says, by hand."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from printed_by_hand import read
+
+from octavo.extract.report.other_tests.speech import whole_words
+from octavo.interpret.record import Speech
+
+TABLES = {
+    "en": ("Speech audiometry", "Right", "Left", "SRT (dB HL)", "WRS (%)", "Level (dB HL)", "Word list"),
+    "de": ("Sprachaudiometrie", "Rechts", "Links", "Sprachverständlichkeitsschwelle (dB HL)", "Einsilberverstehen (%)",
+           "Pegel (dB HL)", "Liste"),
+    "es": ("Logoaudiometría", "OD", "OI", "Umbral de recepción verbal (dB HL)", "Discriminación (%)", "Nivel (dB HL)",
+           "Lista"),
+    "fr": ("Audiométrie vocale", "Droite", "Gauche", "Seuil d'intelligibilité (dB HL)", "Intelligibilité (%)",
+           "Niveau (dB HL)", "Liste"),
+}  # fmt: skip
+
+
+def facts(one: Speech) -> tuple[object, ...]:
+    return one.ear, one.measure, one.level_db_hl, one.score_percent, one.word_list
+
+
+TRUE = [
+    ("right", "srt", 25, None, None),
+    ("left", "srt", 30, None, None),
+    ("right", "word-recognition", 65, 92, "3A"),
+    ("left", "word-recognition", 70, 88, "4B"),
+]
+
+
+@pytest.mark.parametrize("language", TABLES)
+def test_a_table_with_the_ears_as_columns_is_read_in_every_language(language: str) -> None:
+    title, right, left, srt, score, level, words = TABLES[language]
+    rows = [(srt, "25", "30"), (score, "92", "88"), (level, "65", "70"), (words, "3A", "4B")]
+    page = "\n".join([title, f"{'':44}{right:14}{left}", *(f"{a:44}{b:14}{c}" for a, b, c in rows)])
+    found = read(page).speech
+    assert [facts(one) for one in found] == TRUE
+    assert all(one.standing == "sure" for one in found)
+
+
+@pytest.mark.parametrize("language", TABLES)
+def test_a_table_with_the_ears_as_rows_is_read_in_every_language(language: str) -> None:
+    _, right, left, srt, score, level, words = TABLES[language]
+    page = "\n".join(
+        f"{a:14}{b:46}{c:30}{d:20}{e}"
+        for a, b, c, d, e in (
+            ("", srt, score, level, words), (right, "25", "92", "65", "3A"), (left, "30", "88", "70", "4B")
+        )
+    )  # fmt: skip
+    assert sorted(facts(one) for one in read(page).speech) == sorted(TRUE)
+
+
+def test_lines_with_the_ear_before_each_value_are_read() -> None:
+    found = read("""
+SRT R: 25 dB HL   L: 30 dB HL
+WRS: right 92 % at 65 dB HL (25 words), left 88 % at 70 dB HL, masked
+""").speech
+    assert [(one.ear, one.level_db_hl, one.score_percent, one.words, one.masked) for one in found] == [
+        ("right", 25, None, None, False), ("left", 30, None, None, False),
+        ("right", 65, 92, 25, False), ("left", 70, 88, None, True),
+    ]  # fmt: skip
+
+
+def test_a_text_that_runs_over_lines_keeps_its_ear() -> None:
+    found = read("""
+Right: SRT 25 dB HL; WRS
+92 % at 65 dB HL
+Left: SRT 30 dB HL; WRS
+88 % at 70 dB HL
+""").speech
+    assert [(one.ear, one.level_db_hl) for one in found] == [("right", 25), ("right", 65), ("left", 30), ("left", 70)]
+
+
+def test_a_sentence_that_names_the_ear_behind_its_value_asks() -> None:
+    found = read("The speech recognition threshold was 45 dB HL on the right and 50 dB HL on the left.").speech
+    assert [(one.ear, one.level_db_hl, one.standing) for one in found] == [("right", 45, "ask"), ("left", 50, "ask")]
+
+
+def test_aided_results_by_loudspeaker_are_told_apart() -> None:
+    (one,) = read("Aided SRT in sound field: 20 dB HL").speech
+    assert (one.ear, one.aided, one.conduction) == ("both", True, "field")
+
+
+@pytest.mark.parametrize(
+    ("line", "code"),
+    [
+        ("SRT right: 25", "unit-missing"),
+        ("SRT right: 25 dB SPL", "unit-differs"),
+        ("SRT right: 185 dB HL", "implausible"),
+        ("SRT: 25 dB HL", "ear-uncertain"),
+        ("WRS right: 93 % (25 words)", "numbers-differ"),
+        ("WRS right: 88 % in noise", "conditions-unclear"),
+    ],
+)
+def test_what_the_page_leaves_open_asks_with_its_reason(line: str, code: str) -> None:
+    (one,) = read(line).speech
+    assert one.standing == "ask"
+    assert code in one.why_ask
+
+
+def test_two_thresholds_that_share_an_ear_s_name_ask() -> None:
+    found = read("Right: SRT 25 dB HL\nLcft: SRT 40 dB HL").speech
+    assert [one.standing for one in found] == ["ask", "ask"]
+
+
+def test_a_number_that_nothing_is_made_of_lets_its_score_ask() -> None:
+    page = "Speech\n          WRS (%)   Level (dB HL)   Frobs\nRight     92        65              45"
+    (one,) = read(page).speech
+    assert (one.score_percent, one.standing) == (92, "ask")
+
+
+@pytest.mark.parametrize("text", ["SRT", "SRT:        WRS:", "Speech audiometry", "SRT DNT", "MCL  UCL  WRS"])
+def test_labels_without_values_give_nothing(text: str) -> None:
+    assert read(text).speech == ()
+
+
+@given(st.sampled_from((10, 20, 25, 50)), st.data())
+@settings(max_examples=60, deadline=None)
+def test_every_score_of_whole_words_fits_its_list(words: int, data: st.DataObject) -> None:
+    right = data.draw(st.integers(0, words))
+    assert whole_words(round(100 * right / words), words)
+
+
+@given(st.integers(-10, 24), st.sampled_from((" dB HL", "dB HL", " dBHL", " dB")))
+@settings(max_examples=60, deadline=None)
+def test_a_level_is_read_as_it_is_printed(steps: int, unit: str) -> None:
+    level = 5 * (steps % 25) - 10
+    (one,) = read(f"SRT left: {level}{unit}").speech
+    assert (one.ear, one.level_db_hl, one.standing) == ("left", level, "sure")
