@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from ..interpret.reasons import REASONS, remark
-from ..interpret.record import PageRecord, TakenBy
+from ..interpret.record import PageRecord, Report, TakenBy
 from .chart import MeasuredChart
 from .choices import Choices
 from .crosscheck import against_averages, against_tables
@@ -15,6 +15,8 @@ from .meaning import mean
 from .meaning.expected import on_lost_chart
 from .measure import measure
 from .page import Page
+from .report.facts import read_facts, report_of
+from .report.facts.tested import with_dates
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.words import ReportWords, report_words
@@ -71,19 +73,26 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         audiograms = unchecked(audiograms) if taken_by == "table" else audiograms
     elif not audiograms:
         remarks += (remark("no-audiogram"),)
+    report = Report()
     if choices.report:
         remarks += (remark("ocr-missing"),) if words.unread else ()
-        tests = read_other_tests(lines_of(words.words), sheet)
+        lines = lines_of(words.words)
+        tests = read_other_tests(lines, sheet)
         audiograms = tests.into(audiograms)
         remarks += (remark("test-not-read"),) if tests.unread else ()
         audiograms = tuple(against_averages(audiogram) for audiogram in audiograms)
+        read = read_facts(sheet, marked, words, lines)
+        look("facts", read)
+        audiograms, report = with_dates(audiograms, read.facts), report_of(read.facts)
+        remarks += read.remarks
     sure = (
         all(t.standing == "sure" for a in audiograms for t in a.thresholds)
         and all(all_sure(a) for a in audiograms)
+        and all(fact.standing == "sure" for fact in report.facts)
         and not any(REASONS[r.code].page_asks for r in remarks)
     )
     source = replace(page.source, taken_by=taken_by)
-    record = PageRecord(source, "sure" if sure else "ask", audiograms, remarks=remarks)
+    record = PageRecord(source, "sure" if sure else "ask", audiograms, report, remarks)
     look("thresholds", record)
     return record
 

@@ -109,8 +109,8 @@ _OF_CHARTS = (
 
 _OF_OTHER_TESTS = (
     Reason("label-uncertain", "ask", "label uncertain",
-           "It is not certain which of the page's labels this number belongs to",
-           "Look which test and which part of it the number stands for"),
+           "It is not certain which of the page's labels this value belongs to",
+           "Look what the value stands for on the page"),
     Reason("unit-missing", "ask", "no unit printed", "The page prints no unit beside the number",
            "Check that the number is in the unit in which it is given here"),
     Reason("unit-differs", "ask", "another unit", "The page prints a unit beside the number that is not the usual one",
@@ -133,6 +133,21 @@ _OF_OTHER_TESTS = (
            "Read them by eye"),
     Reason("from-curve", "ask", "read from a curve", "The value was measured on a drawn curve, no number states it",
            "Compare the value with the curve"),
+)  # fmt: skip
+
+_OF_FACTS = (
+    Reason("text-uncertain", "ask", "letters uncertain", "It is not certain that every letter was read right",
+           "Compare the words with the page, letter by letter"),
+    Reason("date-order-unclear", "ask", "order of the date unclear",
+           "The date's day, month or year may change places, and nothing on the page shows which is which",
+           "Find out how the clinic writes dates; the likelier reading is given here"),
+    Reason("century-unclear", "ask", "century unclear", "The date gives its year with two digits",
+           "Look which century is meant"),
+    Reason("dates-disagree", "ask", "dates disagree",
+           "The page's dates cannot all be right: birth before the test, calibration before the test, one birth date",
+           "Check the dates on the page, the birth date first"),
+    Reason("date-impossible", "remark", "no such day", "A date stands here that is no day of the calendar",
+           "Look at the date on the page; it is not given"),
 )  # fmt: skip
 
 _OF_PAGES = (
@@ -189,7 +204,7 @@ _OF_FILES = (
            "Compare this page with the patient's others only after looking whose it is", page_asks=False),
 )  # fmt: skip
 
-_ALL = (*_OF_VALUES, *_OF_CHARTS, *_OF_OTHER_TESTS, *_OF_PAGES, *_OF_FILES)
+_ALL = (*_OF_VALUES, *_OF_CHARTS, *_OF_OTHER_TESTS, *_OF_FACTS, *_OF_PAGES, *_OF_FILES)
 REASONS: dict[str, Reason] = {reason.code: reason for reason in _ALL}
 """All codes, in the order in which they are documented: of values, of charts, of other tests, of pages, of files."""
 

@@ -9,6 +9,7 @@ from statistics import median
 import numpy as np
 
 from ..page import Pixels, Word
+from .growth import WORD_GAP, Mask, grown
 
 Box = tuple[float, float, float, float]
 
@@ -106,13 +107,15 @@ def _goes_on(last: Box, box: Box) -> bool:
     return shared > SHARED * low and -0.5 * other < box[0] - last[2] < GAP * high and high < UNLIKE * low
 
 
-def paste(pixels: Pixels, pieces: tuple[Piece, ...]) -> Strip:
+def paste(grey: Pixels, ink: Mask, pieces: tuple[Piece, ...]) -> Strip:
     """Cut pieces out of a sheet and paste them under each other.
 
     Parameters
     ----------
-    pixels : ndarray, shape (height, width, 3), uint8
+    grey : ndarray, shape (height, width), uint8
         The sheet.
+    ink : ndarray, shape (height, width), bool
+        Its ink: a word beside a piece that was not found is cut out with it.
     pieces : tuple of Piece
         At least one.
 
@@ -121,14 +124,11 @@ def paste(pixels: Pixels, pieces: tuple[Piece, ...]) -> Strip:
     Strip
         The picture, and where each of its rows comes from.
     """
-    import cv2
-
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     crops: list[Pixels] = []
     corners: list[tuple[float, float]] = []
     scales: list[float] = []
     for piece in pieces:
-        left, top, right, bottom = piece.box
+        left, top, right, bottom = _wide(piece, ink, pieces)
         x, y = int(max(left, 0)), int(max(top, 0))
         scale = LETTER_PX / max(piece.height, 4.0)
         crops.append(_levelled(grey[y : int(bottom) + 2, x : int(right) + 2], scale, int(EDGE * piece.height)))
@@ -143,6 +143,22 @@ def paste(pixels: Pixels, pieces: tuple[Piece, ...]) -> Strip:
         tops.append(float(at))
         at += crop.shape[0] + BETWEEN_PX
     return Strip(picture, pieces, tuple(tops), tuple(corners), tuple(scales))
+
+
+def _wide(piece: Piece, ink: Mask, pieces: tuple[Piece, ...]) -> Box:
+    """Give a piece's box, wider where ink goes on beside it, up to the next piece of the line."""
+    left, top, right, bottom = box = piece.box
+    pad = EDGE * piece.height + 1
+    inner = (left + pad, top + pad, right - pad, bottom - pad)
+    wide = grown(ink, inner, WORD_GAP)
+    middle = (left + right) / 2
+    on_line = [p.box for p in pieces if p is not piece and min(p.box[3], bottom) - max(p.box[1], top) > 0.4 * pad]
+    ends = [o[2] - pad for o in on_line if o[0] + o[2] < 2 * middle]
+    starts = [o[0] + pad for o in on_line if o[0] + o[2] >= 2 * middle]
+    return (
+        max([wide[0] - pad, *(min(end, inner[0] - 2) for end in ends)]), box[1],
+        min([wide[2] + pad, *(max(start, inner[2] + 2) for start in starts)]), box[3],
+    )  # fmt: skip
 
 
 def _levelled(crop: Pixels, scale: float, edge: int) -> Pixels:

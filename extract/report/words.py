@@ -10,12 +10,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from ...interpret.errors import MissingProgram
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..eyes.words.numbers import frequency_values, level_value
 from ..page import Word
 from ..sheet import Sheet
+from .growth import grown_words, ink_of
 from .pieces import Strip, paste, pieces_of
 from .witnesses import put_together
 
@@ -43,6 +46,8 @@ class ReportWords:
         network read at the same place, in lower case.
     given : bool
         They are the file's own words, which nobody had to read.
+    languages : tuple of str
+        The languages that text recognition was told to expect.
     unread : bool
         Text recognition is missing or failed: what ``words`` holds then is our own network's reading alone.
     """
@@ -50,6 +55,7 @@ class ReportWords:
     words: tuple[Word, ...] = ()
     given: bool = False
     unread: bool = False
+    languages: tuple[str, ...] = ("eng",)
 
 
 def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices) -> ReportWords:
@@ -78,19 +84,22 @@ def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choic
         return ReportWords(outside, given=True)
     level = tuple(w for w in outside if not w.upright)
     sideways = tuple(w for w in outside if w.upright)
-    pieces = pieces_of(level)
-    if not pieces:
+    if not level:
         return ReportWords(outside)
+    import cv2
+
     from ..intake.words import read_strip  # here, since what it needs is not loaded before a page is read
 
-    strip = paste(sheet.pixels, pieces)
+    grey = np.asarray(cv2.cvtColor(sheet.pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    ink = ink_of(grey)
+    strip = paste(grey, ink, pieces_of(grown_words(grey, ink, level)))
     try:
         read = read_strip(strip.pixels, psm=ONE_BLOCK, languages=choices.languages)
     except MissingProgram:
         read = None
     if read is None:
         return ReportWords(outside, unread=True)
-    return ReportWords((*_joined(strip, read), *sideways))
+    return ReportWords((*_joined(strip, read), *sideways), languages=choices.languages)
 
 
 def _joined(strip: Strip, read: tuple[Word, ...]) -> list[Word]:

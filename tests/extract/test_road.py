@@ -179,7 +179,7 @@ def test_an_observer_sees_every_step_in_order_and_changes_nothing(tmp_path: Path
 
     one = page(grid_picture(), words)
     record = read_page(one, Choices(), observer=note)
-    assert steps == ["page", "sheet", "sightings", "charts", "words", "thresholds"]
+    assert steps == ["page", "sheet", "sightings", "charts", "words", "facts", "thresholds"]
     assert record == read_page(one, Choices())
 
 

@@ -92,7 +92,8 @@ def test_words_of_one_column_are_one_piece_and_the_next_column_is_another() -> N
 
 def test_a_box_of_the_strip_is_carried_back_to_its_place() -> None:
     one, two = word("above", 200, 100), word("below", 240, 300, height=28)
-    strip = paste(np.full((400, 500, 3), 255, np.uint8), pieces_of((one, two)))
+    blank = np.full((400, 500), 255, np.uint8)
+    strip = paste(blank, blank < 0, pieces_of((one, two)))
     assert strip.row_of(strip.tops[1] + 5) == 1
     row = strip.row_of(strip.tops[1] + 5)
     assert row is not None

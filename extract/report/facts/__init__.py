@@ -1,0 +1,144 @@
+"""The facts of a page: what labels announce, each with its place, its probability and whether it is sure."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from ....interpret.reasons import remark
+from ....interpret.record import Box, Fact, Remark, Report
+from ...chart import MeasuredChart
+from ...page import Pixels
+from ...sheet import Sheet
+from ..lines import Line, box_around
+from ..words import ReportWords
+from .certainty import chance_of, sure_from, words_sure
+from .dating import dates_of, language_of
+from .draft import Draft
+from .printed.labels import labels_of
+from .printed.pairs import Pair, pairs_of
+from .printed.vocabulary import vocabulary
+from .tested import dates_over_charts
+from .texts import fits, texts_of
+
+
+@dataclass(frozen=True, slots=True)
+class ReadFacts:
+    """The facts of a page in reading order, and remarks on what stands there and could not be read as one."""
+
+    facts: tuple[Fact, ...]
+    remarks: tuple[Remark, ...]
+
+
+def read_facts(
+    sheet: Sheet, charts: tuple[MeasuredChart, ...], words: ReportWords, lines: tuple[Line, ...]
+) -> ReadFacts:
+    """Read the facts of a sheet.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        For tick boxes and for places on the page.
+    charts : tuple of MeasuredChart
+        Its charts: a date over one may be its test's.
+    words : ReportWords
+        Whether its words were given or had to be read.
+    lines : tuple of Line
+        Its lines (``lines_of``).
+
+    Returns
+    -------
+    ReadFacts
+        At most one fact of a name and value; several dates of test stand side by side.
+    """
+    if words.unread:
+        return ReadFacts((), ())
+    labels = labels_of(lines)
+    pairs = pairs_of(lines, labels, fits)
+    over = dates_over_charts(lines, charts, pairs)
+    dates, impossible = dates_of(pairs, lines, over, lambda some: words_sure(some, given=words.given))
+    texts = texts_of(pairs, _grey(sheet) if pairs else None, dict(enumerate(line.height for line in lines)))
+    drafts = [*dates, *texts]
+    drafts = _once(drafts) if words.given else [_doubted(one, _known_language(pairs, words)) for one in _once(drafts)]
+    facts = [_fact(sheet, one, given=words.given) for one in drafts]
+    facts.sort(key=lambda fact: (round(fact.box[1], 2), fact.box[0]) if fact.box else (0.0, 0.0))
+    return ReadFacts(tuple(facts), tuple(_impossible(sheet, pair) for pair in impossible))
+
+
+def report_of(facts: tuple[Fact, ...]) -> Report:
+    """Give the report that facts make; the values that rules work with are repeated only where they are sure."""
+
+    def value(name: str) -> str | None:
+        return next((fact.value for fact in facts if fact.name == name and fact.standing == "sure"), None)
+
+    return Report(value("patient-name"), value("birth-date"), value("transducer"), value("reliability"), facts)
+
+
+def _grey(sheet: Sheet) -> Pixels:
+    import cv2
+
+    return np.asarray(cv2.cvtColor(sheet.pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+
+
+def _once(drafts: list[Draft]) -> list[Draft]:
+    """Keep the better of two that say the same; of names and the like that differ, let both ask."""
+    kept: list[Draft] = []
+    for one in sorted(drafts, key=lambda d: (bool(d.why_ask), d.at[1], d.at[0])):
+        if not any((one.name, one.value.casefold()) == (other.name, other.value.casefold()) for other in kept):
+            kept.append(one)
+    return [_alone(one, kept) for one in kept]
+
+
+def _alone(one: Draft, others: list[Draft]) -> Draft:
+    differ = any(other.name == one.name and other.value.casefold() != one.value.casefold() for other in others)
+    if one.name not in _SINGLE or not differ or "two-readings" in one.why_ask:
+        return one
+    return replace(one, why_ask=(*one.why_ask, "two-readings"))
+
+
+_FREE = frozenset({"patient-name", "tester", "place", "audiometer", "reason", "note"})
+"""Facts in words of their own, in which neither a lost accent nor a lost space shows."""
+_GLUED = re.compile(r"[^\W\d_]\.[^\W\d_]{2,}|[a-zß-ÿ][A-Z]|[^\W\d_]{3,}\d")
+"""What looks like two words without their space."""
+
+
+def _doubted(one: Draft, known_language: bool) -> Draft:
+    """Let a text that was read ask where it may have lost what nobody would miss."""
+    if one.name not in _FREE or one.why_ask:
+        return one
+    glued = any(_GLUED.search(word.text) for word in one.words)
+    return replace(one, why_ask=("text-uncertain",)) if glued or not known_language else one
+
+
+def _known_language(pairs: Sequence[Pair], words: ReportWords) -> bool:
+    """Say whether text recognition was told to expect the language of the labels: else it knows no accents."""
+    language = language_of(pairs)
+    return language is None or vocabulary().recognised[language] in words.languages
+
+
+_SINGLE = frozenset({"patient-name", "record-number", "birth-date", "sex", "reliability", "test-time"})
+"""Facts of which a page has one: two that differ are a contradiction."""
+
+
+def _fact(sheet: Sheet, one: Draft, *, given: bool) -> Fact:
+    probability = chance_of(one, given=given)
+    sure = not one.why_ask and probability >= sure_from(given=given)
+    why = () if sure else (one.why_ask or ("text-uncertain",))
+    return Fact(
+        one.name, one.value, one.written, _on_page(sheet, one.at), round(probability, 4), "sure" if sure else "ask", why
+    )
+
+
+def _on_page(sheet: Sheet, box: tuple[float, float, float, float]) -> Box:
+    """Carry an upright box of the sheet to one around it on the page."""
+    corners = [sheet.on_page(x, y) for x in (box[0], box[2]) for y in (box[1], box[3])]
+    xs, ys = [min(max(x, 0.0), 1.0) for x, _ in corners], [min(max(y, 0.0), 1.0) for _, y in corners]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _impossible(sheet: Sheet, pair: Pair) -> Remark:
+    left, top, right, bottom = box_around(pair.words)
+    return remark("date-impossible", at=sheet.on_page((left + right) / 2, (top + bottom) / 2))

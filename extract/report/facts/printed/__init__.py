@@ -1,0 +1,1 @@
+"""What is printed of facts: words in parts, labels, and the values that they announce."""

@@ -1,0 +1,213 @@
+"""The printed labels of facts: where they stand, what they may announce, and how surely they are labels at all."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
+
+from ...lines import Line
+from .tokens import Token, tokens_of
+from .vocabulary import Order, Phrase, vocabulary
+
+LONG, LONGER = 5, 9
+"""A wording of so many letters is known with one, or with two, of them misread."""
+GAP = 0.5
+"""A gap wider than so many heights of the letters is no space between words: these are a third of it wide."""
+OVER_SPACE = 1.35
+"""It is also wider than the page's usual space by this much: some faces have wide ones."""
+FEWEST_GAPS = 8
+COLONS = frozenset(":;")
+"""A fax makes semicolons of colons."""
+_ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (
+    ("day-first", re.compile(r"^[dtj]{1,2}[mn]{1,2}[yaj]{2,4}$")),
+    ("month-first", re.compile(r"^m{1,2}[dtj]{1,2}[yaj]{2,4}$")),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """One label.
+
+    Attributes
+    ----------
+    names : frozenset of str
+        The facts that its wording may announce, by the label files; ``other`` for what is no fact.
+    languages : frozenset of str
+        The languages in which it is worded so.
+    line, first, last : int
+        Its line, and its first and last token there; a colon and a hint of the date's order belong to it.
+    colon : bool
+        It ends with a colon.
+    alone : bool
+        Nothing else stands in its cell.
+    slips : int
+        Letters that must have been misread.
+    hint : str or None
+        The order of a date's numbers that it asks for: "dd/mm/yyyy".
+    """
+
+    names: frozenset[str]
+    languages: frozenset[str]
+    line: int
+    first: int
+    last: int
+    colon: bool
+    alone: bool
+    slips: int
+    right: float
+    """Where it ends, in sheet pixels."""
+    hint: Order | None = None
+
+
+def labels_of(lines: tuple[Line, ...]) -> tuple[Label, ...]:
+    """Find the labels of all lines, in reading order."""
+    gap = max(GAP, OVER_SPACE * _space(lines))
+    return tuple(label for number, line in enumerate(lines) for label in _of_line(number, line, gap))
+
+
+def _space(lines: tuple[Line, ...]) -> float:
+    """Give the usual space between words, in heights of the letters."""
+    gaps = [
+        (b.box[0] - a.box[2]) / line.height for line in lines for cell in line.cells for a, b in pairwise(cell.words)
+    ]
+    return median(gaps) if len(gaps) >= FEWEST_GAPS else 0.0
+
+
+def _of_line(number: int, line: Line, wide: float) -> list[Label]:
+    tokens = tokens_of(line)
+    found: list[Label] = []
+    at = 0
+    while at < len(tokens):
+        label = _label_at(number, line, tokens, at, wide) if _may_begin(tokens, at, line, found, wide) else None
+        if label is None:
+            at += 1
+        else:
+            found.append(label)
+            at = label.last + 1
+    return found
+
+
+def _may_begin(tokens: tuple[Token, ...], at: int, line: Line, found: list[Label], wide: float) -> bool:
+    """Say whether a label may begin here: at a cell's start, after a gap, or where a colon will tell."""
+    if tokens[at].sign:
+        return False
+    if at == 0 or tokens[at - 1].cell != tokens[at].cell:
+        return True
+    if found and found[-1].last == at - 1:
+        return False  # the value's first word
+    gap = tokens[at].left - tokens[at - 1].right
+    return gap > wide * line.height or tokens[at].word != tokens[at - 1].word
+
+
+def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide: float) -> Label | None:
+    matches: list[tuple[int, int, Phrase]] = []
+    for phrase in vocabulary().labels:
+        end, slips = _matched(phrase, tokens, at)
+        if end:
+            matches.append((end, -slips, phrase))
+    if not matches:
+        return None
+    end, least, _ = max(matches, key=lambda match: match[:2])
+    fewest = -least
+    phrases = [phrase for stop, slips, phrase in matches if (stop, slips) == (end, least)]
+    end, hint = _hint(tokens, end)
+    colon = end < len(tokens) and tokens[end].sign in COLONS and tokens[end].cell == tokens[end - 1].cell
+    first = at == 0 or tokens[at - 1].cell != tokens[at].cell
+    end += colon
+    last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
+    parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height
+    ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
+    if not colon and not (parted and ended):
+        return None
+    if not colon and fewest and not last:
+        return None
+    return Label(
+        frozenset(phrase.meaning for phrase in phrases), frozenset(phrase.language for phrase in phrases),
+        number, at, end - 1, colon, first and last, fewest, tokens[end - 1].right, hint,
+    )  # fmt: skip
+
+
+def _matched(phrase: Phrase, tokens: tuple[Token, ...], at: int) -> tuple[int, int]:
+    """Give the token after a phrase that begins here, 0 where it does not, and how many letters were misread.
+
+    Spaces do not count: a fax closes them.
+    """
+    wanted = "".join(phrase.parts)
+    allowed = slips_allowed(len(wanted))
+    spelled, k = ("",), at
+    while k < len(tokens) and tokens[k].cell == tokens[at].cell:
+        token = tokens[k]
+        k += 1
+        if token.sign:
+            if token.sign in _PASSED:
+                continue
+            return 0, 0
+        spelled = tuple(f"{before}{reading}" for before in spelled for reading in token.readings[:2])[:4]
+        missed = min((misread(wanted, one) for one in spelled), default=99)
+        if missed <= allowed and (missed == 0 or not _better_longer(wanted, spelled, tokens, k, missed)):
+            return _after(tokens, at, k), missed
+        if min(map(len, spelled), default=0) > len(wanted) + allowed:
+            break
+    return 0, 0
+
+
+def _better_longer(wanted: str, spelled: tuple[str, ...], tokens: tuple[Token, ...], k: int, missed: int) -> bool:
+    """Say whether the next token fits better still."""
+    while k < len(tokens) and tokens[k].sign in _PASSED:
+        k += 1
+    if k >= len(tokens) or tokens[k].sign or tokens[k].cell != tokens[k - 1].cell:
+        return False
+    longer = (f"{before}{reading}" for before in spelled for reading in tokens[k].readings[:2])
+    return min((misread(wanted, one) for one in longer), default=99) < missed
+
+
+def slips_allowed(letters: int) -> int:
+    """Give how many letters of a text may be misread, by its length."""
+    return (letters >= LONG) + (letters >= LONGER)
+
+
+def _after(tokens: tuple[Token, ...], at: int, k: int) -> int:
+    """Give the token after a phrase's own full stop or bracket."""
+    while k < len(tokens) and tokens[k].sign == "." and tokens[k].word == tokens[k - 1].word:
+        k += 1
+    if k < len(tokens) and tokens[k].sign == ")" and any(t.sign == "(" for t in tokens[at:k]):
+        k += 1
+    return k
+
+
+_PASSED = frozenset("-/.,'’()‐–&*")
+"""Signs that a label may hold; the empty sign of letters is none of them."""
+
+
+def misread(wanted: str, read: str) -> int:
+    """Count the letters to change, drop or add between two texts, as far as two; 99 for more (edit distance)."""
+    if wanted == read:
+        return 0
+    if abs(len(wanted) - len(read)) > 2:
+        return 99
+    row = list(range(len(read) + 1))
+    for i, one in enumerate(wanted, 1):
+        last, row[0] = row[0], i
+        for j, other in enumerate(read, 1):
+            last, row[j] = row[j], min(row[j] + 1, row[j - 1] + 1, last + (one != other))
+    return row[-1] if row[-1] <= 2 else 99
+
+
+def _hint(tokens: tuple[Token, ...], end: int) -> tuple[int, Order | None]:
+    """Read "(dd/mm/yyyy)" after a label; give the token after it."""
+    k, letters = end, ""
+    while k < len(tokens) and tokens[k].cell == tokens[end - 1].cell and k - end < 9:
+        if tokens[k].sign in COLONS:
+            break
+        letters += tokens[k].said
+        k += 1
+        for order, pattern in _ORDERS:
+            if pattern.match(letters) and (k >= len(tokens) or tokens[k].sign in ("", ")", ":", ";")):
+                if k < len(tokens) and tokens[k].sign == ")":
+                    k += 1
+                return k, order
+        if len(letters) > 8:
+            break
+    return end, None

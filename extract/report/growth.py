@@ -1,0 +1,120 @@
+"""Boxes of words grown to the whole of their ink: the finder's box may end before a long word does."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import numpy.typing as npt
+
+from ..eyes.words.reader import read_labels
+from ..page import Pixels, Word
+
+Box = tuple[float, float, float, float]
+Mask = npt.NDArray[np.bool_]
+
+BAND = (0.12, 0.9)
+"""The part of a word's height in which ink at its ends is looked for: above and below run rules."""
+LETTER_GAP = 0.22
+"""Letters of a word are at most so many of its heights apart."""
+WORD_GAP = 0.62
+"""Words of a piece are at most so many apart that one may have been missed between or beside them."""
+MOST = 9.0
+"""A box grows by at most so many heights to a side: what goes on for longer is no word."""
+RULE = 0.8
+"""Three columns that are dark over this part of the height, and beyond it, are a rule, be it broken by a fax."""
+SAME = 0.6
+"""A word whose width lies in another's by so much is a part of it."""
+CHANGED = 0.12
+"""A box that grew by more than so many heights is read again."""
+
+
+def ink_of(grey: Pixels) -> Mask:
+    """Tell ink from paper, from the paper's own grey.
+
+    Parameters
+    ----------
+    grey : ndarray, shape (height, width), uint8
+        The sheet.
+    """
+    paper = float(np.percentile(grey[::4, ::4], 85))
+    return grey < min(paper - 45.0, 0.72 * paper)
+
+
+def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Grow the boxes of words to their ink, and read anew what was cut off.
+
+    Parameters
+    ----------
+    grey : ndarray, shape (height, width), uint8
+        The sheet.
+    ink : ndarray, shape (height, width), bool
+        Its ink.
+    words : tuple of Word
+        Level words, in sheet pixels.
+
+    Returns
+    -------
+    tuple of Word
+        In the same order; what grew into another word ends there, and what grew over a piece of itself takes its
+        place.
+    """
+    boxes = [_stopped(grown(ink, word.box, LETTER_GAP), word, words) for word in words]
+    changed = [
+        k
+        for k, (box, word) in enumerate(zip(boxes, words, strict=True))
+        if word.box[0] - box[0] + box[2] - word.box[2] > CHANGED * (word.box[3] - word.box[1])
+    ]
+    if not changed:
+        return words
+    found: list[Word] = list(words)
+    for k, reading in zip(changed, read_labels(grey, [boxes[k] for k in changed]), strict=True):
+        found[k] = replace(words[k], text=reading.text, confidence=reading.confidence, box=boxes[k], others=())
+    return tuple(word for k, word in enumerate(found) if not any(_within(word, k, o, n) for n, o in enumerate(found)))
+
+
+def _within(word: Word, number: int, other: Word, place: int) -> bool:
+    """Say whether a word is a part of another one, which grew over it."""
+    if number == place:
+        return False
+    (left, top, right, bottom), (o_left, o_top, o_right, o_bottom) = word.box, other.box
+    wide, o_wide = right - left, o_right - o_left
+    shared = min(right, o_right) - max(left, o_left)
+    level = min(bottom, o_bottom) - max(top, o_top) > 0.5 * min(bottom - top, o_bottom - o_top)
+    return level and shared > SAME * wide and (wide, number) < (o_wide, place)
+
+
+def grown(ink: Mask, box: Box, gap: float) -> Box:
+    """Grow a box to both sides over ink that goes on without a wider gap, in heights of the box."""
+    high = box[3] - box[1]
+    top, bottom = int(max(box[1] + BAND[0] * high, 0)), int(min(box[1] + BAND[1] * high, ink.shape[0] - 1)) + 1
+    rows = ink[top:bottom]
+    tall = ink[int(max(box[1] - 0.6 * high, 0)) : int(box[3] + 0.6 * high)]
+    left = _end(rows, tall, int(max(box[0], 0)), -1, high, gap)
+    right = _end(rows, tall, int(min(box[2], ink.shape[1] - 1)), 1, high, gap)
+    return min(box[0], float(left)), box[1], max(box[2], float(right)), box[3]
+
+
+def _end(rows: Mask, tall: Mask, start: int, way: int, high: float, gap: float) -> int:
+    """Follow ink from a column to one side; give the last column that belongs to it."""
+    last, at, reach = start, start, int(MOST * high)
+    while 0 <= at < rows.shape[1] and abs(at - start) <= reach and abs(at - last) <= gap * high + 1:
+        if rows[:, at].any():
+            if tall[:, max(at - 1, 0) : at + 2].any(axis=1).mean() > RULE:
+                break
+            last = at
+        at += way
+    return last if abs(last - start) < reach else start
+
+
+def _stopped(box: Box, word: Word, words: tuple[Word, ...]) -> Box:
+    """End a grown box where another word of its line begins."""
+    left, top, right, bottom = box
+    for other in words:
+        if other is word or min(bottom, other.box[3]) - max(top, other.box[1]) < 0.4 * (bottom - top):
+            continue
+        if other.box[0] >= word.box[2] - 2:
+            right = min(right, max(other.box[0] - 1, word.box[2]))
+        elif other.box[2] <= word.box[0] + 2:
+            left = max(left, min(other.box[2] + 1, word.box[0]))
+    return left, top, right, bottom

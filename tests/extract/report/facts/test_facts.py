@@ -1,0 +1,208 @@
+"""Facts of pages written by hand: what is right, and what must ask."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from by_hand import chart, sheet, x_of
+
+from octavo.extract.chart import MeasuredChart
+from octavo.extract.page import Word
+from octavo.extract.report.facts import ReadFacts, read_facts, report_of
+from octavo.extract.report.facts.tested import with_dates
+from octavo.extract.report.lines import lines_of
+from octavo.extract.report.words import ReportWords
+from octavo.interpret.record import Audiogram, Chart, Fact, Standing
+
+HIGH, LETTER, SPACE = 14.0, 8.0, 5.0
+
+
+def printed(*texts: tuple[float, float, str]) -> tuple[Word, ...]:
+    """Print texts from their left edges on, at their middles' heights."""
+    words = []
+    for left, y, text in texts:
+        x = left
+        for part in text.split(" "):
+            box = (x, y - HIGH / 2, x + LETTER * len(part), y + HIGH / 2)
+            words.append(Word(part, box))
+            x += LETTER * len(part) + SPACE
+    return tuple(words)
+
+
+def read(*texts: tuple[float, float, str], charts: tuple[MeasuredChart, ...] = (), given: bool = True) -> ReadFacts:
+    words = printed(*texts)
+    one = sheet("drawn" if given else "scan", words=words)
+    return read_facts(one, charts, ReportWords(words, given=given), lines_of(words))
+
+
+def value(found: ReadFacts, name: str) -> tuple[str, str] | None:
+    return next(((f.value, f.standing) for f in found.facts if f.name == name), None)
+
+
+def why(found: ReadFacts, name: str) -> tuple[str, ...]:
+    return next(f.why_ask for f in found.facts if f.name == name)
+
+
+HEAD = ((40, 40, "Name: Eklund, Noor"), (400, 40, "Date of birth: 13/02/1969"), (40, 70, "Sex: F"))
+
+
+def test_labels_with_colons_and_their_values_on_a_line() -> None:
+    found = read(
+        *HEAD, (400, 70, "Test date: 08/04/2018"), (40, 100, "Tested by: A. Brandt"), (400, 100, "MRN: HL-4711")
+    )
+    assert value(found, "patient-name") == ("Eklund, Noor", "sure")
+    assert value(found, "birth-date") == ("1969-02-13", "sure")
+    assert value(found, "test-date") == ("2018-04-08", "sure")
+    assert value(found, "sex") == ("female", "sure")
+    assert value(found, "tester") == ("A. Brandt", "sure")
+    assert value(found, "record-number") == ("HL-4711", "sure")
+    assert (report_of(found.facts).patient, report_of(found.facts).born) == ("Eklund, Noor", "1969-02-13")
+
+
+def test_a_date_that_may_be_either_way_round_asks_and_gives_no_birth_date_to_rules() -> None:
+    found = read((40, 40, "Name: Ada Hollis"), (400, 40, "Date of birth: 03/02/1969"), (40, 70, "Date: 08/04/2018"))
+    assert why(found, "birth-date") == why(found, "test-date") == ("date-order-unclear",)
+    assert report_of(found.facts).born is None
+
+
+def test_a_hint_beside_a_label_settles_the_order_of_all_dates() -> None:
+    found = read((40, 40, "Date of birth (mm/dd/yyyy): 03/02/1969"), (40, 70, "Test date: 08/04/2018"))
+    assert value(found, "birth-date") == ("1969-03-02", "sure")
+    assert value(found, "test-date") == ("2018-08-04", "sure")
+
+
+def test_the_language_of_a_page_does_not_settle_the_order_of_a_date() -> None:
+    found = read((40, 40, "Fecha de nacimiento: 03/02/1969"), (40, 70, "Sexo: mujer"))
+    assert value(found, "birth-date") == ("1969-02-03", "ask")
+
+
+def test_two_orders_shown_on_one_page_settle_nothing() -> None:
+    found = read(
+        (40, 40, "Date of birth: 13/02/1969"), (40, 70, "Printed: 04/25/2018"), (40, 100, "Test date: 03/04/2018")
+    )
+    assert why(found, "test-date") == ("date-order-unclear",)
+
+
+def test_a_birth_after_the_test_lets_both_ask() -> None:
+    found = read((40, 40, "Date of birth: 2019-02-13"), (40, 70, "Test date: 2018-04-08"))
+    assert why(found, "birth-date") == why(found, "test-date") == ("dates-disagree",)
+
+
+def test_a_day_that_the_calendar_lacks_is_told_and_not_given() -> None:
+    found = read((40, 40, "Test date: 31.02.2018"))
+    assert found.facts == ()
+    assert [remark.code for remark in found.remarks] == ["date-impossible"]
+
+
+def test_a_year_of_two_digits_asks_for_its_century_at_a_birth() -> None:
+    assert "century-unclear" in why(read((40, 40, "Born: 13.02.69")), "birth-date")
+
+
+def test_labels_stand_above_their_values() -> None:
+    found = read(
+        (40, 40, "Patient name"), (240, 40, "Date of birth"), (440, 40, "Audiometer"), (40, 62, "Ada Hollis"),
+        (240, 62, "13.2.1969"), (440, 62, "Skerry 7"),
+    )  # fmt: skip
+    assert value(found, "patient-name") == ("Ada Hollis", "sure")
+    assert value(found, "birth-date") == ("1969-02-13", "sure")
+    assert value(found, "audiometer") == ("Skerry 7", "sure")
+
+
+def test_labels_without_colons_in_a_table_have_their_values_in_the_next_cell() -> None:
+    found = read((40, 40, "Patient"), (240, 40, "Ada Hollis"), (40, 70, "Date of birth"), (240, 70, "13.2.1969"))
+    assert value(found, "patient-name") == ("Ada Hollis", "sure")
+    assert value(found, "birth-date") == ("1969-02-13", "sure")
+
+
+def test_a_word_of_a_sentence_is_no_label() -> None:
+    assert read((40, 40, "The name of the list and the date are printed on the page of the report")).facts == ()
+
+
+def test_dates_of_other_things_are_no_test_dates() -> None:
+    found = read((40, 40, "Printed: 13.5.2018"), (40, 70, "Next visit: 14.5.2019"), (40, 100, "Fax: 555 1234"))
+    assert found.facts == ()
+
+
+def test_surname_and_first_name_make_one_name() -> None:
+    found = read((40, 40, "Nachname: Brandt"), (300, 40, "Vorname: Edda"))
+    assert value(found, "patient-name") == ("Brandt, Edda", "sure")
+
+
+def test_date_and_time_after_one_label_are_two_facts() -> None:
+    found = read((40, 40, "Date/time: 2018-03-14 2:05 pm"))
+    assert value(found, "test-date") == ("2018-03-14", "sure")
+    assert value(found, "test-time") == ("14:05", "sure")
+
+
+@pytest.mark.parametrize(
+    ("text", "name", "expected"),
+    [
+        ("Transducer: insert earphones + bone vibrator", "transducer", "inserts, bone-vibrator"),
+        ("Zuverlässigkeit: mäßig", "reliability", "fair"), ("Sexe : féminin", "sex", "female"),
+        ("Auriculares: supraaurales", "transducer", "supra-aural"), ("Sex: M", "sex", "male"),
+    ],
+)  # fmt: skip
+def test_choices_are_known_in_every_language(text: str, name: str, expected: str) -> None:
+    assert value(read((40, 40, text)), name) == (expected, "sure")
+
+
+def test_two_names_on_one_page_both_ask() -> None:
+    found = read((40, 40, "Name: Ada Hollis"), (40, 70, "Patient: Bruno Jarl"))
+    assert [f.standing for f in found.facts if f.name == "patient-name"] == ["ask", "ask"]
+
+
+def test_words_that_were_read_without_a_second_witness_ask() -> None:
+    found = read((40, 40, "Name: Ada Hollis"), given=False)
+    assert value(found, "patient-name") == ("Ada Hollis", "ask")
+
+
+def test_a_tick_box_tells_which_of_the_words_is_meant() -> None:
+    words = printed((40, 100, "Reliability:"), (200, 100, "good"), (300, 100, "fair"), (400, 100, "poor"))
+    picture = np.full((400, 700, 3), 255, np.uint8)
+    for left, ticked in ((178, False), (278, True), (378, False)):
+        picture[93:108, left : left + 15] = 0
+        picture[95:106, left + 2 : left + 13] = 255
+        if ticked:
+            for k in range(11):
+                picture[95 + k, left + 2 + k : left + 4 + k] = picture[95 + k, left + 11 - k : left + 13 - k] = 0
+    one = sheet("drawn", picture, words)
+    found = read_facts(one, (), ReportWords(words, given=True), lines_of(words))
+    assert value(found, "reliability") == ("fair", "sure")
+    picture[93:108, 278:293] = picture[93:108, 178:193]
+    found = read_facts(one, (), ReportWords(words, given=True), lines_of(words))
+    assert found.facts == ()
+
+
+def test_the_place_of_a_fact_is_where_its_value_stands() -> None:
+    (fact,) = read((40, 40, "Audiometer: Skerry 7")).facts
+    assert fact.box is not None
+    assert fact.box[0] > (40 + 11 * LETTER) / 1700
+    assert fact.written == "Skerry 7"
+
+
+def test_a_single_date_over_a_chart_is_asked_about() -> None:
+    found = read((x_of(700), 130, "2018-03-14"), charts=(chart(),))
+    assert why(found, "test-date") == ("label-uncertain",)
+
+
+def outline(left: float, right: float) -> Chart:
+    return Chart(((left, 0.4), (right, 0.4), (right, 0.8), (left, 0.8)), None, None)
+
+
+def dated(value: str, x: float, standing: Standing = "sure") -> Fact:
+    return Fact("test-date", value, value, (x, 0.35, x + 0.1, 0.37), 1.0, standing)
+
+
+def test_one_test_takes_the_pages_one_sure_date() -> None:
+    (one,) = with_dates((Audiogram(),), [dated("2018-03-14", 0.1)])
+    assert one.tested_on == "2018-03-14"
+    (one,) = with_dates((Audiogram(),), [dated("2018-03-14", 0.1, "ask")])
+    assert one.tested_on is None
+    (one,) = with_dates((Audiogram(),), [dated("2018-03-14", 0.1), dated("2019-03-14", 0.4)])
+    assert one.tested_on is None
+
+
+def test_two_tests_take_the_dates_over_their_charts() -> None:
+    tests = (Audiogram(charts=(outline(0.05, 0.45),)), Audiogram(charts=(outline(0.55, 0.95),)))
+    one, other = with_dates(tests, [dated("2019-03-14", 0.7), dated("2018-03-14", 0.2)])
+    assert (one.tested_on, other.tested_on) == ("2018-03-14", "2019-03-14")
