@@ -90,13 +90,13 @@ def group_pages(records: Sequence[PageRecord]) -> tuple[ReportGroup, ...]:
     """
     people = [person_of(record.report) for record in records]
     links: _Links = {(a, b): _link(records, people, a, b) for a, b in combinations(range(len(records)), 2)}
-    groups = [[number] for number in range(len(records))]
+    groups = [[number] for number in range(len(records))]  # by page: pages that belong together share one list
     strength: tuple[Match, ...] = ("same", "likely")
     for wanted in strength:
         for (a, b), found in sorted(links.items(), key=lambda link: link[0][1] - link[0][0]):
             if found == wanted:
                 _join(groups, links, a, b)
-    return tuple(_group(records, people, links, sorted(group)) for group in sorted(groups, key=min))
+    return tuple(_group(records, people, links, sorted(group)) for group in _each_once(groups))
 
 
 def _link(records: Sequence[PageRecord], people: Sequence[Person], a: int, b: int) -> Match:
@@ -121,11 +121,17 @@ def numbered(record: PageRecord) -> tuple[int, int] | None:
 
 def _join(groups: list[list[int]], links: _Links, a: int, b: int) -> None:
     """Join the groups of two pages, unless that would bring pages together that do not agree."""
-    one, other = (next(group for group in groups if page in group) for page in (a, b))
+    one, other = groups[a], groups[b]
     if one is other or any(links[min(p), max(p)] in ("different", "perhaps") for p in product(one, other)):
         return
-    groups.remove(other)
     one += other
+    for page in other:
+        groups[page] = one
+
+
+def _each_once(groups: Sequence[list[int]]) -> list[list[int]]:
+    """Give every group once, by its first page."""
+    return [group for page, group in enumerate(groups) if page == min(group)]
 
 
 def _group(records: Sequence[PageRecord], people: Sequence[Person], links: _Links, here: list[int]) -> ReportGroup:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from itertools import permutations, zip_longest
+from functools import cache
+from itertools import zip_longest
 from typing import Literal
 
 from ..settings import day
@@ -19,8 +20,6 @@ _TITLES = frozenset(
 
 _SPELLED_OUT = {"ä": "ae", "ö": "oe", "ü": "ue", "å": "aa", "ø": "oe", "æ": "ae", "œ": "oe", "ð": "d", "þ": "th"}
 _PLAIN = {"ø": "o", "æ": "ae", "œ": "oe", "ł": "l", "đ": "d", "ð": "d", "þ": "th"}
-_MOST_PARTS = 6
-"""Of a name with more parts no permutation is tried: it is compared part by part in alphabetical order."""
 _LEAST_COMMON = 2
 
 
@@ -49,6 +48,7 @@ def name_likeness(one: str, other: str) -> Likeness:
     return "different"
 
 
+@cache
 def name_keys(name: str) -> frozenset[tuple[str, ...]]:
     """Give the forms of a name for comparing: its parts in alphabetical order, accents left out, and spelled out."""
     text = unicodedata.normalize("NFC", name).casefold()
@@ -64,37 +64,28 @@ def _parts(text: str) -> tuple[str, ...]:
 
 
 def _near(one: tuple[str, ...], other: tuple[str, ...]) -> bool:
-    short, long = sorted((one, other), key=len)
-    if len(short) == len(long) and len(short) <= _MOST_PARTS:
-        ways = permutations(long) if short != long else iter((long,))
-        if any(_slips(short, way) <= 1 for way in ways):
-            return True
-    common = sum(min(short.count(part), long.count(part)) for part in set(short))
-    if common >= _LEAST_COMMON and common == len(short):
-        return True  # a middle name that one of them leaves out
-    if len(short) == len(long) and common == len(short) - 1:
-        (a,), (b,) = _rest(short, long), _rest(long, short)
-        return a[:1] == b[:1] and 1 in (len(a), len(b))  # an initial
+    a, b = _rest(one, other), _rest(other, one)
+    common = len(one) - len(a)
+    if not a or not b:
+        return common >= _LEAST_COMMON  # a middle name that one of them leaves out
+    if len(a) == len(b) == 1:
+        return one_slip(a[0], b[0]) or _is_initial(a[0], b[0], common)
+    short, long = sorted((a, b), key=len)
     # A space that was lost between two parts.
-    return len(long) <= _MOST_PARTS and any("".join(way) == "".join(short) for way in permutations(long))
+    return (len(short), len(long)) == (1, 2) and short[0] in (long[0] + long[1], long[1] + long[0])
+
+
+def _is_initial(one: str, other: str, common: int) -> bool:
+    return common > 0 and one[:1] == other[:1] and 1 in (len(one), len(other))
 
 
 def _rest(one: tuple[str, ...], other: tuple[str, ...]) -> list[str]:
+    """Give the parts of one name that the other lacks."""
     left = list(one)
     for part in other:
         if part in left:
             left.remove(part)
     return left
-
-
-def _slips(one: tuple[str, ...], other: tuple[str, ...]) -> int:
-    """Count the letters by which the parts differ, as far as two."""
-    total = 0
-    for a, b in zip(one, other, strict=True):
-        total += 0 if a == b else 1 if one_slip(a, b) else 2
-        if total > 1:
-            return 2
-    return total
 
 
 def one_slip(one: str, other: str) -> bool:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ...interpret.errors import InternalFault, OctavoError
-from ...interpret.record import PageRecord
+from ...interpret.record import Audiogram, PageRecord
 from ...interpret.symbols import SYMBOL_SETS
 from .asked.identity import add_identity_arguments, hiding
 from .asked.listener import add_listener_arguments, settings_from
@@ -32,6 +33,8 @@ Values that a person must look at before they are used are marked as such; the o
 
 _ReadPages = Callable[..., Iterator[PageRecord | OctavoError]]
 ALL_SURE, SOMETHING_TO_ASK, NO_AUDIOGRAM = 0, 1, 2
+MOST_TOLD = 1000
+"""Of a file with more pages it is not told which belong together: each is held against each."""
 
 
 def add_arguments(parser: ArgumentParser) -> None:
@@ -142,14 +145,22 @@ class _Tally:
         if isinstance(reading, OctavoError):
             self._error = max(self._error, reading.exit_code)
         else:
-            self._records.append(reading)
+            self._keep(reading)
             self._asks = self._asks or reading.standing == "ask"
             self._audiograms += len(reading.audiograms)
 
+    def _keep(self, record: PageRecord) -> None:
+        """Keep what tells whose a page is, without its values: of a file of thousands of pages, nothing."""
+        if len(self._records) <= MOST_TOLD:
+            dates = tuple(Audiogram(tested_on=audiogram.tested_on) for audiogram in record.audiograms)
+            self._records.append(replace(record, audiograms=dates, remarks=()))
+
     def files(self) -> tuple[tuple[ReportGroup, ...], ...]:
-        """Give the reports of the file, or of each file that its records are of."""
+        """Give the reports of the file, or of each file that its records are of; none where there are too many pages."""
         from ...interpret.reports.groups import group_pages, of_one_file
 
+        if len(self._records) > MOST_TOLD:
+            return ()
         return tuple(map(group_pages, of_one_file(self._records)))
 
     @property
