@@ -156,7 +156,7 @@ class _Tally:
             self._records.append(replace(record, audiograms=dates, remarks=()))
 
     def files(self) -> tuple[tuple[ReportGroup, ...], ...]:
-        """Give the reports of the file, or of each file that its records are of; none where there are too many pages."""
+        """Give the reports of the file, or of each file that its records are of; none of too many pages."""
         from ...interpret.reports.groups import group_pages, of_one_file
 
         if len(self._records) > MOST_TOLD:
