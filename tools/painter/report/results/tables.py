@@ -49,38 +49,44 @@ def draw_rows(
     if title is not None:
         write(sheet, (left, top + size), title, setting.bold, size)
         top += size * 1.6
-    heads = [setting.bold if rng.random() < 0.5 else setting.face] * len(rows[0])
-    needed = _widths(rows, heads, setting.face, size)
-    if room is not None and sum(needed) > room:
-        size *= room / sum(needed)
-        needed = _widths(rows, heads, setting.face, size)
+    head = setting.bold if rng.random() < 0.5 else setting.face
+    wide = _widths(rows, head, setting.face, size)
+    if room is not None and sum(wide) > room:
+        size *= room / sum(wide)
+        wide = _widths(rows, head, setting.face, size)
     pitch, ruled, shaded = size * 1.75, rng.random() < 0.55, rng.random() < 0.3
     centred = rng.random() < 0.5
     if shaded:
-        sheet.pen.rect((left, top, left + sum(needed), top + pitch), None, fill=_HEAD)
-    boxes: list[list[Box | None]] = []
-    for r, row in enumerate(rows):
-        x, line = left, []
-        for c, (text, wide) in enumerate(zip(row, needed, strict=True)):
-            face = heads[0] if r == 0 else setting.face
-            middle = centred and c > 0
-            start = (x + (wide / 2 if middle else size * 0.6), top + r * pitch + size * 1.25)
-            line.append(write(sheet, start, text, face, size, anchor=0.5 if middle else 0.0) if text else None)
-            x += wide
-        boxes.append(line)
-    bottom = top + len(rows) * pitch
+        sheet.pen.rect((left, top, left + sum(wide), top + pitch), None, fill=_HEAD)
+    boxes = [
+        _write_row(sheet, row, wide, (left, top + r * pitch), setting.face if r else head, size, centred=centred)
+        for r, row in enumerate(rows)
+    ]
     if ruled:
-        _rule(sheet, (left, top), needed, len(rows), pitch)
+        _rule(sheet, (left, top), wide, len(rows), pitch)
     else:
-        sheet.pen.line((left, top + pitch), (left + sum(needed), top + pitch), BLACK, 0.6)
-    return boxes, bottom + size * 0.4
+        sheet.pen.line((left, top + pitch), (left + sum(wide), top + pitch), BLACK, 0.6)
+    return boxes, top + len(rows) * pitch + size * 0.4
 
 
-def _widths(rows: Sequence[Sequence[str]], heads: Sequence[str], face: str, size: float) -> list[float]:
+def _write_row(
+    sheet: Sheet, row: Sequence[str], widths: Sequence[float], at: XY, face: str, size: float, *, centred: bool
+) -> list[Box | None]:
+    """Write the cells of one row, all but the first in the middle where centred; give their boxes."""
+    x, boxes = at[0], []
+    for c, (text, wide) in enumerate(zip(row, widths, strict=True)):
+        middle = centred and c > 0
+        start = (x + (wide / 2 if middle else size * 0.6), at[1] + size * 1.25)
+        boxes.append(write(sheet, start, text, face, size, anchor=0.5 if middle else 0.0) if text else None)
+        x += wide
+    return boxes
+
+
+def _widths(rows: Sequence[Sequence[str]], head: str, face: str, size: float) -> list[float]:
     wide = []
     for column in range(len(rows[0])):
-        head = fonts.width(heads[column], rows[0][column], size)
-        wide.append(max([head, *(fonts.width(face, row[column], size) for row in rows[1:])]) + size * 1.4)
+        first = fonts.width(head, rows[0][column], size)
+        wide.append(max([first, *(fonts.width(face, row[column], size) for row in rows[1:])]) + size * 1.4)
     return wide
 
 
