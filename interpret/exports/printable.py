@@ -46,7 +46,13 @@ def printable(record: PageRecord, *, ascii_only: bool = False) -> PageRecord:
         )
 
     about = replace(
-        record.report, transducer=maybe(record.report.transducer), reliability=maybe(record.report.reliability)
+        record.report,
+        transducer=maybe(record.report.transducer),
+        reliability=maybe(record.report.reliability),
+        facts=tuple(
+            replace(fact, value=safe(fact.value), written=safe(fact.written), why_ask=tuple(map(safe, fact.why_ask)))
+            for fact in record.report.facts
+        ),
     )
     return replace(
         record,

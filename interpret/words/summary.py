@@ -26,6 +26,7 @@ from ..rules.degree import SCHEMES, Degree
 from ..settings import Settings
 from ..symbols import SYMBOL_SETS
 from .cautions import closing
+from .facts import facts_to_check, facts_told
 from .other_tests import other_tests
 
 _TAKEN_BY: dict[TakenBy, str] = {
@@ -64,7 +65,7 @@ def summary(
     asked = settings or Settings()
     record = printable(record, ascii_only=ascii_only)
     signs = ASCII_SIGNS if ascii_only else SIGNS
-    blocks = [list(_header(record))]
+    blocks = [list(_header(record, signs))]
     for number, audiogram in enumerate(record.audiograms):
         blocks.append(list(_audiogram_head(audiogram, number, len(record.audiograms))))
         found = findings(audiogram, asked, record.report)
@@ -82,7 +83,7 @@ def summary(
     return "\n\n".join("\n".join(line.rstrip() for line in block) for block in blocks if block)
 
 
-def _header(record: PageRecord) -> Iterator[str]:
+def _header(record: PageRecord, signs: Signs) -> Iterator[str]:
     source = record.source
     yield from _wrapped(f"{source.name}, page {source.page} of {source.pages}", "")
     values = [t for audiogram in record.audiograms for t in audiogram.thresholds]
@@ -90,14 +91,15 @@ def _header(record: PageRecord) -> Iterator[str]:
     if record.standing == "sure":
         standing = "sure: nothing to check"
     elif asking:
-        standing = f"to check: {asking} of {len(values)} values, marked {SIGNS.ask} below"
+        standing = f"to check: {asking} of {len(values)} values, marked {signs.ask} below"
     else:
         standing = "to check: see the remarks below" if record.remarks else "to check"
     yield f"{_TAKEN_BY[source.taken_by][0].upper()}{_TAKEN_BY[source.taken_by][1:]}; {standing}"
-    about = [("Earphone", record.report.transducer), ("Reliability as stated", record.report.reliability)]
-    told = "; ".join(f"{what}: {text}" for what, text in about if text)
+    told = facts_told(record.report, signs)
     if told:
         yield from _wrapped(told, "")
+    for line in facts_to_check(record.report):
+        yield from _wrapped(line, "- ")
 
 
 def _audiogram_head(audiogram: Audiogram, number: int, count: int) -> Iterator[str]:

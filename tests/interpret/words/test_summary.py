@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from invented_pages import asked, page, rich_page, value
 
 from octavo.interpret.reasons import REASONS, remark
-from octavo.interpret.record import Audiogram, PageRecord, Remark
+from octavo.interpret.record import Audiogram, Fact, PageRecord, Remark, Report
 from octavo.interpret.rules.degree import SCHEMES
 from octavo.interpret.settings import Settings
 from octavo.interpret.words.cautions import CAUTIONS
@@ -176,3 +176,17 @@ def test_every_value_of_any_record_stands_in_its_summary(record: PageRecord) -> 
         for t in audiogram.thresholds:
             cell = f"{t.level_db_hl:g}{'' if t.response else '↓'}{'?' if t.standing == 'ask' else ''}"
             assert cell in words
+
+
+def test_facts_are_told_without_the_patients_and_those_to_check_are_marked() -> None:
+    box = (0.1, 0.2, 0.3, 0.22)
+    facts = (
+        Fact("patient-name", "Invented Hollis", "Invented Hollis", box, 0.6, "ask", ("text-uncertain",)),
+        Fact("tester", "A. Brandt", "A. Brandt", box, 0.99, "sure"),
+        Fact("test-date", "2018-04-08", "08/04/2018", box, 0.9, "ask", ("date-order-unclear",)),
+    )
+    text = one_line(summary(replace(page(), report=Report(facts=facts)), ascii_only=True))
+    assert "Test date: 2018-04-08?; Tester: A. Brandt" in text
+    assert "Patient's name (10% across, 20% down): letters uncertain" in text
+    assert "Test date, 2018-04-08 (10% across, 20% down): order of the date unclear" in text
+    assert "Hollis" not in text
