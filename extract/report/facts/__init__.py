@@ -18,6 +18,7 @@ from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
 from .dating import dates_of, language_of
 from .draft import Draft
+from .numbering import page_number
 from .printed.labels import labels_of
 from .printed.pairs import Pair, pairs_of
 from .printed.vocabulary import vocabulary
@@ -61,7 +62,7 @@ def read_facts(
     over = dates_over_charts(lines, charts, pairs)
     dates, impossible = dates_of(pairs, lines, over, lambda some: words_sure(some, given=words.given))
     texts = texts_of(pairs, _grey(sheet) if pairs else None, dict(enumerate(line.height for line in lines)))
-    drafts = [*dates, *texts]
+    drafts = [*dates, *texts, *page_number(lines)]
     drafts = _once(drafts) if words.given else [_doubted(one, _known_language(pairs, words)) for one in _once(drafts)]
     facts = [_fact(sheet, one, given=words.given) for one in drafts]
     facts.sort(key=lambda fact: (round(fact.box[1], 2), fact.box[0]) if fact.box else (0.0, 0.0))

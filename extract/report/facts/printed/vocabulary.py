@@ -40,6 +40,8 @@ class Vocabulary:
         How each language may order the numbers of a date.
     recognised : dict of str to str
         The name of Tesseract's data for each language.
+    pages, of : frozenset of str
+        The bare words of "page 2 of 3".
     """
 
     labels: tuple[Phrase, ...]
@@ -47,6 +49,8 @@ class Vocabulary:
     choices: dict[str, tuple[Phrase, ...]]
     orders: dict[str, tuple[Order, ...]]
     recognised: dict[str, str]
+    pages: frozenset[str]
+    of: frozenset[str]
 
 
 def bare(text: str) -> str:
@@ -76,6 +80,7 @@ def vocabulary() -> Vocabulary:
     choices: dict[str, list[Phrase]] = {name: [] for name in CHOICES}
     orders: dict[str, tuple[Order, ...]] = {}
     recognised: dict[str, str] = {}
+    numbering: dict[str, set[str]] = {"page": set(), "of": set()}
     folder = files("octavo.extract.report.labels")
     for file in sorted(folder.iterdir(), key=lambda one: one.name):
         if not (file.name.startswith("facts-") and file.name.endswith(".toml")):
@@ -84,6 +89,8 @@ def vocabulary() -> Vocabulary:
         language = told["language"]
         orders[language] = tuple(told["date-orders"])
         recognised[language] = told["tesseract"]
+        for part, known in numbering.items():
+            known |= {bare(word) for word in told["numbering"][part]}
         labels += [Phrase(parts_of(w), name, language) for name, words in told["labels"].items() for w in words]
         months |= {bare(word): int(number) for number, words in told["months"].items() for word in words}
         for name in CHOICES:
@@ -96,4 +103,6 @@ def vocabulary() -> Vocabulary:
         {name: tuple(sorted(found, key=lambda phrase: -len(phrase.parts))) for name, found in choices.items()},
         orders,
         recognised,
+        frozenset(numbering["page"]),
+        frozenset(numbering["of"]),
     )
