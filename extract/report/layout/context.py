@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 from typing import Literal
 
-from ...eyes.words.numbers import STANDARD_HZ
+from .cells import AT_ONCE, PARTS, box_of, cells_of, content_of, is_free, is_head, is_title, segments
 from .ears import EarName, ear_of_heads, heads_in
 from .tokens import Box, Row, Token
 
@@ -15,13 +14,6 @@ NEXT_LINE = 2.6
 """A line farther below the last than this, in heights of its text, belongs to something else."""
 NEAR_HEAD = 1.5
 """A head that does not stand above its column stands at most so many heights beside it."""
-PARTS = frozenset({"speech", "tympanometry", "reflexes", "emissions", "dpoae", "teoae"})
-ELSEWHERE = frozenset({"tones", "other"})
-VALUE_SIGNS = frozenset({"absent", "present", "not_tested", "pass", "refer", "no_peak", "yes", "no"})
-"""Labels that stand where numbers do."""
-AT_ONCE = frozenset({"level", "masking", "words", "list", "noise_ratio", "probe"})
-"""Labels that mean the number after them in their cell, and no further one."""
-LEAST_TONE_HZ = 250.0
 How = Literal["beside", "above", "line"]
 
 
@@ -145,8 +137,8 @@ class Layout:
         return [
             cell
             for part in segments(self.rows[row])
-            if not any(_is_free(part, one) for one in part)
-            for cell in _cells_of(part)
+            if not any(is_free(part, one) for one in part)
+            for cell in cells_of(part)
             if is_head(cell)
         ]
 
@@ -164,10 +156,10 @@ class Layout:
             cells = [box_of(cell) for cell in self.heads(number) if not heads_in(cell)]
             if len(cells) > 3:
                 return cells
-        return [box_of(_content(cell)) for cell in _cells_of(self.rows[row].tokens) if _content(cell)]
+        return [box_of(content_of(cell)) for cell in cells_of(self.rows[row].tokens) if content_of(cell)]
 
     def _values_of_cell(self, row: int, token: Token) -> list[Token]:
-        return _content(self.rows[row].cell(token.cell)) or [token]
+        return content_of(self.rows[row].cell(token.cell)) or [token]
 
     def _upward(self, row: int, token: Token, *, past_titles: bool = False) -> Iterator[int]:
         """Go up line by line as far as they belong together."""
@@ -180,7 +172,7 @@ class Layout:
                 return
 
     def _title_cell(self, number: int, box: Box) -> tuple[Token, ...]:
-        for cell in _cells_of(self.rows[number].tokens):
+        for cell in cells_of(self.rows[number].tokens):
             if is_title(cell) and _overlap(box_of(cell), box) > 0:
                 return cell
         return ()
@@ -201,81 +193,6 @@ def with_types_told(layout: Layout) -> Layout:
         tokens = tuple(replace(t, kind="word", meanings=frozenset()) if t in types else t for t in row.tokens)
         rows.append(replace(row, tokens=tokens))
     return Layout(tuple(rows))
-
-
-def segments(row: Row) -> list[tuple[Token, ...]]:
-    """Take a line apart where a cell with a label follows values."""
-    parts: list[list[Token]] = [[]]
-    for before, token in pairwise((None, *row.tokens)):
-        assert token is not None
-        new_cell = before is not None and before.cell != token.cell
-        is_label = token.kind == "label" and not token.meanings & VALUE_SIGNS
-        if new_cell and is_label and any(_is_content(one) for one in parts[-1]):
-            parts.append([])
-        parts[-1].append(token)
-    return [tuple(part) for part in parts]
-
-
-def is_head(cell: Iterable[Token]) -> bool:
-    """Say whether a cell names what stands beside or below it, and holds no value of its own."""
-    tokens = list(cell)
-    if not any(one.kind == "label" or one.kind == "unit" for one in tokens):
-        return False
-    return not any(one.kind == "number" and _is_free(tuple(tokens), one) for one in tokens)
-
-
-def is_title(cell: Iterable[Token]) -> bool:
-    """Say whether a cell is the title of a part of the report: it names one, and nothing that is measured in it."""
-    tokens = list(cell)
-    meanings = frozenset(meaning for one in tokens for meaning in one.meanings)
-    return bool(meanings & (PARTS | ELSEWHERE)) and is_head(tokens)
-
-
-def box_of(tokens: Iterable[Token]) -> Box:
-    """Give the box around tokens."""
-    boxes = [token.box for token in tokens]
-    return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
-
-
-def _bracketed(tokens: list[Token], number: Token) -> bool:
-    at = tokens.index(number)
-    return any(one.text == "(" for one in tokens[:at]) and any(one.text == ")" for one in tokens[at:])
-
-
-def _is_free(part: tuple[Token, ...], token: Token) -> bool:
-    """Say whether a token is a value, and not a frequency or in brackets behind a label."""
-    if token.kind == "number":
-        tones = [one for one in part if _may_be_tone(one)]
-        named = token.unit in ("Hz", "kHz") or (token in tones and len(tones) > 1)
-        return not named and not _bracketed(list(part), token)
-    return token.kind == "dash" or bool(token.meanings & VALUE_SIGNS)
-
-
-def _may_be_tone(token: Token) -> bool:
-    """Say whether a number without a unit is too high for a level and an audiometric frequency."""
-    return (
-        token.kind == "number"
-        and token.unit is None
-        and (token.value or 0) >= LEAST_TONE_HZ
-        and token.value in STANDARD_HZ
-    )
-
-
-def _is_content(token: Token) -> bool:
-    return token.kind in ("number", "dash", "word") or bool(token.meanings & VALUE_SIGNS)
-
-
-def _content(cell: Iterable[Token]) -> list[Token]:
-    tokens = list(cell)
-    if any(one.kind == "label" and not one.meanings & (VALUE_SIGNS | AT_ONCE) for one in tokens):
-        return []
-    return [one for one in tokens if _is_content(one)]
-
-
-def _cells_of(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:
-    return [
-        tuple(one for one in tokens if one.cell == number) for number in dict.fromkeys(token.cell for token in tokens)
-    ]
 
 
 def _before(tokens: Sequence[Token], token: Token) -> list[Token]:

@@ -11,6 +11,7 @@ from ..layout.context import Layout, with_types_told
 from ..layout.tokens import rows_of
 from ..lines import Line
 from .averages import read_averages
+from .curve import read_curves
 from .emissions import read_emissions
 from .reflexes import read_reflexes, reflexes_unread
 from .speech import read_speech
@@ -94,6 +95,7 @@ def read_other_tests(lines: Sequence[Line], sheet: Sheet) -> OtherTests:
     layout = with_types_told(Layout(rows_of(lines)))
     speech, emissions = read_speech(layout, sheet), read_emissions(layout, sheet)
     traces, reflexes = read_tympanometry(layout, sheet), read_reflexes(layout, sheet)
+    traces = (*traces, *read_curves(layout, sheet, [one.ear for one in traces]))
     parts = {"speech": speech, "tympanometry": traces, "reflexes": reflexes, "emissions": emissions}
     silent = frozenset(part for part, found in parts.items() if not found)
     return OtherTests(

@@ -11,7 +11,7 @@ from typing import Literal
 
 from ....interpret.record import Box, Standing
 from ...sheet import Sheet
-from ..layout.context import box_of
+from ..layout.cells import box_of
 from ..layout.tokens import Token
 
 Kind = Literal["speech", "tympanogram", "reflex", "emission", "average"]

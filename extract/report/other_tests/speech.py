@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import get_args
 
 from ....interpret.record import Conduction, Ear, Speech, SpeechMeasure
 from ...sheet import Sheet
 from ..layout.context import Found, Layout
 from ..layout.tokens import Token
-from ..layout.values import Value, after, follows, named_by_head, sign_before, unclaimed, values
+from ..layout.values import Value, after, follows, named_by_head, sign_before, values
 from .evidence import judge
+from .owners import SCORES, THRESHOLDS, Owner, lacks, list_text, list_tokens, owners_of, something_unread
+from .speech_checks import LEVELS, check_level, check_score, check_snr
 
-THRESHOLDS = frozenset({"srt", "sdt", "mcl", "ucl"})
-SCORES = frozenset({"score", "phonemes"})
 LEVELLED = frozenset({"level", "masking", "noise_ratio"})
 ATTRIBUTES = LEVELLED | {"words"}
 WANTED = THRESHOLDS | SCORES | ATTRIBUTES | {"list"}
@@ -23,27 +23,11 @@ NAMES = THRESHOLDS | SCORES | {"right", "left", "both"}
 PREPOSITIONS = frozenset({"at", "@", "bei", "a", "\u00e0"})
 """Words that mean a level only directly before a number."""
 OPPOSITES = (frozenset({"aided", "unaided"}), frozenset({"masked", "unmasked"}), frozenset({"in_noise", "quiet"}))
-LEVELS = frozenset({"dB{HL}", "dB"})
-LEAST_DB, MOST_DB = -10.0, 120.0
-"""What speech audiometers give, dB HL: -10 to 100 or 120 by earphone (common practice)."""
-MOST_SNR_DB = 40.0
-FEWEST_WORDS, MOST_WORDS = 5, 200
 UNKNOWN = "unknown"
 """What a word means that may have been misread."""
 MOST_LIST = 25
 """Word lists have numbers to 20 or so (common practice): "48" may be a misread "4B"."""
-BLOCK = 5
-"""A score's level, list and so on stand at most so many lines away from it."""
 _MEASURES = get_args(SpeechMeasure)
-
-
-@dataclass(frozen=True, slots=True)
-class _Owner:
-    """A threshold or score, and the values that say how it was measured; ``unread`` where there may be more of them."""
-
-    value: Value
-    attributes: tuple[Value, ...]
-    unread: bool
 
 
 def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
@@ -66,23 +50,24 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
     attributes: dict[int, list[Value]] = {number: [] for number in range(len(owners))}
     for value in found:
         if value.meaning in ATTRIBUTES | {"list"}:
-            for number in _owners_of(layout, value, owners):
+            for number in owners_of(layout, value, owners):
                 attributes[number].append(value)
     told = {
         value.meaning for number, owner in enumerate(owners) if owner.meaning in SCORES for value in attributes[number]
     }
     owned = [
-        _Owner(
+        Owner(
             owner,
             tuple(attributes[number]),
-            _something_unread(layout, owner, found) or _lacks(layout, owner, attributes[number], told),
+            something_unread(layout, owner, found, given=sheet.words_given)
+            or lacks(layout, owner, attributes[number], told),
         )
         for number, owner in enumerate(owners)
     ]
     return tuple(_speech(layout, sheet, one, _shares_ear(layout, one, owned)) for one in owned)
 
 
-def _shares_ear(layout: Layout, one: _Owner, owned: Sequence[_Owner]) -> bool:
+def _shares_ear(layout: Layout, one: Owner, owned: Sequence[Owner]) -> bool:
     """Say whether a value has its ear from a name that another value of its kind has it from.
 
     The second one's own ear may have been misread then: it would be given to the wrong one.
@@ -103,7 +88,7 @@ def _shares_ear(layout: Layout, one: _Owner, owned: Sequence[_Owner]) -> bool:
     return bool(scores) and not {"right", "left"} <= named
 
 
-def _named_by(layout: Layout, other: _Owner, token: Token) -> bool:
+def _named_by(layout: Layout, other: Owner, token: Token) -> bool:
     ear = layout.ear(other.value.row, other.value.token)
     return ear is not None and ear.token is token
 
@@ -174,68 +159,7 @@ def _begins_list(layout: Layout, value: Value) -> bool:
     )
 
 
-def _owners_of(layout: Layout, value: Value, owners: Sequence[Value]) -> list[int]:
-    """Find the scores or thresholds that a level, list, number of words or masking belongs to."""
-    may = [
-        (number, owner)
-        for number, owner in enumerate(owners)
-        if owner.meaning in SCORES or (value.meaning == "masking" and owner.meaning in THRESHOLDS)
-    ]
-    ear = layout.ear(value.row, value.token)
-    on_line = [(number, owner) for number, owner in may if owner.row == value.row]
-    if on_line:
-        order = layout.rows[value.row].tokens.index
-        at = order(value.token)
-        first = value.label.how != "above" and at < min(order(owner.token) for _, owner in on_line)
-        if first and ear is None:
-            return [number for number, _ in on_line]
-        mine = [item for item in on_line if _same_ear(layout, item[1], ear)]
-        before = [item for item in mine if order(item[1].token) < at]
-        return [(before[-1] if before else mine[0])[0]] if mine else []
-    near = [
-        item
-        for item in may
-        if abs(item[1].row - value.row) <= BLOCK
-        and layout.together(item[1].row, value.row)
-        and _same_ear(layout, item[1], ear)
-    ]
-    above = [item for item in near if item[1].row < value.row]
-    if above:
-        last = max(item[1].row for item in above)
-        return [number for number, owner in above if owner.row == last][: None if ear is None else 1]
-    first_row = min((item[1].row for item in near), default=-1)
-    return [number for number, owner in near if owner.row == first_row][: None if ear is None else 1]
-
-
-def _lacks(layout: Layout, owner: Value, attributes: Sequence[Value], told: set[str]) -> bool:
-    """Say whether a score has no level, list or number of words though another one of the page has."""
-    ear = layout.ear(owner.row, owner.token)
-    expected = told & {"level", "list", "words"}
-    alone = ear is not None and ear.ear == "both"
-    return owner.meaning in SCORES and not alone and not expected <= {value.meaning for value in attributes}
-
-
-def _something_unread(layout: Layout, owner: Value, found: Sequence[Value]) -> bool:
-    """Say whether a number that nothing was made of stands on a score's lines: it may be the score's level or list."""
-    if owner.meaning not in SCORES:
-        return False
-    texts = [one for value in found if value.meaning == "list" for one in _list_tokens(layout, value)]
-    claimed = [*(value.token for value in found), *texts]
-    for number in range(max(owner.row - BLOCK, 0), min(owner.row + BLOCK + 1, len(layout.rows))):
-        if number == owner.row or layout.together(number, owner.row):
-            for token in unclaimed(layout, claimed, number):
-                titled = "speech" in layout.title(number, token) and "speech" in layout.title(owner.row, owner.token)
-                if number == owner.row or (titled and _same_ear(layout, owner, layout.ear(number, token))):
-                    return True
-    return False
-
-
-def _same_ear(layout: Layout, owner: Value, ear: object) -> bool:
-    mine = layout.ear(owner.row, owner.token)
-    return ear is None or mine is None or mine.ear == getattr(ear, "ear", None)
-
-
-def _speech(layout: Layout, sheet: Sheet, one: _Owner, shared: bool) -> Speech:
+def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
     value, token = one.value, one.value.token
     meaning = value.meaning
     why: list[str] = []
@@ -259,12 +183,12 @@ def _speech(layout: Layout, sheet: Sheet, one: _Owner, shared: bool) -> Speech:
     words = told.get("words")
     score = token.value if is_score else None
     heard = token.value is not None and sign_before(layout, value.row, token) not in (">", "\u2265")
-    _check_level(level, why)
-    _check_score(value if is_score else None, words, phonemes=meaning == "phonemes", why=why)
-    _check_snr(snr, why)
+    check_level(level, why)
+    check_score(value if is_score else None, words, phonemes=meaning == "phonemes", why=why)
+    check_snr(snr, why)
     if not heard:
         why.append("arrow-uncertain" if token.value is None else "two-readings")
-    named = [token for value in lists[:1] for token in _list_tokens(layout, value)]
+    named = [token for value in lists[:1] for token in list_tokens(layout, value)]
     if any((token.value or 0) > MOST_LIST for token in named):
         why.append("implausible")
     seen = [token, *(a.token for a in one.attributes), *named]
@@ -274,7 +198,7 @@ def _speech(layout: Layout, sheet: Sheet, one: _Owner, shared: bool) -> Speech:
     return Speech(
         name, measure, level.token.value if level is not None else None, score,
         int(words.token.value) if words is not None and words.token.value is not None else None,
-        _list_text(layout, lists[0]) if lists else None, meaning == "phonemes", conduction,
+        list_text(layout, lists[0]) if lists else None, meaning == "phonemes", conduction,
         masked="masked" in conditions or _says_masked(masking, conditions),
         aided="aided" in conditions, snr_db=snr.token.value if snr is not None else None, response=heard,
         standing=evidence.standing, why_ask=evidence.why_ask, probability=evidence.probability, box=evidence.box,
@@ -285,7 +209,7 @@ def _says_masked(masking: Value | None, conditions: set[str]) -> bool:
     return masking is not None and "no" not in masking.token.meanings and "unmasked" not in conditions
 
 
-def _conditions(layout: Layout, one: _Owner, why: list[str]) -> set[str]:
+def _conditions(layout: Layout, one: Owner, why: list[str]) -> set[str]:
     """Find how a test was done: with hearing aids, masked, in noise, by loudspeaker."""
     told: set[str] = set()
     value = one.value
@@ -329,71 +253,3 @@ def _holds(layout: Layout, value: Value, condition: Found) -> bool:
         return False
     ends_last = any(one.kind == "number" for one in tokens[:at]) and tokens[at - 1].text not in (";", ".")
     return not (ends_last and any(one.meanings & NAMES for one in between))
-
-
-def _check_level(level: Value | None, why: list[str]) -> None:
-    if level is None or level.token.value is None:
-        return
-    if level.unit is None:
-        why.append("unit-missing")
-    elif level.unit not in LEVELS:
-        why.append("unit-differs")
-    if not LEAST_DB <= level.token.value <= MOST_DB or level.token.decimals:
-        why.append("implausible")
-
-
-def _check_score(score: Value | None, words: Value | None, *, phonemes: bool, why: list[str]) -> None:
-    if score is None or score.token.value is None:
-        return
-    percent = score.token.value
-    if score.unit != "%":
-        why.append("unit-missing")
-    if not 0 <= percent <= 100:
-        why.append("implausible")
-    count = words.token.value if words is not None else None
-    if count is None:
-        return
-    if not FEWEST_WORDS <= count <= MOST_WORDS or not float(count).is_integer():
-        why.append("implausible")
-    elif not phonemes and not whole_words(percent, int(count)):
-        why.append("numbers-differ")
-
-
-def whole_words(percent: float, words: int) -> bool:
-    """Say whether a score, printed in whole per cent, can be that of so many words.
-
-    >>> whole_words(92, 25), whole_words(93, 25)
-    (True, False)
-    """
-    return any(abs(100 * right / words - percent) < 1 for right in range(words + 1))
-
-
-def _check_snr(snr: Value | None, why: list[str]) -> None:
-    if snr is not None and snr.token.value is not None and abs(snr.token.value) > MOST_SNR_DB:
-        why.append("implausible")
-
-
-def _list_text(layout: Layout, value: Value) -> str:
-    """Give a list's name; a number directly behind the label has it as a part of its name, as in "List 3"."""
-    tokens = layout.rows[value.row].cell(value.token.cell)
-    at = tokens.index(value.token)
-    named = value.token.kind == "number" and at > 0 and "list" in tokens[at - 1].meanings
-    return _joined([*([tokens[at - 1]] if named else []), *_list_tokens(layout, value)])
-
-
-def _list_tokens(layout: Layout, value: Value) -> list[Token]:
-    tokens = layout.rows[value.row].cell(value.token.cell)
-    taken: list[Token] = []
-    for one in tokens[tokens.index(value.token) :]:
-        if one.text in (",", ";", ")", "(") or (one.kind == "label" and not one.glued):
-            break
-        taken.append(one)
-    return taken
-
-
-def _joined(tokens: Iterable[Token]) -> str:
-    text = ""
-    for one in tokens:
-        apart = not one.glued or (text[-1:].islower() and one.kind == "number")
-        text += (" " if apart else "") + one.text
-    return text.strip()

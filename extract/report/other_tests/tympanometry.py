@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ....interpret.record import Immittance, Side, Tympanogram
@@ -176,6 +176,11 @@ def _of_ear(layout: Layout, value: Value, number: float | None, text: str, why: 
     return [_Read(value.meaning, ear.ear, number, text, value.token, codes)]
 
 
+def _printed_peak(read: Mapping[str, _Read]) -> bool:
+    """Say whether the printed type is one of a trace with a peak."""
+    return "type" in read and read["type"].text not in FLAT
+
+
 def _immittance(
     sheet: Sheet, ear: Side, read: Sequence[_Read], probe: float | None, told: set[str]
 ) -> Immittance | None:
@@ -198,6 +203,9 @@ def _immittance(
     if flat and "dash" in first:
         why = [code for code in why if code != "dash-unclear"]
     if not flat and not told <= {one.meaning for one in read}:  # the other ear has a number that this one lacks
+        why.append("label-uncertain")
+    lost = _printed_peak(first) and (pressure is None or height is None) and len(first) > 1
+    if lost and not sheet.words_given:  # a number or its label may not have been recognised
         why.append("label-uncertain")
     if "no_peak" in first and (pressure is not None or ("type" in first and first["type"].text != "B")):
         why.append("two-readings")

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from printed_by_hand import read
 
-from octavo.extract.report.other_tests.speech import whole_words
+from octavo.extract.report.other_tests.speech_checks import whole_words
 from octavo.interpret.record import Speech
 
 TABLES = {

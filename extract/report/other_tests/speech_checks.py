@@ -1,0 +1,53 @@
+"""Whether the numbers of a speech test can be so: units, ranges, and scores that are whole numbers of words."""
+
+from __future__ import annotations
+
+from ..layout.values import Value
+
+LEVELS = frozenset({"dB{HL}", "dB"})
+LEAST_DB, MOST_DB = -10.0, 120.0
+"""What speech audiometers give, dB HL: -10 to 100 or 120 by earphone (common practice)."""
+MOST_SNR_DB = 40.0
+FEWEST_WORDS, MOST_WORDS = 5, 200
+
+
+def check_level(level: Value | None, why: list[str]) -> None:
+    if level is None or level.token.value is None:
+        return
+    if level.unit is None:
+        why.append("unit-missing")
+    elif level.unit not in LEVELS:
+        why.append("unit-differs")
+    if not LEAST_DB <= level.token.value <= MOST_DB or level.token.decimals:
+        why.append("implausible")
+
+
+def check_score(score: Value | None, words: Value | None, *, phonemes: bool, why: list[str]) -> None:
+    if score is None or score.token.value is None:
+        return
+    percent = score.token.value
+    if score.unit != "%":
+        why.append("unit-missing")
+    if not 0 <= percent <= 100:
+        why.append("implausible")
+    count = words.token.value if words is not None else None
+    if count is None:
+        return
+    if not FEWEST_WORDS <= count <= MOST_WORDS or not float(count).is_integer():
+        why.append("implausible")
+    elif not phonemes and not whole_words(percent, int(count)):
+        why.append("numbers-differ")
+
+
+def whole_words(percent: float, words: int) -> bool:
+    """Say whether a score, printed in whole per cent, can be that of so many words.
+
+    >>> whole_words(92, 25), whole_words(93, 25)
+    (True, False)
+    """
+    return any(abs(100 * right / words - percent) < 1 for right in range(words + 1))
+
+
+def check_snr(snr: Value | None, why: list[str]) -> None:
+    if snr is not None and snr.token.value is not None and abs(snr.token.value) > MOST_SNR_DB:
+        why.append("implausible")
