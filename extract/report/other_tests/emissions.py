@@ -140,8 +140,9 @@ def _emission(sheet: Sheet, items: list[_Item]) -> OtoacousticEmission:
     decimals = min((item.token.decimals for item in items if item.number is not None), default=0)
     for band in bands.values():
         level, noise, ratio = band.get("amplitude"), band.get("noise"), band.get("noise_ratio")
-        known = level is not None and noise is not None and ratio is not None
-        if known and abs(level - noise - ratio) > (ROUNDING_DB if decimals else WHOLE_DB):
+        if level is None or noise is None or ratio is None:
+            continue
+        if abs(level - noise - ratio) > (ROUNDING_DB if decimals else WHOLE_DB):
             why.append("numbers-differ")
     if len(set(overall)) > 1:
         why.append("two-readings")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import get_args
 
 from ....interpret.record import Conduction, Ear, Speech, SpeechMeasure
 from ...sheet import Sheet
@@ -27,7 +26,7 @@ UNKNOWN = "unknown"
 """What a word means that may have been misread."""
 MOST_LIST = 25
 """Word lists have numbers to 20 or so (common practice): "48" may be a misread "4B"."""
-_MEASURES = get_args(SpeechMeasure)
+_MEASURES: dict[str, SpeechMeasure] = {"srt": "srt", "sdt": "sdt", "mcl": "mcl", "ucl": "ucl"}
 
 
 def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
@@ -193,7 +192,7 @@ def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
         why.append("implausible")
     seen = [token, *(a.token for a in one.attributes), *named]
     evidence = judge(sheet, "speech", seen, why)
-    measure = next((m for m in _MEASURES if m == meaning), "word-recognition")
+    measure = _MEASURES.get(meaning, "word-recognition")
     conduction: Conduction = "field" if "field" in conditions else "air"
     return Speech(
         name, measure, level.token.value if level is not None else None, score,
