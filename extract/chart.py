@@ -138,3 +138,5 @@ class MeasuredChart:
     """Clear marks beside the chart's frequencies: a label there may have been lost."""
     row_db: float | None = None
     """The level at whose height the row of frequencies stands: the plot reaches to it, whatever labels were read."""
+    goes_on: bool = False
+    """Its lines go on beyond the region that was looked at."""

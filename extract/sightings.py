@@ -56,6 +56,8 @@ class ChartArea:
     more: tuple[LabelRun, ...]
     """Further label runs of the same chart, on its other sides."""
     box: tuple[float, float, float, float]
+    goes_on: bool = False
+    """Lines as high as the chart go on beyond the region, to labels that were not read."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..sheet import Sheet
 from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
-from .axes.areas import chart_areas, within_frame
+from .axes.areas import chart_areas, within_frames
 from .axes.leftover import chart_like
 from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
@@ -28,8 +28,7 @@ def see(sheet: Sheet) -> Sightings:
     """
     height, width = sheet.pixels.shape[:2]
     ruling = ruling_of(sheet.pixels)
-    frames = ruling.frames()
-    areas = tuple(within_frame(area, frames) for area in chart_areas(sheet.words, (width, height)))
+    areas = within_frames(chart_areas(sheet.words, (width, height)), ruling.frames())
     seen = [without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area)) for i, area in enumerate(areas)]
     seen = [take_apart(sheet.paths, sheet.words, i, areas[i], marks) for i, marks in enumerate(seen)]
     marks = tuple(mark for of_area in seen for mark in of_area)

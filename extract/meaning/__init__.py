@@ -11,7 +11,7 @@ from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
-from .expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
+from .expected import axis_goes_on, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import distance_beside
 from .grouping import Doubt, OneEar, grouped, only_ear
@@ -113,6 +113,8 @@ def _audiogram(
         if axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
             ears: dict[Ear, None] = {t.ear: None for t in mine if t.conduction == "air"}
             remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]
+        if chart.goes_on:
+            remarks += on_lost_chart()
     remarks += gaps(tuple(thresholds), tuple(chart.frequency for chart, _ in parts))
     if doubt:
         remarks.append(remark(doubt))

@@ -129,13 +129,14 @@ def _lone(rows: dict[Row, set[float]]) -> list[Row]:
 def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Convention) -> tuple[Remark, ...]:
     """Name the ear and conduction that a weak mark would have, as possibly missing there.
 
-    A glyph that the page's set has not may mean what it does in any other.
+    A glyph that the page's set has not, or whose meaning is open, may mean what it does in any other.
     """
     found = []
     for mark in weak:
         known = convention.symbol_set.meanings.get(mark.sight.glyph)
         others = (other.meanings.get(mark.sight.glyph) for other in SYMBOL_SETS.values())
-        meant = [known] if known else [m for m in others if m]
+        told_by_set = known is not None and mark.sight.glyph not in convention.open_glyphs
+        meant = [known] if told_by_set else [m for m in others if m]
         told: dict[tuple[Ear, Conduction], None] = {(ear, m.conduction): None for m in meant for ear in _ears(m, mark)}
         for ear, conduction in told:
             found.append(
@@ -174,12 +175,13 @@ def doubtful_beyond(chart: MeasuredChart, thresholds: list[Threshold]) -> bool:
 
 
 def on_lost_chart() -> tuple[Remark, ...]:
-    """Name what a chart may hold that was noticed beside others and not read: air, and bone of either ear or of none."""
+    """Name what may stand where lines of a chart were seen and not read: air, bone and loudspeaker marks of any ear."""
     held: tuple[tuple[Ear, Conduction], ...] = (
         ("right", "air"),
         ("right", "bone"),
         ("left", "air"),
         ("left", "bone"),
         ("unspecified", "bone"),
+        ("both", "field"),
     )
     return tuple(remark("missing-expected", ear=ear, conduction=conduction) for ear, conduction in held)

@@ -60,13 +60,24 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         or max(sum(run.confidences) for run in level_runs) < SURE_LABELS
         or sum(area.frequency.confidences) < SURE_LABELS
         or area.frequency.strays > 1
+        or area.goes_on
     ):
         doubts.append("axis-uncertain")
     seen = tuple(sight for sight in sightings.marks if sight.area == number)
     unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, Axes(frequency, level, bend))
     row_db = level.level_at(area.frequency.across)
     return MeasuredChart(
-        number, area.box, frequency, level, bend, tuple(marks), tuple(doubts), unexplained, tuple(beyond), row_db
+        number,
+        area.box,
+        frequency,
+        level,
+        bend,
+        tuple(marks),
+        tuple(doubts),
+        unexplained,
+        tuple(beyond),
+        row_db,
+        area.goes_on,
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from ...interpret.reasons import remark
 from ...interpret.record import Remark, Seen, Threshold
+from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
 from ..page import Word
 from ..sheet import Sheet
@@ -75,7 +76,7 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
         ``no-response-without-level`` for one that names no level, ``table-row-unread`` for a row of numbers whose name
         was not understood.
     """
-    prepared_words = prepared(words, way)
+    prepared_words = prepared(without_level_axes(words), way)
     slant = slant_of(prepared_words)
     upright = slant.level(prepared_words)
     lines = frequency_lines(upright)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from ...page import Word
 from ...sightings import ChartArea, LabelRun
@@ -71,34 +72,49 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
     return tuple(sorted(areas, key=lambda a: (round(a.box[1] / max(size[1], 1) * 4), a.box[0])))
 
 
-def within_frame(area: ChartArea, frames: tuple[Box, ...]) -> ChartArea:
-    """Widen a chart's region to where its own lines end: beyond the last label that was read there may be marks.
+def within_frames(areas: tuple[ChartArea, ...], frames: tuple[Box, ...]) -> tuple[ChartArea, ...]:
+    """Widen each chart's region to where its own lines end: beyond the last label that was read there may be marks.
 
     Parameters
     ----------
-    area : ChartArea
-        The chart.
+    areas : tuple of ChartArea
+        The charts.
     frames : tuple of tuple of float
         The boxes of the sheet's long lines, in sheet pixels.
+
+    Returns
+    -------
+    tuple of ChartArea
+        Where lines as high as the chart go on farther than labels are commonly lost, the region stays and the chart
+        ``goes_on``.
     """
-    row, column = area.frequency, area.level
-    core = (min(row.at), min(column.at), max(row.at), max(column.at))
-    own = [frame for frame in frames if covered(core, frame) > FRAMED]
+    return tuple(_within(area, frames, [_core(a) for a in areas if a is not area]) for area in areas)
+
+
+def _core(area: ChartArea) -> Box:
+    """Give what the labels of a chart span."""
+    return min(area.frequency.at), min(area.level.at), max(area.frequency.at), max(area.level.at)
+
+
+def _within(area: ChartArea, frames: tuple[Box, ...], others: list[Box]) -> ChartArea:
+    core = _core(area)
+    own = [f for f in frames if covered(core, f) > FRAMED and not any(covered(o, f) > FRAMED for o in others)]
     if not own:
         return area
     frame = max(own, key=lambda box: covered(core, box) / ((box[2] - box[0]) * (box[3] - box[1])))
-    octave, decibel = octave_px(row), decibel_px(column)
-    over, most = (
-        (OVER_FRAME_OCTAVES * octave, OVER_FRAME_DB * decibel),
-        (GOES_ON_OCTAVES * octave, GOES_ON_DB * decibel),
-    )
-    box = list(area.box)
+    octave, decibel = octave_px(area.frequency), decibel_px(area.level)
+    over = (OVER_FRAME_OCTAVES * octave, OVER_FRAME_DB * decibel)
+    most = (GOES_ON_OCTAVES * octave, GOES_ON_DB * decibel)
+    as_high = all(abs(frame[side] - core[side]) < most[1] for side in (1, 3))
+    box, goes_on = list(area.box), False
     for side in range(4):
         sign, axis = (-1 if side < 2 else 1), side % 2
         beyond = sign * (frame[side] - box[side]) + over[axis]
         if 0 < beyond < most[axis] + over[axis]:
             box[side] += sign * beyond
-    return ChartArea(row, column, area.more, (box[0], box[1], box[2], box[3]))
+        elif beyond > 0 and axis == 0:
+            goes_on |= as_high
+    return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=goes_on)
 
 
 def _heads_table(row: LabelRun, words: tuple[Word, ...]) -> bool:

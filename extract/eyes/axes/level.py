@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from ...page import Word
@@ -9,6 +10,8 @@ from ...sightings import LabelRun
 from ..words.numbers import LEAST_WORTH, SEED_CHANCE, Number, level_value, worth
 
 LEVEL_SLACK_DB = 1.6
+LABELS_OF_AN_AXIS = 6
+"""A table's column seldom holds so many numbers, and never in even steps."""
 
 
 def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
@@ -104,4 +107,21 @@ def _as_level_run(members: list[tuple[Word, Number]]) -> LabelRun:
         tuple(n.confidence for n in numbers),
         sorted(n.height for n in numbers)[len(numbers) // 2],
         0,
+    )
+
+
+def without_level_axes(words: Sequence[Word]) -> tuple[Word, ...]:
+    """Leave out the labels of level axes: columns of so many numbers as even in place as in value are no results.
+
+    Parameters
+    ----------
+    words : sequence of Word
+        The words of a sheet.
+    """
+    runs = [run for run in level_runs(tuple(words)) if len(run.values) >= LABELS_OF_AN_AXIS]
+    places = [(run.across, at, run.text_height) for run in runs for at in run.at]
+    return tuple(
+        w
+        for w in words
+        if not any(w.box[0] - slack <= x <= w.box[2] + slack and w.box[1] <= y <= w.box[3] for x, y, slack in places)
     )

@@ -24,6 +24,7 @@ LARGEST = 0.16
 SMALLEST = 0.008
 TOUCH = 0.012
 """Parts of one figure come as near as this, in the same unit: an arrow need not reach its circle."""
+SOLID_PX = 64
 SOLID = 0.85
 """A filled area that leaves out less of its hull is no line around something."""
 THIN = 0.08
@@ -59,17 +60,22 @@ class Figure:
 
     @property
     def solid(self) -> bool:
-        """Whether it is one filled area, as no outline of a hollow mark is."""
+        """Whether it is one filled area, painted once or several times over, as no outline of a hollow mark is."""
         import cv2
 
-        if len(self.paths) != 1:
+        if any(p.stroke is not None or p.fill is None or sum(p.fill) >= WHITE_FROM for p in self.paths):
             return False
-        (path,), (points,) = self.paths, self.outlines
-        if path.fill is None or sum(path.fill) >= WHITE_FROM:
-            return False
-        outline = points.astype(np.float32)
-        hull = float(cv2.contourArea(cv2.convexHull(outline)))
-        return abs(float(cv2.contourArea(outline))) > SOLID * hull > 0
+        scale = SOLID_PX / max(*self.size, 1e-9)
+        mask = np.zeros((SOLID_PX + 3, SOLID_PX + 3), np.uint8)
+        placed = [np.round((o - self.box[:2]) * scale).astype(np.int32) for o in self.outlines]
+        for number in dict.fromkeys(p.number for p in self.paths):
+            same = [o for p, o in zip(self.paths, placed, strict=True) if p.number == number]
+            painted = np.zeros_like(mask)
+            cv2.fillPoly(painted, same, 1)
+            mask |= painted
+        hull = np.zeros_like(mask)
+        cv2.fillConvexPoly(hull, cv2.convexHull(np.concatenate(placed)), 1)
+        return int(mask.sum()) > SOLID * int(hull.sum())
 
     @property
     def groups(self) -> tuple[Figure, ...]:

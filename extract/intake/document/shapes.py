@@ -16,6 +16,11 @@ Colour = tuple[int, int, int]
 _WIDEST_CHECKED_PX = 4.0
 """Beyond this stroke width the middle of a line shows no edge, so that looking for one proves nothing."""
 
+_PAPER_FROM = 735
+_SAME_INK = 12
+"""Sums over red, green and blue: of a colour that is no ink, and of how far a pixel may be from the stated colour."""
+_NO_INK = (-255, -255, -255)
+
 _NEIGHBOURS = tuple((dy, dx) for dy in range(-2, 3) for dx in range(-2, 3) if 0 < abs(dy) + abs(dx) <= 2)
 """What lies within 2 px of a sample, counted along the axes."""
 
@@ -58,7 +63,8 @@ def pack(shapes: list[Shape], to_pixels: Floats, pixels: Pixels) -> Packed:
     Returns
     -------
     Packed
-        A path stays when at least a third of its vertices and of the middles between them lie within 2 px of an edge.
+        A path stays when at least a third of its vertices and of the middles between them lie within 2 px of an edge,
+        or show the path's own ink: where strokes of one ink lie over each other there is no edge.
     """
     shapes = [shape for shape in shapes if shape.stroke is not None or shape.fill is not None]
     counts = np.array([len(shape.on_curve) for shape in shapes], dtype=np.int64)
@@ -72,7 +78,8 @@ def pack(shapes: list[Shape], to_pixels: Floats, pixels: Pixels) -> Packed:
     width = np.array([shape.width for shape in shapes], dtype=np.float64)
     width *= np.sqrt(abs(np.linalg.det(to_pixels[:, :2])))
     on_curve = np.array([flag for shape in shapes for flag in shape.on_curve], dtype=bool)
-    shown = _shown(points, on_curve, first, counts, pixels) | (width > _WIDEST_CHECKED_PX)
+    inks = np.array([_ink(shape) for shape in shapes], dtype=np.int16).reshape(-1, 3)
+    shown = _shown(points, on_curve, first, counts, inks, pixels) | (width > _WIDEST_CHECKED_PX)
     kept = np.flatnonzero(shown & np.isfinite(np.add.reduceat(points.sum(1), first) if shapes else width))
     return _taken(shapes, points, on_curve, first, counts, width, kept, pixels)
 
@@ -108,6 +115,7 @@ def _shown(
     on_curve: npt.NDArray[np.bool_],
     first: npt.NDArray[np.int64],
     counts: npt.NDArray[np.int64],
+    inks: npt.NDArray[np.int16],
     pixels: Pixels,
 ) -> npt.NDArray[np.bool_]:
     if not len(first):
@@ -119,8 +127,8 @@ def _shown(
     curves, of_curve = _middles_of_curves(points, on_curve, first, counts)
     samples = np.concatenate((ends, ((ends[1:] + ends[:-1]) / 2)[straight], curves))
     owners = np.concatenate((owner, owner[1:][straight], of_curve))
-    near_edge = _near_edge(samples, pixels)
-    hits = np.bincount(owners, weights=near_edge, minlength=len(first))
+    told = _near_edge(samples, pixels) | _in_ink(samples, inks[owners], pixels)
+    hits = np.bincount(owners, weights=told, minlength=len(first))
     return hits * 3 >= np.maximum(1, np.bincount(owners, minlength=len(first)))
 
 
@@ -161,6 +169,26 @@ def _near_edge(samples: Floats, pixels: Pixels) -> npt.NDArray[np.bool_]:
         beside = pixels[np.clip(at[:, 1] + dy, 0, height - 1), np.clip(at[:, 0] + dx, 0, width - 1)]
         differs |= (beside != middle).any(axis=1)
     found[inside] = differs
+    return found
+
+
+def _ink(shape: Shape) -> Colour:
+    """Give the colour that a shape leaves on the page; one that no pixel has where it is not stated or is paper's."""
+    for colour in (shape.stroke, shape.fill):
+        if colour is not None and len(colour) == 3 and sum(colour) < _PAPER_FROM:
+            return colour
+    return _NO_INK
+
+
+def _in_ink(samples: Floats, inks: npt.NDArray[np.int16], pixels: Pixels) -> npt.NDArray[np.bool_]:
+    """Say which samples lie on pixels of their own path's colour."""
+    height, width = pixels.shape[:2]
+    with np.errstate(invalid="ignore"):
+        at = np.nan_to_num(samples, nan=-9, posinf=-9, neginf=-9).clip(-9, 1e6).round().astype(np.int64)
+    inside = ((at >= 0) & (at < (width, height))).all(axis=1)
+    found = np.zeros(len(samples), bool)
+    shown = pixels[at[inside, 1], at[inside, 0]].astype(np.int16)
+    found[inside] = np.abs(shown - inks[inside]).sum(axis=1) <= _SAME_INK
     return found
 
 

@@ -119,8 +119,8 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
     dict of str to Standing
         A mark speaks against a set that lacks its glyph, whose ear its ink denies (red is right and blue is left in
         every text that names colours), under which it would be bone where bone is not tested or worse than the better
-        air, masked air better than unmasked, or bone of the ear that the chart does not show; it speaks for a set that
-        has its glyph. Only glyphs of ``TELLING`` count, in proportion to their score; of one glyph at one frequency of
+        air, masked air better than unmasked, or bone of an ear whose air the chart lacks; it speaks for a set that has
+        its glyph. Only glyphs of ``TELLING`` count, in proportion to their score; of one glyph at one frequency of
         a chart, the strongest.
     """
     seen = list(seen)
@@ -146,12 +146,13 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
     if mark.sight.glyph != "triangle":
         return False
     air = _air_at(mark, seen)
+    only, inked = _only_air(mark, seen), {"red": "circle", "blue": "cross"}.get(mark.sight.ink)
     if meaning.conduction == "air":
         louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
-        if _only_air(mark, seen) == "cross" and not louder and not _crosses_to_bone(mark, seen):
+        if only == "cross" and inked != "circle" and not louder and not _crosses_to_bone(mark, seen):
             return True
         return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
-    if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB:
+    if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and inked and only != inked):
         return True
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
     lacks_air = both_ears and "cross" in air and "circle" not in air

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from ....interpret.symbols import SYMBOL_SETS, Glyph
 from ...chart import Mark, MeasuredChart
 from ...sightings import KeyLine
-from .convention import AGAINST, PLENTY, standings
+from .convention import PLENTY, standings
 from .key import AIR, BONE, MASKED, RIGHT, UNMASKED
 
 HOLLOW: dict[Glyph, Glyph] = {
@@ -55,7 +55,7 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
     if told or (told is None and filled >= 2 and hollow <= FEW_HOLLOW * filled and not bsa):
         styled.add("circle-filled")
         plain = [_restyled(m, styled) for m in marks]
-        if not told and standings(plain)["bsa-2018"].against < AGAINST:
+        if not told and standings(plain)["bsa-2018"].possible:
             doubtful = frozenset({"circle"})
     return Filling(
         tuple(replace(c, marks=tuple(_restyled(m, styled) for m in c.marks)) for c in charts),
