@@ -19,6 +19,7 @@ from .report.facts import read_facts, report_of
 from .report.facts.tested import with_dates
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
+from .report.paging import read_page_number
 from .report.words import ReportWords, report_words
 from .straighten import straighten
 from .table import all_in_tables, audiograms_of, read_tables, unchecked, without_numbers
@@ -83,7 +84,8 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         audiograms = tuple(against_averages(audiogram) for audiogram in audiograms)
         read = read_facts(sheet, marked, words, lines)
         look("facts", read)
-        audiograms, report = with_dates(audiograms, read.facts), report_of(read.facts)
+        facts = (*read.facts, *read_page_number(sheet, lines))
+        audiograms, report = with_dates(audiograms, read.facts), report_of(facts)
         remarks += read.remarks
     sure = (
         all(t.standing == "sure" for a in audiograms for t in a.thresholds)

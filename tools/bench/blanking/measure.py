@@ -55,11 +55,11 @@ def left_open(page: Page, blanked: BlankedPage, box: Box) -> bool:
         return False
     paper = np.percentile(pixels.reshape(-1, 3), 90, axis=0)  # of this place: photos have shadows
     ink = ((paper - pixels).max(axis=2) > _INK).astype(np.uint8)
+    rules = np.zeros_like(ink)
     for kernel in (np.ones((1, width // _RULES), np.uint8), np.ones((max(5, ink.shape[0]), 1), np.uint8)):
         if kernel.shape[0] <= ink.shape[0] and kernel.shape[1] <= ink.shape[1]:
-            lines = cv2.dilate(cv2.morphologyEx(ink, cv2.MORPH_OPEN, kernel), np.ones((3, 3), np.uint8))
-            ink = np.where(lines > 0, 0, ink).astype(np.uint8)
-    ink = ink > 0
+            rules |= np.asarray(cv2.morphologyEx(ink, cv2.MORPH_OPEN, kernel), np.uint8)
+    ink = (ink > 0) & (np.asarray(cv2.dilate(rules, np.ones((3, 3), np.uint8))) == 0)
     return bool((ink & ~blanked.covered[there]).sum() > max(4.0, _LEFT * ink.sum()))
 
 

@@ -53,6 +53,10 @@ class Item:
     is_open: bool = False
 
 
+_OF_PAGES = frozenset({"page-number", "age"})
+"""Facts by which pages are sorted: the painter prints page numbers and does not hold them in its truth."""
+
+
 def items_of(record: PageRecord, *, truth: PageRecord | None = None) -> tuple[Item, ...]:
     """Take apart all facts and other tests of a page, in the record's order.
 
@@ -64,6 +68,7 @@ def items_of(record: PageRecord, *, truth: PageRecord | None = None) -> tuple[It
     found = [
         Item(fact.name, (fact.name,), fact.name, fact.value, fact.standing, fact.probability, fact.standing == "ask")
         for fact in record.report.facts
+        if fact.name not in _OF_PAGES
     ]
     for audiogram in record.audiograms:
         found += _of_tests(audiogram, known)
