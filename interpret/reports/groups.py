@@ -142,7 +142,7 @@ def _group(records: Sequence[PageRecord], people: Sequence[Person], links: _Link
     why: list[str] = []
     if not any(people[number].named for number in here):
         why.append("patient-not-named")
-    if not _held_together(links, here) or not all(people[number].certain for number in here) or "likely" in outside:
+    if not _held_together(links, here) or any(people[number].mixed for number in here) or "likely" in outside:
         why.append("patient-uncertain")
     if "perhaps" in outside or "same" in outside or "perhaps" in inside:
         why.append("perhaps-one-patient")

@@ -108,7 +108,8 @@ def cover_of(group: ReportGroup, salt: bytes) -> Cover:
         raise MisuseError(f"a salt of {len(salt)} bytes is too short", f"Use {SALT_LEAST_BYTES} random bytes or more")
     first = group.records[0].source
     identity = _identity(group.patient) or f"file|{first.sha256}|{first.page}"
-    certain = bool(group.patient.name and group.patient.born and group.patient.certain)
+    patient = group.patient
+    certain = bool(patient.name and patient.born) and not patient.mixed and not {"name", "born"} & patient.doubtful
     days = 1 + int.from_bytes(_keyed(salt, "days", identity)[:8]) % MOST_SHIFT_DAYS
     pseudonym = f"patient-{_keyed(salt, 'pseudonym', identity).hex()[:12]}"
     return Cover(pseudonym, days, certain and not _UNCERTAIN & set(group.why_ask))
@@ -224,7 +225,7 @@ def _ages(record: PageRecord, cover: Cover, patient: Person) -> list[Fact]:
     ages: list[Fact] = []
     for when in dict.fromkeys(day(text) for text in tested):
         if born is not None and when is not None and born <= when:
-            standing = "sure" if patient.certain else "ask"
+            standing = "ask" if patient.mixed or "born" in patient.doubtful else "sure"
             text = _told_age(age_in_years(born, when))
             ages.append(Fact("age", text, moved(when.isoformat(), cover.days) or "", None, 1.0, standing))
     return ages

@@ -22,14 +22,22 @@ class Person:
     ----------
     name, record_number, born : str or None
         As the pages state them; ``born`` year first.
-    certain : bool
-        All that is given stands as sure, and the pages name one person alone.
+    doubtful : frozenset of str
+        Which of these do not stand as sure, or are stated in several ways.
+    mixed : bool
+        One page states two names, or two record numbers, that are not of one person.
     """
 
     name: str | None = None
     record_number: str | None = None
     born: str | None = None
-    certain: bool = True
+    doubtful: frozenset[str] = frozenset()
+    mixed: bool = False
+
+    @property
+    def certain(self) -> bool:
+        """Whether all that is given stands as sure, and the pages name one person alone."""
+        return not self.doubtful and not self.mixed
 
     @property
     def named(self) -> bool:
@@ -59,7 +67,7 @@ def person_of(report: Report) -> Person:
     Returns
     -------
     Person
-        The likeliest value of each fact; not ``certain`` where one stands as ``ask``, or where two disagree.
+        The likeliest value of each fact.
     """
     return _united(_stated(report))
 
@@ -79,14 +87,20 @@ def _tells(fact: Fact) -> bool:
 
 def _united(told: list[tuple[str, str, bool, float]]) -> Person:
     chosen: dict[str, str] = {}
-    certain = True
+    doubtful: set[str] = set()
+    mixed = False
     for field, compare in _COMPARED.items():
         values = sorted((v for v in told if v[0] == field), key=lambda v: (v[2], v[3]), reverse=True)
-        if values:
-            chosen[field] = values[0][1]
-            certain = certain and all(sure for _, _, sure, _ in values)
-            certain = certain and all(compare(values[0][1], other[1]) == "same" for other in values[1:])
-    return Person(chosen.get("name"), chosen.get("record_number"), chosen.get("born"), certain)
+        if not values:
+            continue
+        (_, best, sure, _), *others = values
+        chosen[field] = best
+        # What is only perhaps read otherwise is no reason to doubt what was read for sure.
+        alike = [compare(best, other) for _, other, firm, _ in others if firm or not sure]
+        if not sure or any(one != "same" for one in alike):
+            doubtful.add(field)
+        mixed = mixed or (field != "born" and "different" in alike)
+    return Person(chosen.get("name"), chosen.get("record_number"), chosen.get("born"), frozenset(doubtful), mixed)
 
 
 def person_in(records: Iterable[PageRecord]) -> Person:
@@ -110,8 +124,8 @@ def match(one: Person, other: Person, *, follows: bool = False) -> Match:
         ``same`` where the record number or two facts agree and none disagrees, or the name of a continuation.
         ``likely`` where a name or a birth date alone agrees, where one fact agrees and another is one slip off, and for
         a continuation that names nobody. ``different`` where a fact disagrees and none agrees, or where the names
-        disagree and no record number ties them. ``perhaps`` for all between. Facts that stand as ``ask`` make ``same``
-        to ``likely`` and ``different`` to ``perhaps``.
+        disagree and no record number ties them. ``perhaps`` for all between. Where that rests on facts that stand as
+        ``ask``, ``same`` becomes ``likely`` and ``different`` becomes ``perhaps``.
 
     Notes
     -----
@@ -119,12 +133,15 @@ def match(one: Person, other: Person, *, follows: bool = False) -> Match:
     patients apart (two of them at least: WHO Collaborating Centre for Patient Safety Solutions, Patient Identification,
     Solution 2, May 2007).
     """
-    found = _weighed(_likenesses(one, other), follows)
-    if one.certain and other.certain:
-        return found
-    if found == "same":
-        return "likely"
-    return "perhaps" if found == "different" else found
+    alike = _likenesses(one, other)
+    found = _weighed(alike, follows)
+    doubtful = one.doubtful | other.doubtful
+    firm = {field: likeness for field, likeness in alike.items() if field not in doubtful}
+    if one.mixed or other.mixed or (len(firm) < len(alike) and _weighed(firm, follows) != found):
+        if found == "same":
+            return "likely"
+        return "perhaps" if found == "different" else found
+    return found
 
 
 def all_agree(one: Person, other: Person) -> bool:

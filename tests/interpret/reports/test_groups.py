@@ -99,6 +99,18 @@ def test_a_doubtful_name_joins_nothing_for_certain_and_parts_nothing_for_certain
     assert all("perhaps-one-patient" in group.why_ask for group in group_pages([page(1, **KIRA), other]))
 
 
+def test_a_doubtful_birth_date_does_not_undo_what_name_and_number_settle() -> None:
+    born = fact("birth-date", "1958-03-04", "ask")
+    first, second = (page(n, born, name="Kira Brandt", record="HL-20413") for n in (1, 2))
+    (group,) = group_pages([first, second])
+    assert group.patient.doubtful == {"born"}
+    assert "patient-uncertain" not in group.why_ask
+    other = page(2, fact("birth-date", "1971-11-20", "ask"), name="Jonas Holm", record="X-7")
+    groups = group_pages([first, other])
+    assert [one.pages for one in groups] == [(1,), (2,)]
+    assert not {"patient-uncertain", "perhaps-one-patient"} & {code for one in groups for code in one.why_ask}
+
+
 def test_a_page_that_names_two_people_is_not_certain() -> None:
     both = page(1, fact("patient-name", "Kira Brandt"), fact("patient-name", "Jonas Holm"))
     assert not person_of(both.report).certain
