@@ -136,7 +136,7 @@ def match(one: Person, other: Person, *, follows: bool = False) -> Match:
     alike = _likenesses(one, other)
     found = _weighed(alike, follows)
     doubtful = one.doubtful | other.doubtful
-    firm = {field: likeness for field, likeness in alike.items() if field not in doubtful}
+    firm: dict[str, Likeness] = {field: likeness for field, likeness in alike.items() if field not in doubtful}
     if one.mixed or other.mixed or (len(firm) < len(alike) and _weighed(firm, follows) != found):
         if found == "same":
             return "likely"
