@@ -22,8 +22,10 @@ USUAL: dict[str, tuple[float, ...]] = {
     "average_high": (),
 }
 """What an average that names no frequencies is usually of (common practice)."""
+FEWEST = 3
 LEAST_DB, MOST_DB = -10.0, 125.0
 LEVELS = frozenset({"dB{HL}", "dB"})
+ENDS = frozenset({")", "]", "."})
 BETWEEN = frozenset({",", "/", "-", "+", "&", ";", "\u2013", "(", ":", "\u00b7", "|"})
 """Signs that may stand between the frequencies of an average, or before the first."""
 
@@ -70,7 +72,7 @@ def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAver
     if level is None or (ear is None and value.unit is None) or level > MOST_DB:
         return
     row = layout.rows[value.label.row].tokens
-    hz, _ = _named(row, value.label.token)
+    hz, named = _named(row, value.label.token)
     why = [code for code, holds in (
         ("frequencies-unnamed", not hz),
         ("ear-uncertain", ear is None or ear.doubt),
@@ -80,10 +82,12 @@ def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAver
         ("implausible", level < LEAST_DB),
         ("two-readings", sign_before(layout, value.row, value.token) in ("<", ">", "\u2264", "\u2265", "~")),
     ) if holds]  # fmt: skip
+    if not sheet.words_given and 0 < len(hz) < FEWEST:  # a frequency may not have been recognised
+        why.append("frequencies-unnamed")
     if value.meaning in ("average_3", "average_4") and hz and len(hz) != len(USUAL[value.meaning]):
         why.append("numbers-differ")
     name: Ear = ear.ear if ear is not None else "unspecified"
-    evidence = judge(sheet, "average", [value.token], why)
+    evidence = judge(sheet, "average", [value.token, *named], why)
     yield PrintedAverage(
         name, hz or USUAL[value.meaning], level, _conduction(layout, value), evidence.standing, evidence.why_ask,
         evidence.probability, evidence.box,
@@ -114,8 +118,10 @@ def _named(tokens: Sequence[Token], label: Token) -> tuple[tuple[float, ...], li
                 break
         elif token.kind == "unit" and token.unit in ("Hz", "kHz") and numbers:
             return _in_hz(numbers, token.unit)
-        elif token.text not in BETWEEN or token.cell != label.cell:
+        elif token.cell != label.cell or token.kind == "label" or token.text in ENDS:
             break
+        elif token.text not in BETWEEN:  # something that was not understood: perhaps a further frequency
+            return (), []
     unit = next((token.unit for token in reversed(numbers) if token.unit), None)
     return _in_hz(numbers, unit) if unit in ("Hz", "kHz", None) else ((), [])
 

@@ -56,10 +56,17 @@ def judge(sheet: Sheet, kind: Kind, tokens: Iterable[Token], why: Iterable[str])
     seen = list(tokens)
     trust = _trust()[kind][_source(sheet)]
     confidence = min(token.confidence for token in seen)
-    clean = confidence >= trust.least and all(token.agreed for token in seen)
+    cut = not sheet.words_given and any(_at_edge(sheet, token) for token in seen)
+    clean = confidence >= trust.least and all(token.agreed for token in seen) and not cut
     codes = tuple(dict.fromkeys((*why, *(() if clean else ("low-certainty",)))))
     probability = trust.right if not codes else min(trust.right, 0.5 if why else 0.9 * confidence)
     return Evidence("ask" if codes else "sure", codes, round(probability, 4), on_page(sheet, seen))
+
+
+def _at_edge(sheet: Sheet, token: Token) -> bool:
+    """Say whether a word stands so near the picture's side that a part of it may be cut off."""
+    high = token.box[3] - token.box[1]
+    return token.box[0] < high or token.box[2] > sheet.pixels.shape[1] - high
 
 
 def on_page(sheet: Sheet, tokens: Iterable[Token]) -> Box:

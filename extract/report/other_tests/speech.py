@@ -224,6 +224,8 @@ def _conditions(layout: Layout, one: Owner, why: list[str]) -> set[str]:
             told |= found.token.meanings & group
     if any(group <= told for group in OPPOSITES) or UNKNOWN in behind:
         why.append("conditions-unclear")
+    if layout.rows[value.row].tokens[-1].text == ",":  # what follows was not read, or is cut off
+        why.append("conditions-unclear")
     if any(token.text == "*" for token in after(layout, value.row, value.token)):
         why.append("masking-uncertain")
     return told

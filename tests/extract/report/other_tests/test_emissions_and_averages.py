@@ -84,3 +84,8 @@ def test_two_averages_of_one_ear_and_kind_ask() -> None:
 def test_words_that_were_read_badly_ask() -> None:
     (one,) = read("PTA (0.5, 1, 2 kHz)   R: 25 dB HL", confidence=0.4).printed_averages
     assert "low-certainty" in one.why_ask
+
+
+def test_frequencies_of_which_one_was_not_understood_are_not_taken_for_all() -> None:
+    (one,) = read("PTA (500, 1000, 2OOO Hz) R: 40 dB HL").printed_averages
+    assert "frequencies-unnamed" in one.why_ask

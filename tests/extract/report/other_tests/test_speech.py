@@ -132,3 +132,8 @@ def test_a_level_is_read_as_it_is_printed(steps: int, unit: str) -> None:
     level = 5 * (steps % 25) - 10
     (one,) = read(f"SRT left: {level}{unit}").speech
     assert (one.ear, one.level_db_hl, one.standing) == ("left", level, "sure")
+
+
+def test_a_text_that_breaks_off_at_a_comma_asks_how_the_test_was_done() -> None:
+    (one,) = read("Right: WRS 96 % at 50 dB HL, 25 words,").speech
+    assert "conditions-unclear" in one.why_ask
