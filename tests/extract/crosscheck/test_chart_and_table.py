@@ -1,0 +1,138 @@
+"""Charts against tables: agreement makes sure, disagreement makes ask and names both levels, nothing is repaired."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from octavo.extract.crosscheck import against_tables
+from octavo.extract.table import Table
+from octavo.extract.table.cells import Key
+from octavo.interpret.record import Audiogram, Seen, Threshold
+
+HZ = (500.0, 1000.0, 2000.0, 4000.0)
+SEEN = Seen(0, (0.5, 0.5), 1000.0, 30.0)
+
+
+def value(level: float = 30.0, hz: float = 1000.0, **changes: object) -> Threshold:
+    base = Threshold("right", "air", False, hz, level, standing="sure", probability=0.99, seen=SEEN)
+    return replace(base, **changes)
+
+
+def asking(one: Threshold, *codes: str) -> Threshold:
+    return replace(one, standing="ask", probability=0.6, why_ask=codes or ("faint",))
+
+
+def table(*values: Threshold, untested: tuple[Key, ...] = (), unheard: tuple[Key, ...] = (), masking: bool = True,
+          rows: bool = True) -> Table:  # fmt: skip
+    stated = tuple(replace(t, seen=Seen(None, (0.2, 0.8), t.frequency_hz, t.level_db_hl)) for t in values)
+    return Table(stated, untested, unheard, masking, rows, (0, 0, 1, 1), (), None)
+
+
+def held(
+    chart: tuple[Threshold, ...], against: Table, *, check: bool = True
+) -> tuple[tuple[Threshold, ...], list[str]]:
+    found = against_tables((Audiogram(thresholds=chart),), (against,), check=check)
+    return found.audiograms[0].thresholds, [r.text for r in found.remarks]
+
+
+def test_a_doubtful_value_that_a_sure_one_repeats_is_sure() -> None:
+    (after,), said = held((asking(value()),), table(value()))
+    assert (after.standing, after.why_ask, said) == ("sure", (), [])
+    assert after.probability > 0.9
+
+
+def test_a_doubtful_number_confirms_nothing() -> None:
+    (after,), _ = held((asking(value()),), table(asking(value())))
+    assert after == asking(value())
+
+
+def test_a_value_that_differs_asks_and_both_levels_are_named() -> None:
+    (after,), said = held((value(30),), table(value(45)))
+    assert (after.level_db_hl, after.standing, after.why_ask) == (30, "ask", ("chart-and-table-differ",))
+    assert said == ["The chart shows 30 dB HL, the table 45 dB HL."]
+
+
+def test_a_response_that_differs_asks() -> None:
+    (after,), said = held((value(100),), table(value(100, response=False)))
+    assert after.standing == "ask"
+    assert said == ["The chart shows 100 dB HL, the table 100 dB HL, not heard."]
+
+
+def test_what_the_chart_lacks_is_added_to_be_looked_at() -> None:
+    (kept, added), _ = held((value(),), table(value(), value(40, 2000.0)))
+    assert kept.standing == "sure"
+    assert (added.frequency_hz, added.level_db_hl, added.standing) == (2000, 40, "ask")
+    assert added.why_ask == ("missing-expected",)
+    assert added.seen is not None
+    assert added.seen.chart is None
+
+
+def test_a_table_that_tells_no_masking_confirms_none() -> None:
+    doubted = asking(value(masked=True), "masking-uncertain")
+    (after,), _ = held((doubted,), table(value(), masking=False, rows=False))
+    assert (after.standing, after.why_ask) == ("ask", ("masking-uncertain",))
+
+
+def test_a_table_of_one_row_may_state_the_masked_value_alone() -> None:
+    shadow, masked = value(30), value(60, masked=True)
+    (one, other), said = held((shadow, masked), table(value(60), masking=False, rows=False))
+    assert (one.standing, other.standing, said) == ("sure", "sure", [])
+
+
+def test_a_mark_taken_for_unmasked_that_the_table_calls_masked_asks() -> None:
+    (after,), said = held((value(),), table(value(masked=True)))
+    assert after.standing == "ask"
+    assert said == ["The chart shows 30 dB HL, the table 30 dB HL, masked."]
+
+
+def test_a_mark_where_the_table_says_not_tested_asks() -> None:
+    blank = Key("right", "air", False, False, "threshold", 1000.0)
+    (after, _), said = held((value(), value(20, 500.0)), table(value(20, 500.0), untested=(blank,)))
+    assert after.standing == "ask"
+    assert said == ["The chart shows 30 dB HL, the table no such value."]
+
+
+def test_a_heard_mark_where_the_table_says_no_response_asks() -> None:
+    unheard = Key("right", "air", False, False, "threshold", 1000.0)
+    (heard,), _ = held((value(),), table(unheard=(unheard,)))
+    (silent,), _ = held((value(response=False),), table(unheard=(unheard,)))
+    assert (heard.standing, silent.standing) == ("ask", "sure")
+
+
+def test_a_date_in_doubt_stays_in_doubt() -> None:
+    (after,), _ = held((asking(value(), "test-date-uncertain", "faint"),), table(value()))
+    assert (after.standing, after.why_ask) == ("ask", ("test-date-uncertain",))
+
+
+def test_of_several_tests_the_table_checks_the_one_that_it_repeats() -> None:
+    old = Audiogram(thresholds=tuple(value(20.0 + i, hz) for i, hz in enumerate(HZ)))
+    new = Audiogram(thresholds=tuple(value(60.0 + 5 * i, hz) for i, hz in enumerate(HZ)))
+    stated = table(*(value(60.0 + 5 * i, hz) for i, hz in enumerate(HZ[:3])), value(40, 4000.0))
+    found = against_tables((old, new), (stated,)).audiograms
+    assert found[0] == old
+    assert [t.standing for t in found[1].thresholds] == ["sure", "sure", "sure", "ask"]
+
+
+ROW = st.lists(st.tuples(st.sampled_from(HZ), st.integers(0, 20)), max_size=6, unique_by=lambda one: one[0])
+
+
+@given(ROW, ROW)
+def test_no_value_is_changed_or_lost_by_a_check(
+    chart: list[tuple[float, int]], stated: list[tuple[float, int]]
+) -> None:
+    marks = tuple(value(5.0 * level, hz) for hz, level in chart)
+    after, _ = held(marks, table(*(value(5.0 * level, hz) for hz, level in stated)))
+    assert [(t.frequency_hz, t.level_db_hl) for t in after[: len(marks)]] == [
+        (t.frequency_hz, t.level_db_hl) for t in marks
+    ]
+    said = dict(stated)
+    assert all((t.standing == "sure") == (said.get(t.frequency_hz, level) == level)
+               for t, (_, level) in zip(after, chart, strict=False))  # fmt: skip
+
+
+def test_without_the_check_all_stays() -> None:
+    chart = (value(30), asking(value(40, 2000.0)))
+    assert held(chart, table(value(45), value(40, 2000.0)), check=False) == (chart, [])

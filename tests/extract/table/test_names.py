@@ -1,0 +1,168 @@
+"""Which ear and conduction a cell belongs to: names in sections, in columns of their own, over several columns."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from by_hand import SIZE, sheet, word
+
+from octavo.extract.page import Word
+from octavo.extract.table import Tables, read_tables
+from octavo.extract.table.certainty import Way
+from octavo.interpret.record import Threshold
+
+HZ = (500, 1000, 2000, 4000)
+LEVELS = {"a": (25, 30, 45, 60), "b": (10, 15, 20, 25), "c": (35, 40, 40, 50), "d": (5, 5, 10, 0)}
+
+
+def heads(y: float = 300.0) -> list[Word]:
+    return [word(f"{hz}", 400 + 90 * i, y) for i, hz in enumerate(HZ)]
+
+
+def line(label: str, y: float, row: str = "", *, x: float = 100.0) -> list[Word]:
+    """Print a row's name, its words close together, and its numbers."""
+    words: list[Word] = []
+    for part in label.split():
+        half = 0.28 * 14 * len(part)
+        words.append(word(part, x + half, y))
+        x += 2 * half + 6
+    return words + [word(f"{v}", 400 + 90 * i, y) for i, v in enumerate(LEVELS.get(row, ()))]
+
+
+def read(words: Sequence[Word], way: Way = "given") -> Tables:
+    page = sheet("drawn", words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
+    return read_tables(page, words, way)
+
+
+def rows_of(found: Tables) -> dict[tuple[str, str, bool], tuple[float, ...]]:
+    rows: dict[tuple[str, str, bool], list[float]] = {}
+    for t in (t for table in found.tables for t in table.thresholds):
+        rows.setdefault((t.ear, t.conduction, t.masked), []).append(t.level_db_hl)
+    return {key: tuple(levels) for key, levels in rows.items()}
+
+
+def values(found: Tables) -> list[Threshold]:
+    return [t for table in found.tables for t in table.thresholds]
+
+
+EXPECTED = {("right", "air", False): LEVELS["a"], ("right", "bone", False): LEVELS["b"],
+            ("left", "air", False): LEVELS["c"], ("left", "bone", True): LEVELS["d"]}  # fmt: skip
+
+
+def test_ears_as_lines_of_their_own_name_the_rows_below_them() -> None:
+    words = heads() + line("Right ear", 330) + line("Air", 360, "a") + line("Bone", 390, "b")
+    words += line("Left ear", 420) + line("Air", 450, "c") + line("Bone masked", 480, "d")
+    found = read(words)
+    assert rows_of(found) == EXPECTED
+    assert {t.standing for t in values(found)} == {"sure"}
+
+
+def test_an_ear_in_a_column_of_its_own_names_the_rows_beside_and_below_it() -> None:
+    words = heads() + line("Right", 330) + line("Air", 330, "a", x=180) + line("Bone", 360, "b", x=180)
+    words += line("Left", 390) + line("Air", 390, "c", x=180) + line("Bone masked", 420, "d", x=180)
+    assert rows_of(read(words)) == EXPECTED
+
+
+def test_a_title_names_the_ear_of_a_table() -> None:
+    words = line("Right ear", 275) + heads() + line("Air", 330, "a") + line("Bone", 360, "b")
+    words += line("Left ear", 475) + heads(500) + line("Air", 530, "c") + line("Bone masked", 560, "d")
+    found = read(words)
+    assert rows_of(found) == EXPECTED
+    assert len(found.tables) == 1
+
+
+def test_ears_over_their_columns_name_them() -> None:
+    words = [word(f"{hz}", 120, 330 + 30 * i) for i, hz in enumerate(HZ)]
+    words += [word("Right", 295, 270), word("Left", 475, 270)]
+    for c, (name, row) in enumerate((("AC", "a"), ("BC", "b"), ("AC", "c"), ("BC", "d"))):
+        words += [word(name, 250 + 90 * c, 300)]
+        words += [word(f"{v}", 250 + 90 * c, 330 + 30 * i) for i, v in enumerate(LEVELS[row])]
+    expected = {key[:2]: levels for key, levels in EXPECTED.items()}
+    assert {key[:2]: levels for key, levels in rows_of(read(words)).items()} == expected
+
+
+@pytest.mark.parametrize(
+    ("right", "left"),
+    [("Rechts Luft", "Links Luft"), ("OD VA", "OI VA"), ("Oreille droite CA", "Oreille gauche CA"), ("RE AC", "LE AC")],
+    ids=["german", "spanish", "french", "english"],
+)
+def test_names_in_four_languages(right: str, left: str) -> None:
+    found = read(heads() + line(right, 330, "a") + line(left, 360, "c"))
+    assert rows_of(found) == {("right", "air", False): LEVELS["a"], ("left", "air", False): LEVELS["c"]}
+
+
+def test_a_heading_that_is_not_understood_leaves_the_rows_below_it_unread() -> None:
+    words = heads() + line("Right ear", 330) + line("Air", 360, "a") + line("Xqz vbn", 390) + line("Air", 420, "c")
+    found = read(words)
+    assert rows_of(found) == {("right", "air", False): LEVELS["a"]}
+    assert "table-row-unread" in {r.code for r in found.remarks}
+    assert "missing-expected" in {r.code for r in found.remarks}
+
+
+def test_a_row_with_an_unknown_word_asks() -> None:
+    found = read(heads() + line("Right air wibble", 330, "a") + line("Left air", 360, "c"))
+    assert {(t.ear, t.standing) for t in values(found)} == {("right", "ask"), ("left", "sure")}
+
+
+def test_a_row_that_tells_no_conduction_asks() -> None:
+    found = read(heads() + line("Right", 330, "a") + line("Left", 360, "c"))
+    assert {(t.conduction, t.standing) for t in values(found)} == {("air", "ask")}
+
+
+def test_a_sign_without_a_note_leaves_masking_in_doubt() -> None:
+    row = [word(f"{v}*", 400 + 90 * i, 330) for i, v in enumerate(LEVELS["a"])]
+    words = heads() + line("Right air", 330) + row
+    (doubted,) = {(t.masked, t.standing, t.why_ask) for t in values(read(words))}
+    assert doubted == (True, "ask", ("masking-uncertain",))
+    noted = read(words + line("* = masked", 400))
+    assert {(t.masked, t.standing) for t in values(noted)} == {(True, "sure")}
+    other = read(words + line("* = repeated", 400))
+    assert {(t.masked, t.standing) for t in values(other)} == {(False, "ask")}
+
+
+def twice(words: Sequence[Word], seconds: dict[str, str] | None = None) -> list[Word]:
+    """Read every word a second time, the same but for what ``seconds`` says."""
+    said = seconds or {}
+    return [replace(w, others=((said.get(w.text, w.text.casefold()), 0.99),)) for w in words]
+
+
+BOTH = heads() + line("Right air", 330, "a") + line("Left air", 360, "c")
+
+
+def test_values_that_two_readers_agree_on_are_sure_and_others_ask() -> None:
+    found = read(twice(BOTH, {"25": "23"}), "two-readings")
+    asked = {(t.ear, t.level_db_hl): t.why_ask for t in values(found) if t.standing == "ask"}
+    assert asked == {("right", 25): ("two-readings",)}
+
+
+def test_a_frequency_read_in_two_ways_makes_its_column_ask() -> None:
+    found = read(twice(BOTH, {"1000": "1500"}), "two-readings")
+    assert {t.frequency_hz for t in values(found) if t.standing == "ask"} == {1000}
+
+
+def test_an_ear_read_in_two_ways_makes_its_row_ask() -> None:
+    found = read(twice(BOTH, {"Right": "left"}), "two-readings")
+    assert {t.ear for t in values(found) if t.standing == "ask"} == {"right"}
+
+
+def test_one_reading_of_a_picture_is_never_sure() -> None:
+    assert {t.standing for t in values(read(BOTH, "one-reading"))} == {"ask"}
+
+
+def test_a_lost_heading_makes_the_rows_that_may_be_its_own_ask() -> None:
+    words = heads() + line("Right ear", 330) + line("Air", 360, "a") + line("Bone", 390, "b") + line("Air", 450, "c")
+    assert {t.standing for t in values(read(twice(words), "two-readings"))} == {"ask"}
+
+
+def test_numbers_that_stand_as_a_hand_puts_them_ask() -> None:
+    rng = np.random.default_rng(3)
+    moved = [
+        replace(w, box=(w.box[0], w.box[1] + dy, w.box[2], w.box[3] + dy))
+        if w.text.isdigit() and int(w.text) < 100
+        else w
+        for w, dy in zip(twice(BOTH), rng.normal(0, 1.5, len(BOTH)), strict=True)
+    ]
+    assert {t.standing for t in values(read(moved, "two-readings"))} == {"ask"}
