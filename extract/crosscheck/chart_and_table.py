@@ -109,8 +109,7 @@ def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark
     lacking = [
         value
         for value in table.thresholds
-        if value.standing == "sure"
-        and not _shown(value, charted.get(group_of(value), []), audiogram.thresholds, table)
+        if value.standing == "sure" and not _shown(value, charted.get(group_of(value), []), audiogram.thresholds, table)
     ]
     values += [replace(value, standing="ask", why_ask=("missing-expected",)) for value in lacking]
     return replace(audiogram, thresholds=tuple(values)), remarks
@@ -131,7 +130,8 @@ def _held(
         if twin is not None and not any(o.masked == twin.masked for o in siblings):
             return _doubted(value), [_remark(value, twin)]
         return (_doubted(value), [_remark(value, None)]) if _untested(value, table) else (value, [])
-    if not table.tells_masking and any(_equal(t, o) for t in same for o in siblings if o is not value):
+    twins = [o for o in siblings if o.masked != value.masked]
+    if not table.tells_masking and any(_equal(t, o) for t in same for o in twins):
         return value, []  # it repeats the masked value beside this one, or the unmasked one
     return _doubted(value), [_remark(value, same[0])]
 
