@@ -20,6 +20,7 @@ from .rows.heirs import heirs_doubted
 from .rows.layout import Layout, layout_of
 from .rows.lines import frequency_lines
 from .rows.slant import Slant, slant_of
+from .unread import looks_like_table
 
 Box = tuple[float, float, float, float]
 FEWEST_VALUES = 3
@@ -74,7 +75,7 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
     Tables
         Remarks are ``missing-expected`` for a cell that holds something that was not understood,
         ``no-response-without-level`` for one that names no level, ``table-row-unread`` for a row of numbers whose name
-        was not understood.
+        was not understood, or where something looks like a table and none could be read.
     """
     prepared_words = prepared(without_level_axes(words), way)
     slant = slant_of(prepared_words)
@@ -99,6 +100,8 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
         if layout.unnamed:
             place = (line.at[0], line.across) if line.along == 0 else (line.across, line.at[0])
             remarks += [remark("table-row-unread", at=sheet.on_page(*place)), *on_lost_chart()]
+    if not tables and (looks_like_table(upright) or any(layout.unnamed and not layout.rows for layout in layouts)):
+        remarks.append(remark("table-row-unread"))
     return Tables(tuple(tables), tuple(remarks))
 
 

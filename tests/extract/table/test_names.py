@@ -166,3 +166,16 @@ def test_numbers_that_stand_as_a_hand_puts_them_ask() -> None:
         for w, dy in zip(twice(BOTH), rng.normal(0, 1.5, len(BOTH)), strict=True)
     ]
     assert {t.standing for t in values(read(moved, "two-readings"))} == {"ask"}
+
+
+def test_a_table_whose_rows_have_no_name_that_is_understood_is_told() -> None:
+    found = read(heads() + line("Xqzvbn", 330, "a") + line("Wibble", 360, "c"))
+    assert found.tables == ()
+    assert "table-row-unread" in {r.code for r in found.remarks}
+
+
+def test_levels_under_frequencies_that_could_not_be_read_are_told() -> None:
+    levels = [word(f"{v}", 300 + 60 * i, 360) for i, v in enumerate((45, 35, 25, 15, 5))]
+    assert [r.code for r in read([*line("Right ear", 300), *levels]).remarks] == ["table-row-unread"]
+    assert read([*line("Price list", 300), *levels]).remarks == ()
+    assert read([*line("Right ear", 300), *levels[:3]]).remarks == ()

@@ -1,0 +1,43 @@
+"""Notice a table of thresholds of which too little could be read to take it for one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from statistics import median
+
+from ..page import Word
+from .numbers import said_by
+from .rows.lines import height, text_lines
+from .rows.vocabulary import kinds_of, parts_of
+
+LEVELS_IN_LINE = 5
+"""So many levels in one printed line look like a row of thresholds."""
+MOSTLY = 0.6
+"""Share of the line's words that are levels, unlike in a sentence with many numbers."""
+TELLING = frozenset({"right", "left", "air", "bone"})
+LEAST_LETTERS = 3
+"""Shorter words name an ear by chance."""
+
+
+def looks_like_table(words: Sequence[Word]) -> bool:
+    """Say whether a printed line holds many levels on a page that names an ear, a conduction or hertz.
+
+    Parameters
+    ----------
+    words : sequence of Word
+        The sheet's words, with all that they may say.
+    """
+    if not words or not any(_telling(w) for w in words):
+        return False
+    lines = text_lines(words, median(height(w) for w in words))
+    counts = [(sum(_level(w) for w in line), len(line)) for line in lines]
+    return any(levels >= LEVELS_IN_LINE and levels > MOSTLY * count for levels, count in counts)
+
+
+def _telling(word: Word) -> bool:
+    parts = [part for text, _ in word.readings for part in parts_of(text)]
+    return any(p in ("hz", "khz") or (len(p) >= LEAST_LETTERS and kinds_of(p)[0] & TELLING) for p in parts)
+
+
+def _level(word: Word) -> bool:
+    return any(said_by(text).kind == "level" for text, _ in word.readings)
