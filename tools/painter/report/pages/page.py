@@ -135,7 +135,7 @@ class ReportPage:
         return self.sheet
 
     def foot(self) -> None:
-        """Print, on some pages, the page's and the form's numbers at the very foot: no facts of the record."""
+        """Print, on some pages, the page's and the form's numbers at the very foot; the form's is no fact."""
         rng, setting, pen = self.rng, self.setting, self.sheet.pen
         if rng.random() > 0.4:
             return
@@ -143,7 +143,8 @@ class ReportPage:
         number = int(rng.integers(1, count + 1))
         said = setting.language.words("page")[0].format(n=number, all=count)
         pen.text((self.left, y), f"HL-{int(rng.integers(10, 99))}", setting.face, size, (0.35, 0.35, 0.35))
-        pen.text((self.right, y), said, setting.face, size, (0.35, 0.35, 0.35), anchor=1)
+        box = write(self.sheet, (self.right, y), said, setting.face, size, (0.35, 0.35, 0.35), anchor=1)
+        add_facts(self.sheet, [Fact("page-number", f"{number}/{count}", said, box, 1.0, "sure")])
 
     def _place(self, left: float | None, width: float | None) -> tuple[tuple[float, float], float]:
         start = self.left if left is None else left
