@@ -15,6 +15,7 @@ from .cells import Cell, Key, cells_of, in_steps
 from .certainty import Way, probability_of
 from .ink import inked, printed
 from .legend import masking_by_notes
+from .lost_heads import lost_heads
 from .readings import prepared
 from .rows.heirs import heirs_doubted
 from .rows.layout import Layout, layout_of
@@ -97,7 +98,7 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
             tables, _table(sheet, layout, slant, cells, notes, way if way == "given" or printed(layout) else "by-hand")
         )
         remarks += _remarks(sheet, cells)
-        if layout.unnamed:
+        if layout.unnamed or (way != "given" and lost_heads(layout, upright)):
             place = (line.at[0], line.across) if line.along == 0 else (line.across, line.at[0])
             remarks += [remark("table-row-unread", at=sheet.on_page(*place)), *on_lost_chart()]
     if not tables and (looks_like_table(upright) or any(layout.unnamed and not layout.rows for layout in layouts)):

@@ -148,6 +148,18 @@ def test_an_ear_read_in_two_ways_makes_its_row_ask() -> None:
     assert {t.ear for t in values(found) if t.standing == "ask"} == {"right"}
 
 
+@pytest.mark.parametrize("lost", [0, 1, 3], ids=["first", "within", "last"])
+def test_a_frequency_of_a_picture_that_was_not_read_is_told(lost: int) -> None:
+    hz = [word(f"{hz}", 400 + 90 * i, 300) for i, hz in enumerate((250, *HZ))]
+    rows = [w for y, name in ((330, "Right air"), (360, "Left air")) for w in line(name, y)]
+    rows += [word(f"{5 * i + 10}", 400 + 90 * i, y) for y in (330, 360) for i in range(5)]
+    assert read(twice([*hz, *rows]), "two-readings").remarks == ()
+    found = read(twice([*hz[:lost], *hz[lost + 1 :], *rows]), "two-readings")
+    told = {r.code for r in found.remarks}
+    # where nothing at all was read, one remark that makes the page ask is enough
+    assert ("missing-expected" if found.tables else "table-row-unread") in told
+
+
 def test_one_reading_of_a_picture_is_never_sure() -> None:
     assert {t.standing for t in values(read(BOTH, "one-reading"))} == {"ask"}
 
