@@ -224,7 +224,7 @@ def _conditions(layout: Layout, one: Owner, why: list[str]) -> set[str]:
             told |= found.token.meanings & group
     if any(group <= told for group in OPPOSITES) or UNKNOWN in behind:
         why.append("conditions-unclear")
-    if layout.rows[value.row].tokens[-1].text == ",":  # what follows was not read, or is cut off
+    if any(_breaks_off(layout, part) for part in parts):
         why.append("conditions-unclear")
     if any(token.text == "*" for token in after(layout, value.row, value.token)):
         why.append("masking-uncertain")
@@ -241,6 +241,18 @@ def _said_behind(layout: Layout, value: Value) -> set[str]:
         if one.kind == "word" and len(one.text) > 2 and not one.agreed:
             said.add(UNKNOWN)
     return said
+
+
+def _breaks_off(layout: Layout, value: Value) -> bool:
+    """Say whether a line ends in a comma behind a value and the next one begins anew: the rest is cut off or unread."""
+    tokens = layout.rows[value.row].tokens
+    for at in range(tokens.index(value.token) + 1, len(tokens)):
+        if tokens[at].text == ",":
+            later = tokens[at + 1] if at + 1 < len(tokens) else None
+            return later is None or (bool(later.meanings & NAMES) and later.box[1] > tokens[at].box[3])
+        if tokens[at].kind == "number":
+            return False
+    return False
 
 
 def _holds(layout: Layout, value: Value, condition: Found) -> bool:

@@ -137,3 +137,9 @@ def test_a_level_is_read_as_it_is_printed(steps: int, unit: str) -> None:
 def test_a_text_that_breaks_off_at_a_comma_asks_how_the_test_was_done() -> None:
     (one,) = read("Right: WRS 96 % at 50 dB HL, 25 words,").speech
     assert "conditions-unclear" in one.why_ask
+
+
+def test_a_comma_at_a_line_s_end_before_the_next_ear_asks_too() -> None:
+    right, left = read("Right: WRS 96 % at 50 dB HL,\nLeft: WRS 88 % at 60 dB HL").speech
+    assert "conditions-unclear" in right.why_ask
+    assert "conditions-unclear" not in left.why_ask
