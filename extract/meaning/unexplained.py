@@ -38,19 +38,21 @@ def maybe_missed(sheet: Sheet, number: int, chart: MeasuredChart, thresholds: li
     Returns
     -------
     tuple of Remark
-        ``unexplained-ink`` for each ear, conduction and printed frequency that the ink may be a mark of. Colour names
-        the ear [common practice: right red, left blue]; without it both are named.
+        ``unexplained-ink`` at the ink, and ``missing-expected`` for each ear, conduction and printed frequency that it
+        may be a mark of. Colour names the ear [common practice: right red, left blue]; without it both are named, and
+        for bone none.
     """
-    return tuple(
-        remark(
-            "unexplained-ink", ear=ear, conduction=conduction, frequency_hz=hz, chart=number, at=sheet.on_page(*ink.at)
-        )
-        for ink in chart.unexplained
-        if ink.hangs_from is None
-        for hz in (_printed(chart, ink),)
-        for ear in _ears(ink)
-        for conduction in _conductions(hz, thresholds)
-    )
+    found: list[Remark] = []
+    for ink in (ink for ink in chart.unexplained if ink.hangs_from is None):
+        hz, at = _printed(chart, ink), sheet.on_page(*ink.at)
+        found.append(remark("unexplained-ink", frequency_hz=hz, chart=number, at=at))
+        found += [
+            remark("missing-expected", ear=ear, conduction=conduction, frequency_hz=hz, chart=number, at=at)
+            for ear in _ears(ink)
+            for conduction in _conductions(hz, thresholds)
+            if ear != "unspecified" or conduction == "bone"
+        ]
+    return tuple(found)
 
 
 def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshold]) -> list[Threshold]:
@@ -90,7 +92,7 @@ def _ears(ink: Unexplained) -> tuple[Ear, ...]:
         return ("right",)
     if ink.blue >= COLOURED and ink.red <= OTHER:
         return ("left",)
-    return ("right", "left")
+    return ("right", "left", "unspecified")
 
 
 def _conductions(hz: float, thresholds: list[Threshold]) -> tuple[Conduction, ...]:

@@ -65,17 +65,15 @@ class Figure:
 
         if any(p.stroke is not None or p.fill is None or sum(p.fill) >= WHITE_FROM for p in self.paths):
             return False
+        if len({p.number for p in self.paths}) < len(self.paths):
+            return False  # an outline within another of the same path is a hole
         scale = SOLID_PX / max(*self.size, 1e-9)
-        mask = np.zeros((SOLID_PX + 3, SOLID_PX + 3), np.uint8)
+        filled, hull = (np.zeros((SOLID_PX + 3, SOLID_PX + 3), np.uint8) for _ in range(2))
         placed = [np.round((o - self.box[:2]) * scale).astype(np.int32) for o in self.outlines]
-        for number in dict.fromkeys(p.number for p in self.paths):
-            same = [o for p, o in zip(self.paths, placed, strict=True) if p.number == number]
-            painted = np.zeros_like(mask)
-            cv2.fillPoly(painted, same, 1)
-            mask |= painted
-        hull = np.zeros_like(mask)
+        for outline in placed:
+            cv2.fillPoly(filled, [outline], 1)
         cv2.fillConvexPoly(hull, cv2.convexHull(np.concatenate(placed)), 1)
-        return int(mask.sum()) > SOLID * int(hull.sum())
+        return int(filled.sum()) > SOLID * int(hull.sum())
 
     @property
     def groups(self) -> tuple[Figure, ...]:

@@ -32,7 +32,12 @@ def read(measured: MeasuredChart) -> Reading:
 
 
 def told(reading: Reading) -> set[tuple[object, ...]]:
-    return {(r.ear, r.conduction, r.frequency_hz) for r in reading.remarks if r.code == "unexplained-ink"}
+    at_ink = {r.at for r in reading.remarks if r.code == "unexplained-ink"}
+    return {
+        (r.ear, r.conduction, r.frequency_hz)
+        for r in reading.remarks
+        if r.code == "missing-expected" and r.at in at_ink
+    }
 
 
 def asked(reading: Reading) -> list[Threshold]:
@@ -56,7 +61,7 @@ def test_coloured_ink_may_be_a_mark_of_the_ear_that_its_colour_names(red: float,
 @pytest.mark.parametrize(("red", "blue"), [(0.0, 0.0), (0.5, 0.5), (0.7, 0.3)])
 def test_ink_without_one_clear_colour_may_be_a_mark_of_either_ear(red: float, blue: float) -> None:
     reading = read(both_ears(ink(1000, 10, red=red, blue=blue)))
-    assert {ear for ear, *_ in told(reading)} == {"right", "left"}
+    assert {ear for ear, *_ in told(reading)} == {"right", "left", "unspecified"}
 
 
 def test_ink_at_8000_hz_is_no_bone_mark() -> None:
