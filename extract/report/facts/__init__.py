@@ -24,6 +24,7 @@ from .printed.pairs import Pair, pairs_of
 from .printed.vocabulary import vocabulary
 from .tested import dates_over_charts
 from .texts import fits, texts_of
+from .values.dates import dates_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +64,7 @@ def read_facts(
     dates, impossible = dates_of(pairs, lines, over, lambda some: words_sure(some, given=words.given))
     texts = texts_of(pairs, _grey(sheet) if pairs else None, dict(enumerate(line.height for line in lines)))
     drafts = [*dates, *texts, *page_number(lines)]
+    drafts = [_with_strays(one, pairs) for one in drafts]
     drafts = _once(drafts) if words.given else [_doubted(one, _known_language(pairs, words)) for one in _once(drafts)]
     facts = [_fact(sheet, one, given=words.given) for one in drafts]
     facts.sort(key=lambda fact: (round(fact.box[1], 2), fact.box[0]) if fact.box else (0.0, 0.0))
@@ -104,6 +106,19 @@ _FREE = frozenset({"patient-name", "tester", "place", "audiometer", "reason", "n
 """Facts in words of their own, in which neither a lost accent nor a lost space shows."""
 _GLUED = re.compile(r"[^\W\d_]\.[^\W\d_]{2,}|[a-zß-ÿ][A-Z]|[^\W\d_]{3,}\d")
 """What looks like two words without their space."""
+
+
+def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
+    """Let a text ask that holds what looks like another fact, or stands where the page's other values do not."""
+    if one.name not in _FREE or one.why_ask:
+        return one
+    below = sum(pair.place == "below" for pair in pairs)
+    odd = (one.place == "below" and 2 * below < len(pairs)) or (one.place == "next-cell" and 2 * below > len(pairs))
+    if odd:
+        return replace(one, why_ask=("label-uncertain",))
+    if one.name != "note" and (":" in one.value or dates_in(one.value)):
+        return replace(one, why_ask=("text-uncertain",))
+    return one
 
 
 def _doubted(one: Draft, known_language: bool) -> Draft:

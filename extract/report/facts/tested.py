@@ -79,8 +79,8 @@ def with_dates(audiograms: tuple[Audiogram, ...], facts: Sequence[Fact]) -> tupl
     Returns
     -------
     tuple of Audiogram
-        One test takes the page's one date. Of several tests each takes the one date that stands over its charts and
-        over no other test's. Whatever is not sure gives no date.
+        One test takes the page's one date. Of several tests each takes the one date that stands over its charts, where
+        each has one of its own: a date over some of them only may be the report's. Whatever is not sure gives no date.
     """
     dates = [fact for fact in facts if fact.name == "test-date"]
     if len(audiograms) == 1:
@@ -88,9 +88,9 @@ def with_dates(audiograms: tuple[Audiogram, ...], facts: Sequence[Fact]) -> tupl
         sure = len(values) == 1 and all(fact.standing == "sure" for fact in dates)
         return (replace(audiograms[0], tested_on=values.pop()),) if sure else audiograms
     own = [[fact for fact in dates if _of_test(fact, one)] for one in audiograms]
-    if any(len(some) > 1 for some in own):
+    if any(len(some) != 1 for some in own) or len({id(some[0]) for some in own}) < len(own):
         return audiograms
-    values = [some[0].value if some and some[0].standing == "sure" else None for some in own]
+    values = [some[0].value if some[0].standing == "sure" else None for some in own]
     return tuple(replace(one, tested_on=value) for one, value in zip(audiograms, values, strict=True))
 
 

@@ -16,6 +16,8 @@ from .values.dates import dates_in
 from .values.times import times_in
 
 PLAIN: frozenset[FactName] = frozenset({"tester", "place", "audiometer", "reason", "note"})
+AT_THE_EAR = frozenset({"inserts", "supra-aural", "circumaural"})
+"""Earphones of which one is used at a time."""
 MOST_NAME_WORDS = 6
 MOST_NUMBER_WORDS = 3
 AROUND = " ,;:|_·•*~="
@@ -69,7 +71,8 @@ def _choice(name: str, pair: Pair, grey: Pixels | None, height: float) -> list[D
     if not found.values:
         return []
     why: tuple[str, ...] = ()
-    if found.unclear or (name != "transducer" and len(found.values) > 1):
+    several = len(AT_THE_EAR & set(found.values)) if name == "transducer" else len(found.values)
+    if found.unclear or several > 1:  # tick boxes may have been overlooked
         why = ("two-readings",)
     elif found.rest:
         why = ("text-uncertain",)

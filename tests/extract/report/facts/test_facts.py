@@ -208,6 +208,11 @@ def test_two_tests_take_the_dates_over_their_charts() -> None:
     assert (one.tested_on, other.tested_on) == ("2018-03-14", "2019-03-14")
 
 
+def test_a_date_over_one_of_two_charts_may_be_the_reports_and_dates_neither_test() -> None:
+    tests = (Audiogram(charts=(outline(0.05, 0.45),)), Audiogram(charts=(outline(0.55, 0.95),)))
+    assert [one.tested_on for one in with_dates(tests, [dated("2019-03-14", 0.2)])] == [None, None]
+
+
 def test_a_printed_page_number_is_given_with_the_number_of_pages() -> None:
     assert value(read((40, 900, "Page 2 of 3")), "page-number") == ("2/3", "sure")
     assert value(read((40, 900, "Seite 1/2")), "page-number") == ("1/2", "sure")
