@@ -109,9 +109,9 @@ def _within(area: ChartArea, frames: tuple[Box, ...], others: list[Box]) -> Char
     box, goes_on = list(area.box), False
     for side in range(4):
         sign, axis = (-1 if side < 2 else 1), side % 2
-        beyond = sign * (frame[side] - box[side]) + over[axis]
-        if 0 < beyond < most[axis] + over[axis]:
-            box[side] += sign * beyond
+        beyond = sign * (frame[side] - box[side])
+        if -over[axis] / 2 < beyond < most[axis]:
+            box[side] += sign * (beyond + over[axis])
         elif beyond > 0 and axis == 0:
             goes_on |= as_high
     return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=goes_on)
