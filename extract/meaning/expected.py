@@ -70,7 +70,8 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
         expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
     for row, single in _single(thresholds).items():
         expected[row] |= single
-    either = {t.conduction: None for t in thresholds if t.ear == "unspecified" and "ear-uncertain" in t.why_ask}
+    unnamed = (t for t in thresholds if t.ear == "unspecified" and "ear-uncertain" in t.why_ask)
+    either: dict[Conduction, None] = {t.conduction: None for t in unnamed}
     return (
         *(
             remark("missing-expected", ear=row[0], conduction=row[1], frequency_hz=hz)
@@ -135,8 +136,7 @@ def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Con
     for mark in weak:
         known = convention.symbol_set.meanings.get(mark.sight.glyph)
         others = (other.meanings.get(mark.sight.glyph) for other in SYMBOL_SETS.values())
-        told_by_set = known is not None and mark.sight.glyph not in convention.open_glyphs
-        meant = [known] if told_by_set else [m for m in others if m]
+        meant = [m for m in others if m] if known is None or mark.sight.glyph in convention.open_glyphs else [known]
         told: dict[tuple[Ear, Conduction], None] = {(ear, m.conduction): None for m in meant for ear in _ears(m, mark)}
         for ear, conduction in told:
             found.append(

@@ -51,7 +51,10 @@ def facts_told(report: Report, signs: Signs) -> str | None:
         if fact.name not in OF_THE_PATIENT
     ]
     if not report.facts:
-        about = (("transducer", report.transducer), ("reliability", report.reliability))
+        about: tuple[tuple[FactName, str | None], ...] = (
+            ("transducer", report.transducer),
+            ("reliability", report.reliability),
+        )
         told = [f"{NAMES[name]}: {text}" for name, text in about if text]
     return "; ".join(told) or None
 

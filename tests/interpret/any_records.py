@@ -212,6 +212,7 @@ def page_records(draw: st.DrawFn) -> PageRecord:
     audiograms = tuple(draw(st.lists(AUDIOGRAM, max_size=2)))
     sure = all(t.standing == "sure" for audiogram in audiograms for t in audiogram.thresholds)
     standing = draw(st.sampled_from(("sure", "ask"))) if sure else "ask"
-    report = Report(*(draw(MAYBE_TEXT) for _ in range(4)), draw(st.lists(FACT, max_size=3).map(tuple)))
+    patient, born, transducer, reliability = (draw(MAYBE_TEXT) for _ in range(4))
+    report = Report(patient, born, transducer, reliability, draw(st.lists(FACT, max_size=3).map(tuple)))
     remarks = tuple(draw(st.lists(REMARK, max_size=2)))
     return PageRecord(draw(SOURCE), standing, audiograms, report, remarks)

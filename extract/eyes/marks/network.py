@@ -160,7 +160,7 @@ def _sight(crop: ChartCrop, heat: Heat, area: int, peak: _Peak, beside: list[_Pe
     arrows = spot[len(GLYPHS) : len(GLYPHS) + ARROWS]
     red, blue = float(spot[len(GLYPHS) + ARROWS]), float(spot[len(GLYPHS) + ARROWS + 1])
     wide, high = np.exp(np.clip(heat[-4:-2, row, column], -3, 2)) * 32 / crop.scale
-    rivals = tuple((p[0], p[1]) for p in beside if p[0] != glyph)
+    rivals: tuple[tuple[Glyph, float], ...] = tuple((p[0], p[1]) for p in beside if p[0] != glyph)
     return MarkSight(
         area, glyph, crop.on_sheet(x, y), (float(wide), float(high)), score, rivals, red, blue,
         (float(arrows[0]), float(arrows[1]), float(arrows[2])),

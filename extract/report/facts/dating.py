@@ -79,10 +79,12 @@ def dates_of(
     read = [one for pair in pairs for one in _read(pair)]
     impossible = tuple(one.pair for one in read if not one.found.days)
     read = _without_doubles([one for one in read if one.found.days])
-    proved = _proved(lines, sure) | {(form, o) for o in _hints(pairs) for form in ("slashes", "hyphens")}
+    numbers: tuple[Form, ...] = ("slashes", "hyphens")
+    hinted: set[tuple[Form, Order]] = {(form, order) for order in _hints(pairs) for form in numbers}
+    proved = _proved(lines, sure) | hinted
     language = language_of(pairs)  # weak evidence, for a value that will be asked about
     usual = vocabulary().orders[language][0] if language else "day-first"
-    full_years = {one.found.form for one in read if not one.found.short_year}
+    full_years: set[Form] = {one.found.form for one in read if not one.found.short_year}
     drafts = [_settled(one.draft, one.found, proved, usual, full_years) for one in read]
     if not drafts or not any(draft.name == "test-date" for draft in drafts):
         drafts += [_settled(draft, found, proved, usual, full_years) for draft, found in over]
@@ -95,7 +97,8 @@ def _read(pair: Pair) -> list[_Read]:
     names = [name for name in pair.label.names if name in DATES]
     if len({DATES[name] for name in names}) != 1 or len(names) != len(pair.label.names):
         return []
-    found, why = dates_in(pair.text), ()
+    found = dates_in(pair.text)
+    why: tuple[str, ...] = ()
     other = dates_in(_other_text(pair.words))
     if not found and other:
         found, why = other, ("text-uncertain",)
@@ -168,7 +171,7 @@ def _settled(
     if len(found.possible) == 1:
         day = found.possible[0]
     else:
-        orders = {order for form, order in proved if form == found.form}
+        orders: set[Order] = {order for form, order in proved if form == found.form}
         order = orders.pop() if len(orders) == 1 else None
         day = found.by(order or usual) or found.possible[0]
         if order is None:

@@ -40,7 +40,9 @@ def table(
     return words
 
 
-def tables_of(words: list[Word]) -> tuple[tuple[tuple[Threshold, ...], ...], set[tuple[object, ...]]]:
+def tables_of(
+    words: list[Word],
+) -> tuple[tuple[tuple[Threshold, ...], ...], set[tuple[str, str | None, str | None, float | None]]]:
     page = sheet(words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
     found = read_tables(page, page.words, "one-reading")
     remarks = {(r.code, r.ear, r.conduction, r.frequency_hz) for r in found.remarks}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import combinations
+from typing import TypedDict
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -13,8 +14,15 @@ from octavo.interpret.reports.persons import Person, match, person_of
 
 from .invented_people import fact, page
 
-KIRA = {"name": "Kira Brandt", "record": "HL-20413", "born": "1958-03-04"}
-JONAS = {"name": "Jonas Holm", "record": "HL-31177", "born": "1971-11-20"}
+
+class Who(TypedDict):
+    name: str
+    record: str
+    born: str
+
+
+KIRA: Who = {"name": "Kira Brandt", "record": "HL-20413", "born": "1958-03-04"}
+JONAS: Who = {"name": "Jonas Holm", "record": "HL-31177", "born": "1971-11-20"}
 
 
 def pages_of(*records: PageRecord) -> list[tuple[int, ...]]:

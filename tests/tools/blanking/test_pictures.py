@@ -32,7 +32,7 @@ def test_a_pdf_shows_every_page_at_its_size_and_holds_nothing_else() -> None:
     assert document.get_metadata_dict(skip_empty=True) == {}
     for page, wanted in zip(document, PAGES, strict=True):
         assert page.get_size() == pytest.approx((wanted.shape[1] * 72 / 144, wanted.shape[0] * 72 / 144), abs=0.01)
-        shown = np.asarray(page.render(scale=144 / 72).to_pil().convert("RGB"), int)
+        shown = np.asarray(page.render(scale=2).to_pil().convert("RGB"), int)
         # JPEG of quality 92 on noise.
         assert np.abs(shown - wanted).mean() < (12 if wanted is NOISY else 1)
     with pdfplumber.open(io.BytesIO(data)) as pdf:

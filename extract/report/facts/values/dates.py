@@ -103,7 +103,7 @@ def _numbers(text: str) -> Iterable[WrittenDate]:
         orders: tuple[tuple[Order, date | None], ...] = (
             ("day-first", _day(year, other, one)), ("month-first", _day(year, one, other)),
         )  # fmt: skip
-        days = tuple((order, day) for order, day in orders if day is not None)
+        days: tuple[tuple[Order, date], ...] = tuple((order, day) for order, day in orders if day is not None)
         yield WrittenDate(match.start(), match.end(), "slashes" if sign == "/" else "hyphens", days, short)
 
 
