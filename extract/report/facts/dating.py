@@ -109,9 +109,9 @@ def _read(pair: Pair) -> list[_Read]:
             why = ("two-readings",)
     if not found:
         return []
-    if len(found) > 1 and found[1].possible != found[0].possible:
+    one, *further = found
+    if further and further[0].possible != one.possible:
         why = (*why, "two-readings")
-    one = found[0]
     words = words_between(pair.words, one.start, one.end, text)
     return [_Read(pair, DATES[names[0]], "date" in names, one, words, text[one.start : one.end], why)]
 
