@@ -28,7 +28,7 @@ def see(sheet: Sheet) -> Sightings:
     """
     height, width = sheet.pixels.shape[:2]
     ruling = ruling_of(sheet.pixels)
-    areas = within_frames(chart_areas(sheet.words, (width, height)), ruling.frames())
+    areas = within_frames(chart_areas(sheet.words, (width, height)), ruling)
     seen = [without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area)) for i, area in enumerate(areas)]
     seen = [take_apart(sheet.paths, sheet.words, i, areas[i], marks) for i, marks in enumerate(seen)]
     marks = tuple(mark for of_area in seen for mark in of_area)

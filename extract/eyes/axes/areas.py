@@ -9,7 +9,7 @@ from ...page import Word
 from ...sightings import ChartArea, LabelRun
 from .frequency import frequency_runs
 from .level import level_runs
-from .ruling import Box, covered
+from .ruling import Box, Ruling, covered
 
 ROOM_OCTAVES = 0.75
 """How far beyond the outermost printed frequency a mark may stand."""
@@ -25,6 +25,9 @@ ROOM_DB = 20.0
 """How far beyond the outermost printed level a mark or its arrow may stand."""
 FRAMED = 0.5
 """A frame that covers so much of what the labels span is the chart's."""
+LINES_GO_ON = 3
+"""So many lines within the labels' span lead from the labels to the frame's side where it is the grid's: a box around
+the chart and what stands beside it has two."""
 GOES_ON_OCTAVES = 1.3
 GOES_ON_DB = 45.0
 """How far a chart's own lines may go on beyond its region: farther, they are the page's."""
@@ -72,23 +75,23 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
     return tuple(sorted(areas, key=lambda a: (round(a.box[1] / max(size[1], 1) * 4), a.box[0])))
 
 
-def within_frames(areas: tuple[ChartArea, ...], frames: tuple[Box, ...]) -> tuple[ChartArea, ...]:
+def within_frames(areas: tuple[ChartArea, ...], ruling: Ruling) -> tuple[ChartArea, ...]:
     """Widen each chart's region to where its own lines end: beyond the last label that was read there may be marks.
 
     Parameters
     ----------
     areas : tuple of ChartArea
         The charts.
-    frames : tuple of tuple of float
-        The boxes of the sheet's long lines, in sheet pixels.
+    ruling : Ruling
+        The sheet's long lines.
 
     Returns
     -------
     tuple of ChartArea
-        Where lines as high as the chart go on farther than labels are commonly lost, the region stays and the chart
-        ``goes_on``.
+        Where lines of the chart go on farther than labels get lost, the region stays and the chart ``goes_on``.
     """
-    return tuple(_within(area, frames, [_core(a) for a in areas if a is not area]) for area in areas)
+    frames = ruling.frames()
+    return tuple(_within(area, ruling, frames, [_core(a) for a in areas if a is not area]) for area in areas)
 
 
 def _core(area: ChartArea) -> Box:
@@ -96,7 +99,7 @@ def _core(area: ChartArea) -> Box:
     return min(area.frequency.at), min(area.level.at), max(area.frequency.at), max(area.level.at)
 
 
-def _within(area: ChartArea, frames: tuple[Box, ...], others: list[Box]) -> ChartArea:
+def _within(area: ChartArea, ruling: Ruling, frames: tuple[Box, ...], others: list[Box]) -> ChartArea:
     core = _core(area)
     own = [f for f in frames if covered(core, f) > FRAMED and not any(covered(o, f) > FRAMED for o in others)]
     if not own:
@@ -105,15 +108,20 @@ def _within(area: ChartArea, frames: tuple[Box, ...], others: list[Box]) -> Char
     octave, decibel = octave_px(area.frequency), decibel_px(area.level)
     over = (OVER_FRAME_OCTAVES * octave, OVER_FRAME_DB * decibel)
     most = (GOES_ON_OCTAVES * octave, GOES_ON_DB * decibel)
-    as_high = all(abs(frame[side] - core[side]) < most[1] for side in (1, 3))
     box, goes_on = list(area.box), False
     for side in range(4):
         sign, axis = (-1 if side < 2 else 1), side % 2
         beyond = sign * (frame[side] - box[side])
-        if -over[axis] / 2 < beyond < most[axis]:
+        if beyond <= -over[axis] / 2:
+            continue
+        strip = list(core)  # from the outermost label to the end of the lines
+        strip[(side + 2) % 4], strip[side] = core[side], frame[side]
+        if ruling.crossing((strip[0], strip[1], strip[2], strip[3]), along=axis) < LINES_GO_ON:
+            continue
+        if beyond < most[axis]:
             box[side] += sign * (beyond + over[axis])
-        elif beyond > 0 and axis == 0:
-            goes_on |= as_high
+        elif axis == 0:
+            goes_on = True
     return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=goes_on)
 
 

@@ -13,6 +13,9 @@ LONGEST_PX = 1200
 LENGTH = 1 / 8
 """A line is long from this share of the picture's long side."""
 
+THROUGH = 0.6
+"""A line runs through a box from this share of its width: the ends of broken ones are not straight."""
+
 Box = tuple[float, float, float, float]
 
 
@@ -37,6 +40,13 @@ class Ruling:
             (left / self.scale, top / self.scale, (left + wide) / self.scale, (top + high) / self.scale)
             for left, top, wide, high, _ in stats[1:count].tolist()
         )
+
+    def crossing(self, box: Box, *, along: int) -> int:
+        """Count the lines that run through a box, in sheet pixels, from side to side: ``along`` 0 for level ones."""
+        left, top, right, bottom = (max(round(side * self.scale), 0) for side in box)
+        inked = (self.level if along == 0 else self.upright)[top:bottom, left:right].mean(axis=1 - along)
+        through = np.concatenate(([False], inked > THROUGH)) if inked.size else np.zeros(1, bool)
+        return int((through[1:] & ~through[:-1]).sum())
 
     def counts(self) -> tuple[int, int]:
         """Count the lines that go up and those that go along; lines nearer than 1/120 of the sheet are one."""
