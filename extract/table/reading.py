@@ -27,6 +27,9 @@ Box = tuple[float, float, float, float]
 FEWEST_VALUES = 3
 ON_STEP = 0.8
 """Share of a table's numbers that must be levels in steps of 5 dB."""
+REFLEX_HZ = frozenset({500.0, 1000.0, 2000.0, 4000.0})
+LEAST_REFLEX_DB = 70.0
+"""Acoustic reflexes are tested at these tones and seldom seen below this level [common practice]."""
 SURE_WAYS: frozenset[Way] = frozenset({"given", "two-readings"})
 
 
@@ -90,20 +93,33 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
     tables: list[Table] = []
     remarks: list[Remark] = []
     for layout in layouts if way == "given" else heirs_doubted(layouts):
-        line = layout.line
         cells = tuple(_on_sheet(cell, slant) for cell in cells_of(layout, notes))
         if sum(cell.kind == "level" for cell in cells) < FEWEST_VALUES or not in_steps(cells, ON_STEP):
+            continue
+        if way != "given" and _like_reflexes(cells):
+            remarks.append(_unread(sheet, layout))
             continue
         _add(
             tables, _table(sheet, layout, slant, cells, notes, way if way == "given" or printed(layout) else "by-hand")
         )
         remarks += _remarks(sheet, cells)
         if layout.unnamed or (way != "given" and lost_heads(layout, upright)):
-            place = (line.at[0], line.across) if line.along == 0 else (line.across, line.at[0])
-            remarks += [remark("table-row-unread", at=sheet.on_page(*place)), *on_lost_chart()]
+            remarks += [_unread(sheet, layout), *on_lost_chart()]
     if not tables and (looks_like_table(upright) or any(layout.unnamed and not layout.rows for layout in layouts)):
         remarks.append(remark("table-row-unread"))
     return Tables(tuple(tables), tuple(remarks))
+
+
+def _unread(sheet: Sheet, layout: Layout) -> Remark:
+    line = layout.line
+    place = (line.at[0], line.across) if line.along == 0 else (line.across, line.at[0])
+    return remark("table-row-unread", at=sheet.on_page(*place))
+
+
+def _like_reflexes(cells: Sequence[Cell]) -> bool:
+    """Say whether a table whose title may be lost looks like acoustic reflexes: high levels at their tones alone."""
+    levels = [cell.level_db_hl for cell in cells if cell.level_db_hl is not None]
+    return {cell.key.frequency_hz for cell in cells} <= REFLEX_HZ and min(levels, default=0.0) >= LEAST_REFLEX_DB
 
 
 def _on_sheet(cell: Cell, slant: Slant) -> Cell:

@@ -73,6 +73,13 @@ def test_a_cell_that_is_no_level_is_told() -> None:
     assert remarks == {("missing-expected", "right", "air", 1000)}
 
 
+def test_high_levels_at_the_tones_of_reflexes_alone_are_no_thresholds_where_a_title_may_be_lost() -> None:
+    # common practice: acoustic reflexes of 70 to 110 dB HL at 500, 1000, 2000 and 4000 Hz
+    tables, remarks = tables_of(table({"Right air": ("85", "90", "90", "100"), "Left air": ("80", "85", "95", "95")}))
+    assert tables == ()
+    assert {code for code, *_ in remarks} == {"table-row-unread"}
+
+
 def test_two_tables_are_two_tests() -> None:
     tables, _ = tables_of(table(ROWS) + table({"Right air": ("40", "40", "50", "65")}, at=(300.0, 700.0)))
     assert sorted(len(values) for values in tables) == [4, 8]
