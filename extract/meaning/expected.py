@@ -70,8 +70,10 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
         expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
     for row, single in _single(thresholds).items():
         expected[row] |= single
-    unnamed = (t for t in thresholds if t.ear == "unspecified" and "ear-uncertain" in t.why_ask)
-    either: dict[Conduction, None] = {t.conduction: None for t in unnamed}
+    unnamed = (t for t in thresholds if "ear-uncertain" in t.why_ask)
+    either: dict[Conduction, None] = {
+        t.conduction: None for t in unnamed if t.ear == "unspecified" or t.measure != "threshold"
+    }
     return (
         *(
             remark("missing-expected", ear=row[0], conduction=row[1], frequency_hz=hz)

@@ -53,6 +53,8 @@ class Scene:
     shift_db: float
     """How far all marks stand off their steps together."""
     only_ear: Ear | None
+    strays: bool
+    """Whether shapes of the other ear stand on a chart that shows one ear but for a few marks."""
     surroundings: Surroundings
 
 
@@ -88,7 +90,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     taken, weak = chosen(chart.marks)
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), distance_beside(tuple(taken), chart.frequency),
-        _common_shift_db([m.level_db_hl for m in taken]), _only_ear(taken, convention),
+        _common_shift_db([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
         Surroundings.of(sheet, chart, taken, weak),
     )  # fmt: skip
     candidates = []
@@ -120,11 +122,11 @@ def _common_shift_db(levels: list[float]) -> float:
     return float(np.angle(mean) / (2 * np.pi) * STEP_DB)
 
 
-def _only_ear(marks: list[Mark], convention: Convention) -> Ear | None:
-    """Name the ear that nearly all marks of the chart name, where their shape names one."""
+def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bool]:
+    """Name the ear that nearly all marks of the chart name, where their shape names one, and whether some do not."""
     meanings = (convention.symbol_set.meanings.get(mark.sight.glyph) for mark in marks)
     count = Counter(m.ear for m in meanings if m)
-    return only_of(count["right"], count["left"])
+    return only_of(count["right"], count["left"]), min(count["right"], count["left"]) > 0
 
 
 def _in_a_word(mark: Mark, sheet: Sheet) -> bool:
@@ -172,10 +174,14 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     sight = mark.sight
     placed = place(mark, scene.chart.frequency, scene.beside_px)
     ear = ear_of(meaning, sight.ink)
+    why = [*scene.chart.doubts]
     if ear == "unspecified" and meaning.ear == "by-colour" and scene.only_ear is not None:
         ear = scene.only_ear
+        # of the other ear loudness alone may stand here, and colour that would tell may be lost
+        loudness = meaning.measure != "threshold" and scene.sheet.taken_by != "drawn"
+        why += ["ear-uncertain"] if scene.strays or loudness else []
     level = STEP_DB * round((mark.level_db_hl - scene.shift_db) / STEP_DB)
-    why = [*scene.chart.doubts, *_doubtful_place(scene, mark, placed)]
+    why += _doubtful_place(scene, mark, placed)
     if any(score > 0.4 * sight.score and alike(glyph, sight.glyph) for glyph, score in sight.rivals):
         why.append("two-readings")
     if meaning.conduction == "bone" and placed.frequency_hz > MOST_BONE_HZ:
