@@ -337,3 +337,20 @@ def test_masked_values_are_held_against_their_own_ear_and_conduction_alone() -> 
     others = (mark("circle", 1000, 90, "red"), mark("angle-right", 1000, 80, "blue"))
     found = thresholds(*others, mark("cross", 1000, 20, "blue"), mark("square", 1000, 30, "blue"), symbols="asha-1990")
     assert ["implausible" in t.why_ask for t in found if t.masked] == [False]
+
+
+@pytest.mark.parametrize(("taken_by", "standing"), [("scan", "ask"), ("drawn", "sure")])
+def test_a_loudness_mark_without_ink_on_a_chart_of_one_ear_asks_where_colour_may_be_lost(
+    taken_by: TakenBy, standing: str
+) -> None:
+    circles = row("circle", {250: 20, 500: 20, 1000: 30, 2000: 40, 4000: 50, 8000: 50})
+    letters = row("letter-m", {500: 60, 1000: 65, 2000: 70})
+    reading = mean(sheet(taken_by), (), (chart(*circles, *letters),), Choices(symbols="asha-1990"))
+    loud = [t for t in reading.audiograms[0].thresholds if t.measure == "mcl"]
+    assert {(t.ear, t.standing) for t in loud} == {("right", standing)}
+
+
+def test_a_chart_whose_marks_stand_off_their_lines_is_in_doubt_as_a_whole() -> None:
+    off = [mark("circle", hz, 20, "red", beside=0.3) for hz in (500, 1000, 2000)]
+    found = thresholds(*off, mark("circle", 4000, 20, "red"), mark("circle", 250, 20, "red"))
+    assert all("axis-uncertain" in t.why_ask for t in found)

@@ -175,3 +175,15 @@ def test_the_letters_of_loudspeaker_tests_at_one_place_ask_which_it_is(one: Glyp
 def test_of_the_two_letters_at_one_place_the_weaker_is_no_value_of_its_own() -> None:
     pair = (mark("letter-s", 1000, 30, score=0.9), mark("letter-a", 1000, 30, score=0.5))
     assert [t.aided for t in thresholds(*RIGHT, *LEFT, *pair) if t.conduction == "field"] == [False]
+
+
+def missing(*marks: Mark) -> set[tuple[object, ...]]:
+    reading = mean(sheet(), (), (chart(*marks),), Choices())
+    return {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected" and r.at is not None}
+
+
+@pytest.mark.parametrize(("score", "told"), [(0.45, {("right", "bone")}), (0.2, set[tuple[object, ...]]())])
+def test_a_bracket_seen_beneath_an_angle_may_be_a_mark_of_its_own(score: float, told: set[tuple[object, ...]]) -> None:
+    angles = row("angle-left", {500: 10, 1000: 15, 2000: 20, 4000: 30}, "red", beside=-0.14)
+    beneath = mark("bracket-left", 1000, 15, "red", beside=-0.13, score=score)
+    assert missing(*RIGHT, *LEFT, *angles, beneath) == told

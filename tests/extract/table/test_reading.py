@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from by_hand import SIZE, sheet, word
+from by_hand import SIZE, frequency_words, level_words, sheet, word, x_of
 
 from octavo.extract.choices import Choices
 from octavo.extract.intake import pages
@@ -135,3 +135,8 @@ def test_numbers_by_hand_in_a_scanned_table_are_read_or_asked_about(tmp_path: Pa
         }
         right, wrong = right + len(said & true), wrong + len(said - true)
     assert right > 4 * wrong
+
+
+def test_the_axes_of_a_chart_are_no_table() -> None:
+    tables, _ = tables_of([*frequency_words(), *level_words(x=x_of(125) + 10)])
+    assert tables == ()

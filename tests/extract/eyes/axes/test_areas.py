@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
-from by_hand import LEFT, OCTAVES, SIZE, TOP, frequency_words, level_words, word, x_of, y_of
+from by_hand import LEFT, LEVELS, OCTAVES, SIZE, TOP, frequency_words, level_words, word, x_of, y_of
 
-from octavo.extract.eyes.axes.areas import chart_areas, decibel_px, octave_px
-from octavo.extract.page import Word
+from octavo.extract.eyes.axes.areas import chart_areas, decibel_px, octave_px, within_frames
+from octavo.extract.eyes.axes.ruling import ruling_of
+from octavo.extract.page import Pixels, Word
 
 
 def moved(words: tuple[Word, ...], dx: float, dy: float = 0.0) -> tuple[Word, ...]:
@@ -121,3 +123,44 @@ def test_a_row_between_two_columns_goes_with_the_one_that_it_stands_at(upper: in
     below = moved(level_words(range(0, lower + 1, 10)), 0, y_of(upper) - y_of(0) + 230)
     (area,) = chart_areas(frequency_words(y=y_of(upper) + 30) + above + below, (1000, 2500))
     assert area.level.at[-1] == pytest.approx(y_of(upper))
+
+
+def grid(*, right: float, levels: tuple[int, ...] = LEVELS) -> Pixels:
+    """Draw levels and octaves from the axis to a place right of it."""
+    picture = np.full((SIZE[1], 2000, 3), 255, np.uint8)
+    top, bottom = int(y_of(-10)), int(y_of(120))
+    for x in np.arange(LEFT, right + 1, 100).astype(int):
+        picture[top:bottom, x : x + 2] = 90
+    for level in levels:
+        picture[int(y_of(level)) : int(y_of(level)) + 2, int(LEFT) : int(right)] = 90
+    return picture
+
+
+@pytest.mark.parametrize(("octaves", "goes_on"), [(1.0, False), (5.0, True)])
+def test_a_grid_that_goes_on_past_the_last_label_read_widens_the_region_or_is_told(
+    octaves: float, goes_on: bool
+) -> None:
+    areas = chart_areas(frequency_words((250, 500, 1000, 2000)) + level_words(), (2000, SIZE[1]))
+    end = x_of(8000) + 75 + 100 * octaves
+    (area,) = within_frames(areas, ruling_of(grid(right=end)))
+    assert area.goes_on == goes_on
+    assert (area.box[2] > end) == (not goes_on)
+
+
+def test_a_box_around_a_chart_and_what_stands_beside_it_is_no_grid_that_goes_on() -> None:
+    areas = chart_areas(frequency_words() + level_words(), (2000, SIZE[1]))
+    picture = grid(right=x_of(8000))
+    picture[int(y_of(-10)) : int(y_of(-10)) + 2, int(LEFT) : 1800] = 90
+    picture[int(y_of(120)) : int(y_of(120)) + 2, int(LEFT) : 1800] = 90
+    picture[int(y_of(-10)) : int(y_of(120)), 1798:1800] = 90
+    (area,) = within_frames(areas, ruling_of(picture))
+    assert not area.goes_on
+    assert area.box[2] == areas[0].box[2]
+
+
+def test_a_row_of_frequencies_over_numbers_heads_a_table_and_is_no_axis_where_another_row_serves() -> None:
+    own = frequency_words((125, 500, 4000))
+    heading = tuple(word(str(hz), x_of(hz), y_of(120) + 60) for hz in OCTAVES)
+    cells = tuple(word("40", x_of(hz), y_of(120) + 85) for hz in OCTAVES)
+    (area,) = chart_areas(own + level_words() + heading + cells, SIZE)
+    assert area.frequency.across == pytest.approx(TOP - 30, abs=1)

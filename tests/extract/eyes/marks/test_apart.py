@@ -77,3 +77,16 @@ def test_a_ring_drawn_as_two_outlines_of_one_path_is_not_filled() -> None:
     picture = spread((figure,), 1.0)
     left, top, right, bottom = picture.cells[0]
     assert picture.pixels[(top + bottom) // 2, (left + right) // 2].min() == 255
+
+
+def filled(number: int, *points: tuple[float, float]) -> DrawnPath:
+    return DrawnPath(np.array(points, float), np.ones(len(points), bool), None, RED, 0.0, False, number)
+
+
+def test_a_wedge_painted_twice_is_one_filled_area_and_a_triangle_with_a_hole_is_none() -> None:
+    wedge = ((300, 300), (330, 315), (300, 330), (300, 300))
+    (twice,) = figures((filled(1, *wedge), filled(2, *wedge)), BOX)
+    assert twice.solid
+    outer, inner = ((300, 330), (315, 300), (330, 330), (300, 330)), ((311, 324), (315, 316), (319, 324), (311, 324))
+    (hollow,) = figures((filled(1, *outer), filled(1, *inner)), BOX)
+    assert not hollow.solid

@@ -282,3 +282,10 @@ def test_circles_and_crosses_say_the_same_everywhere_and_leave_nothing_open() ->
     assert not convention(AIR, key=None, asked=None).open_glyphs
     for known in SYMBOL_SETS.values():
         assert (known.meanings["circle"].ear, known.meanings["cross"].ear) == ("right", "left")
+
+
+def test_red_triangles_on_a_chart_of_the_left_ears_air_alone_are_no_bone_of_an_ear_without_air() -> None:
+    levels = {250: 40, 500: 45, 1000: 40, 2000: 40, 4000: 45}
+    crosses = row("cross", levels, "blue")
+    triangles = row("triangle", {hz: level + 10 for hz, level in levels.items()}, "red")
+    assert convention((*crosses, *triangles), key=None, asked=None).symbol_set.id == "asha-1990"
