@@ -138,5 +138,6 @@ def test_numbers_by_hand_in_a_scanned_table_are_read_or_asked_about(tmp_path: Pa
 
 
 def test_the_axes_of_a_chart_are_no_table() -> None:
-    tables, _ = tables_of([*frequency_words(), *level_words(x=x_of(125) + 10)])
+    title = (word("Left", x_of(500), 100), word("ear", x_of(700), 100))
+    tables, _ = tables_of([*title, *frequency_words((250, 500, 1000, 2000)), *level_words(x=x_of(250) + 10)])
     assert tables == ()

@@ -160,7 +160,7 @@ def test_a_box_around_a_chart_and_what_stands_beside_it_is_no_grid_that_goes_on(
 
 def test_a_row_of_frequencies_over_numbers_heads_a_table_and_is_no_axis_where_another_row_serves() -> None:
     own = frequency_words((125, 500, 4000))
-    heading = tuple(word(str(hz), x_of(hz), y_of(120) + 60) for hz in OCTAVES)
-    cells = tuple(word("40", x_of(hz), y_of(120) + 85) for hz in OCTAVES)
+    heading = tuple(word(str(hz), x_of(hz), y_of(120) + 40) for hz in OCTAVES)
+    cells = tuple(word("40", x_of(hz), y_of(120) + 65) for hz in OCTAVES)
     (area,) = chart_areas(own + level_words() + heading + cells, SIZE)
     assert area.frequency.across == pytest.approx(TOP - 30, abs=1)
