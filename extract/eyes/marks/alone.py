@@ -166,7 +166,7 @@ def _seen_alone(
     for figure, pieces, in_pieces in zip(parts, options, looked, strict=True):
         seen = {place: _believed(piece, in_pieces[place]) for place, piece in pieces.items()}
         shown = {place for place, piece in pieces.items() if not _is_mark(seen[place]) and arrow_of(piece) is not None}
-        for place in _parted(len(figure.groups), seen, shown):
+        for place in parted(len(figure.groups), seen, shown):
             if place in shown:
                 arrows.append(pieces[place])
             else:
@@ -191,10 +191,22 @@ def _pieces(figure: Figure, side: float) -> dict[_Place, Figure]:
     return pieces
 
 
-def _parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place]) -> tuple[_Place, ...]:
+def parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place]) -> tuple[_Place, ...]:
     """Part a figure of ``count`` paths into the marks and arrows that explain it best.
 
-    A path that is of none costs ``STRAY``.
+    Parameters
+    ----------
+    count : int
+        How many paths the figure has, in drawing order.
+    seen : dict
+        What was seen in each run of its paths, from the first up to the end, the clearest mark first.
+    arrows : set
+        The runs that are arrows by themselves.
+
+    Returns
+    -------
+    tuple of tuple of int
+        The runs taken, in order. A path that is of none costs ``STRAY``.
     """
     best: list[tuple[float, tuple[_Place, ...]]] = [(0.0, ())]
     for end in range(1, count + 1):
@@ -218,8 +230,8 @@ def _is_mark(seen: list[MarkSight]) -> bool:
 
 
 def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
-    """Say whether the clearest mark of another piece is the same mark."""
-    return _is_mark(seen) and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
+    """Say whether another piece clearly shows the same mark: half a cross and its arrow look a little like one too."""
+    return bool(seen) and seen[0].score >= CLEAR and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
 
 
 def _doubles(mark: MarkSight, seen: list[MarkSight]) -> bool:

@@ -9,6 +9,8 @@ from by_hand import LEVELS, OCTAVES, x_of, y_of
 from reportlab.pdfgen.canvas import Canvas
 
 import octavo
+from octavo.extract.eyes.marks.alone import parted
+from octavo.extract.sightings import MarkSight
 from octavo.interpret.record import Threshold
 
 WIDTH, HEIGHT = 1000.0, 1200.0
@@ -115,3 +117,17 @@ def test_one_ink_without_arrows_between_marks_and_arrows_of_their_own(file: Path
         **{("right", "air", hz): (60, True) for hz in OCTAVES[1:]},
         **{("left", "air", hz): (110, False) for hz in OCTAVES[1:]},
     }
+
+
+def cross_at(x: float, score: float, arrow: float) -> list[MarkSight]:
+    return [MarkSight(0, "cross", (x, 100.0), (50.0, 50.0), score, arrows=(0.02, arrow, 0.02), apart=True)]
+
+
+def test_two_crosses_whose_arrows_touch_keep_an_arrow_each() -> None:
+    # eight paths: two strokes, a shaft and a head of each; a stroke with its arrow looks a little like a cross
+    seen = {
+        (0, 2): cross_at(100, 0.89, 0.05), (0, 4): cross_at(100, 0.85, 0.81), (1, 4): cross_at(100, 0.5, 0.81),
+        (2, 8): cross_at(160, 0.85, 0.83), (4, 6): cross_at(160, 0.89, 0.05), (4, 8): cross_at(160, 0.85, 0.81),
+        (5, 8): cross_at(160, 0.5, 0.81),
+    }  # fmt: skip
+    assert parted(8, seen, set()) == ((0, 4), (4, 8))
