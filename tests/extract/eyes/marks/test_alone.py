@@ -120,7 +120,7 @@ def test_one_ink_without_arrows_between_marks_and_arrows_of_their_own(file: Path
 
 
 def cross_at(x: float, score: float, arrow: float) -> list[MarkSight]:
-    return [MarkSight(0, "cross", (x, 100.0), (50.0, 50.0), score, arrows=(0.02, arrow, 0.02), apart=True)]
+    return [MarkSight(0, "cross", (x, 100.0), (50.0, 50.0), score, (), 0.0, 1.0, (0.02, arrow, 0.02), apart=True)]
 
 
 def test_two_crosses_whose_arrows_touch_keep_an_arrow_each() -> None:
