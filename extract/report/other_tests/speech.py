@@ -12,7 +12,7 @@ from ..layout.tokens import Token
 from ..layout.values import Value, after, follows, named_by_head, sign_before, values
 from .evidence import judge
 from .owners import SCORES, THRESHOLDS, Owner, lacks, list_text, list_tokens, owners_of, something_unread
-from .speech_checks import LEVELS, check_level, check_score, check_snr
+from .speech_checks import LEVELS, check_level, check_score, check_snr, within, word_count
 
 LEVELLED = frozenset({"level", "masking", "noise_ratio"})
 ATTRIBUTES = LEVELLED | {"words"}
@@ -180,7 +180,6 @@ def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
     is_score = meaning in SCORES
     level = told.get("level") if is_score else value
     words = told.get("words")
-    score = token.value if is_score else None
     heard = token.value is not None and sign_before(layout, value.row, token) not in (">", "\u2265")
     check_level(level, why)
     check_score(value if is_score else None, words, phonemes=meaning == "phonemes", why=why)
@@ -195,8 +194,7 @@ def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
     measure = _MEASURES.get(meaning, "word-recognition")
     conduction: Conduction = "field" if "field" in conditions else "air"
     return Speech(
-        name, measure, level.token.value if level is not None else None, score,
-        int(words.token.value) if words is not None and words.token.value is not None else None,
+        name, measure, within(level, -100, 200), within(value if is_score else None, 0, 100), word_count(words),
         list_text(layout, lists[0]) if lists else None, meaning == "phonemes", conduction,
         masked="masked" in conditions or _says_masked(masking, conditions),
         aided="aided" in conditions, snr_db=snr.token.value if snr is not None else None, response=heard,

@@ -39,6 +39,18 @@ def check_score(score: Value | None, words: Value | None, *, phonemes: bool, why
         why.append("numbers-differ")
 
 
+def within(value: Value | None, low: float, high: float) -> float | None:
+    """Give a number that the record has room for; what lies outside was misread and is none."""
+    number = value.token.value if value is not None else None
+    return number if number is not None and low <= number <= high else None
+
+
+def word_count(words: Value | None) -> int | None:
+    """Give how many words were presented, where the number can be one."""
+    number = within(words, 1, 1000)
+    return int(number) if number is not None else None
+
+
 def whole_words(percent: float, words: int) -> bool:
     """Say whether a score, printed in whole per cent, can be that of so many words.
 

@@ -143,3 +143,11 @@ def test_a_comma_at_a_line_s_end_before_the_next_ear_asks_too() -> None:
     right, left = read("Right: WRS 96 % at 50 dB HL,\nLeft: WRS 88 % at 60 dB HL").speech
     assert "conditions-unclear" in right.why_ask
     assert "conditions-unclear" not in left.why_ask
+
+
+@pytest.mark.parametrize(("count", "percent"), [("0", "92"), ("25", "920")])
+def test_numbers_that_the_record_has_no_room_for_are_none_and_ask(count: str, percent: str) -> None:
+    page = f"Speech\n          WRS (%)   Level (dB HL)   Words\nRight     {percent}       65              {count}"
+    (one,) = read(page).speech
+    assert (one.words is None, one.score_percent is None) == (count == "0", percent == "920")
+    assert one.standing == "ask"
