@@ -106,8 +106,16 @@ def _moved(pixels: Pixels, matrix: npt.NDArray[np.float64], size: tuple[int, int
     return np.asarray(moved, np.uint8)
 
 
+def _turned(pixels: Pixels, quarters: int) -> Pixels:
+    """Turn a picture by quarter turns against the clock."""
+    import cv2
+
+    ways = {1: cv2.ROTATE_90_COUNTERCLOCKWISE, 2: cv2.ROTATE_180, 3: cv2.ROTATE_90_CLOCKWISE}
+    return np.asarray(cv2.rotate(pixels, ways[quarters]), np.uint8)
+
+
 def _quarter_matrix(quarters: int, size: tuple[int, int]) -> npt.NDArray[np.float64]:
-    """Give the map of pixel positions that ``numpy.rot90(pixels, quarters)`` makes."""
+    """Give the map of pixel positions that ``_turned`` makes."""
     width, height = size
     if quarters == 1:
         return np.array([[0.0, 1, 0], [-1, 0, width - 1], [0, 0, 1]])
@@ -131,7 +139,7 @@ def _upright(
         return pixels, matrix, 0, words
     best, best_worth, best_words = 0, 1.25 * _readable(words) + 0.5, words
     for quarters in (2, 1, 3):
-        turned = read_words(np.ascontiguousarray(np.rot90(pixels, quarters)))
+        turned = read_words(_turned(pixels, quarters))
         if _readable(turned) > best_worth:
             best, best_worth, best_words = quarters, _readable(turned), turned
         if _labels_in_line(turned) >= ENOUGH_LABELS:
@@ -139,7 +147,7 @@ def _upright(
     if not best:
         return pixels, matrix, 0, words
     matrix = _quarter_matrix(best, (pixels.shape[1], pixels.shape[0])) @ matrix
-    return np.ascontiguousarray(np.rot90(pixels, best)), matrix, best, best_words
+    return _turned(pixels, best), matrix, best, best_words
 
 
 def _readable(words: tuple[Word, ...]) -> float:
@@ -158,7 +166,7 @@ def _with_sideways(pixels: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
         return words
     height, width = pixels.shape[:2]
     for quarters, upright in ((3, 90), (1, 270)):
-        turned = read_words(np.ascontiguousarray(np.rot90(pixels, quarters)))
+        turned = read_words(_turned(pixels, quarters))
         back = np.asarray(np.linalg.inv(_quarter_matrix(quarters, (width, height))), np.float64)
         more = tuple(replace(w, box=_turned_box(w.box, back), upright=upright) for w in turned)
         if level_runs(more):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from dataclasses import replace
+from functools import lru_cache
 
 from ...interpret.symbols import Glyph
 from ..page import Pixels, Word
@@ -118,9 +119,16 @@ def _meant_words(sheet: Sheet) -> tuple[Word, ...]:
 
 def _meant(word: Word) -> Word:
     """Take a read word for the nearest of a key's vocabulary."""
-    bare = word.text.lower().strip(" .,:;()")
-    near = difflib.get_close_matches(bare, VOCABULARY, 1, ALIKE) if len(bare) > 1 else []
-    return replace(word, text=near[0]) if near else word
+    near = _nearest(word.text.lower().strip(" .,:;()"))
+    return replace(word, text=near) if near else word
+
+
+@lru_cache(maxsize=4096)  # pages say the same words again and again, and each is compared with a hundred
+def _nearest(bare: str) -> str | None:
+    if len(bare) < 2 or not any(map(str.isalpha, bare)):
+        return None
+    near = difflib.get_close_matches(bare, VOCABULARY, 1, ALIKE)
+    return near[0] if near else None
 
 
 def _cluster(said: list[Word]) -> list[Word]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
+from functools import lru_cache
 from itertools import combinations
 
 from ...page import Word
@@ -31,6 +32,7 @@ STRAY_CHANCE = 0.8
 """A word in the axis' row that so likely is a label of another place speaks against the axis."""
 
 
+@lru_cache(maxsize=8)  # several steps ask for those of one sheet
 def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     """Find rows of words that read as an audiometric frequency axis, at least three labels each."""
     numbers = [

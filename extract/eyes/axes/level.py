@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
+
+import numpy as np
 
 from ...page import Word
 from ...sightings import LabelRun
@@ -13,7 +16,11 @@ LEVEL_SLACK_DB = 1.6
 LABELS_OF_AN_AXIS = 6
 """A table's column seldom holds so many numbers, and never in even steps."""
 
+PAIRS_AT_ONCE = 4096
+"""Pairs of a column's numbers that are tried at a time: a page of a thousand numbers must not fill the memory."""
 
+
+@lru_cache(maxsize=8)
 def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     """Find columns of words that read as a level axis increasing downward, at least three labels each.
 
@@ -72,23 +79,27 @@ def _columns(found: list[tuple[Word, Number]]) -> list[list[tuple[Word, Number]]
 
 
 def _level_members(column: list[tuple[Word, Number]]) -> list[tuple[Word, Number]]:
-    best: list[tuple[Word, Number]] = []
-    for i, (_, a) in enumerate(column):
-        for _, b in column[i + 1 :]:
-            if b.value <= a.value or min(a.confidence, b.confidence) < SEED_CHANCE:
-                continue
-            decibel = (b.y - a.y) / (b.value - a.value)
-            if decibel * 20 < 1.1 * a.height or decibel * 10 > 14 * a.height:
-                continue
-            members = [
-                pair
-                for pair in column
-                if abs(pair[1].y - a.y - decibel * (pair[1].value - a.value)) < LEVEL_SLACK_DB * decibel
-            ]
-            if _level_worth(members) > _level_worth(best):
-                best = members
-    values = [n.value for _, n in best]
-    return best if all(p < q for p, q in pairwise(values)) else []
+    """Give the numbers of a column that fit one axis: the likeliest such set of all that two of them can lay down."""
+    values = np.array([n.value for _, n in column])
+    y = np.array([n.y for _, n in column])
+    heights = np.array([n.height for _, n in column])
+    chances = np.array([n.confidence for _, n in column])
+    first, second = np.triu_indices(len(column), 1)
+    rises = (values[second] > values[first]) & (np.minimum(chances[first], chances[second]) >= SEED_CHANCE)
+    first, second = first[rises], second[rises]
+    decibel = (y[second] - y[first]) / (values[second] - values[first])
+    spaced = (decibel * 20 >= 1.1 * heights[first]) & (decibel * 10 <= 14 * heights[first])
+    first, decibel = first[spaced], decibel[spaced]
+    best, most = np.zeros(len(column), bool), 0.0
+    for at in range(0, len(first), PAIRS_AT_ONCE):
+        start, step = first[at : at + PAIRS_AT_ONCE], decibel[at : at + PAIRS_AT_ONCE, None]
+        off = np.abs(y - y[start][:, None] - step * (values - values[start][:, None]))
+        fits = off < LEVEL_SLACK_DB * step
+        worths = np.round(fits @ chances, 9)
+        if worths.max() > most:
+            best, most = fits[worths.argmax()], worths.max()
+    members = [pair for pair, fits in zip(column, best, strict=True) if fits]
+    return members if all(p.value < q.value for (_, p), (_, q) in pairwise(members)) else []
 
 
 def _level_worth(members: list[tuple[Word, Number]]) -> float:

@@ -72,6 +72,7 @@ def parts_of(text: str) -> list[str]:
     return re.findall(r"[^\W\d_]+", text.casefold())
 
 
+@lru_cache(maxsize=4096)  # pages say the same words again and again
 def kinds_of(part: str) -> tuple[frozenset[str], bool]:
     """Give what a word names (``words.json``), and whether a slip had to be forgiven."""
     known = vocabulary()
