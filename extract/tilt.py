@@ -13,7 +13,7 @@ from .page import Pixels
 LONG_SIDE = 1300
 """Lines are looked for on a picture reduced to this many pixels on its long side."""
 FIRST_LONG_SIDE = 1000
-"""Smaller, and enough where the lines show a page that lies flat: on 16 painted scans and faxes its corners then move by
+"""Smaller, and enough where the lines show a page that lies flat: the corners of 16 painted scans and faxes then move by
 up to 1.4 of 3,500 px."""
 LONE_WORTH = 0.12
 """What lines that run one way alone count, beside the geometric mean of both ways."""
