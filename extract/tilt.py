@@ -13,8 +13,8 @@ from .page import Pixels
 LONG_SIDE = 1300
 """Lines are looked for on a picture reduced to this many pixels on its long side."""
 FIRST_LONG_SIDE = 1000
-"""Smaller, and enough where the lines show that a page lies flat: the corners of 16 painted pages then move by up to 1.4
-of 3,500 px."""
+"""Smaller, and enough where the lines show that a page lies flat: on 16 painted pages the corners moved by 1.4 px at
+most, of 3,500."""
 LONE_WORTH = 0.12
 """What lines that run one way alone count, beside the geometric mean of both ways."""
 UNLIKELY_DEG = 6.0
