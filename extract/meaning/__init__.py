@@ -15,6 +15,7 @@ from .expected import axis_goes_on, doubtful_beyond, gaps, on_lost_chart, weak_m
 from .explain import Explained, explain
 from .frequencies import distance_beside
 from .grouping import Doubt, OneEar, grouped, only_ear
+from .slots import ears_were_told, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
 from .symbols.key import set_of_key
@@ -67,6 +68,8 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     )
     chosen = replace(chosen, open_glyphs=chosen.open_glyphs | filling.doubtful)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
+    if any(ears_were_told(e.thresholds) for e in explained):
+        explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
     ears: list[OneEar | None] = [only_ear(e.thresholds) for e in explained]
     audiograms: list[Audiogram] = []
     remarks: list[Remark] = []
@@ -115,7 +118,8 @@ def _audiogram(
             remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]
         if chart.goes_on:
             remarks += on_lost_chart()
-    remarks += gaps(tuple(thresholds), tuple(chart.frequency for chart, _ in parts))
+    scales = tuple(chart.frequency for chart, _ in parts)
+    remarks += gaps(tuple(thresholds), scales, grey=sheet.taken_by != "drawn" and chosen.bone_by_ink)
     if doubt:
         remarks.append(remark(doubt))
     charts = tuple(_chart(sheet, chart) for chart, _ in parts)

@@ -32,7 +32,9 @@ Row = tuple[Ear, Conduction, bool, Measure]
 """Ear, conduction, whether aided, and measure: what is tested at the same frequencies throughout."""
 
 
-def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) -> tuple[Remark, ...]:
+def gaps(
+    thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...], *, grey: bool = False
+) -> tuple[Remark, ...]:
     """Name the frequencies at which a row of marks leaves out what is commonly tested.
 
     Parameters
@@ -41,6 +43,8 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
         The values of one audiogram.
     scales : tuple of FrequencyScale
         The frequency axes of its charts.
+    grey : bool, optional
+        Whether bone marks whose ear only ink names may have lost their ink.
 
     Returns
     -------
@@ -70,7 +74,7 @@ def gaps(thresholds: tuple[Threshold, ...], scales: tuple[FrequencyScale, ...]) 
         expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
     for row, single in _single(thresholds).items():
         expected[row] |= single
-    unnamed = (t for t in thresholds if "ear-uncertain" in t.why_ask)
+    unnamed = (t for t in thresholds if "ear-uncertain" in t.why_ask or (grey and t.conduction == "bone"))
     either: dict[Conduction, None] = {
         t.conduction: None for t in unnamed if t.ear == "unspecified" or t.measure != "threshold"
     }

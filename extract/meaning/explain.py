@@ -34,6 +34,8 @@ SURE_LEVEL_MISS_DB = 1.6
 SHARED_LEVEL_MISS_DB = 0.9
 """The same where an overlapping mark of another level also misses its step: the two may have swapped."""
 SURE_FREQUENCY_MISS = 0.075
+NO_INK = 0.12
+"""Share of a mark's ink in a colour below which it has none of it."""
 STEP_DB = 5.0
 MOST_BONE_HZ = 6000.0
 """Bone is not tested above this (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
@@ -103,7 +105,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
         if beside and _in_a_word(mark, sheet):
             continue
-        weak += _beneath(mark, meaning)
+        weak += _beneath(mark, meaning) + _two_brackets(mark, convention)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     kept, dropped = one_a_slot(candidates)
@@ -170,6 +172,14 @@ def _beneath(mark: Mark, meaning: Meaning) -> list[Mark]:
     return [replace(mark, sight=replace(mark.sight, red=float(blue >= red), blue=float(red > blue)))]
 
 
+def _two_brackets(mark: Mark, convention: Convention) -> list[Mark]:
+    """Give the brackets that a square may be, where the page's set may be one without squares."""
+    if mark.sight.glyph != "square" or "square" not in convention.open_glyphs:
+        return []
+    sides: tuple[Glyph, ...] = ("bracket-left", "bracket-right")
+    return [replace(mark, sight=replace(mark.sight, glyph=side)) for side in sides]
+
+
 def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     sight = mark.sight
     placed = place(mark, scene.chart.frequency, scene.beside_px)
@@ -189,7 +199,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     why += _doubtful_meaning(scene, mark, meaning, ear)
     if colour_differs(mark, ear, scene.taken):
         why.append("colour-and-shape-differ")
-    response, certain = heard(mark, ear, scene.taken, deepest_db=scene.chart.level.printed[1])
+    deepest_db, earless = scene.chart.level.printed[1], scene.convention.earless
+    response, certain = heard(mark, ear, scene.taken, deepest_db=deepest_db, earless=earless)
     if not certain:
         why.append("arrow-uncertain")
     reasons = evidence(scene.surroundings, mark, ear, _miss_db(scene, mark), placed.miss_octaves)
@@ -264,7 +275,9 @@ def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> l
     if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
         why.append("symbol-set-unknown")
     if meaning.ear == "by-colour":
-        if sight.ink == "neutral" and ear == "unspecified" and scene.sheet.taken_by != "drawn":
+        plain = meaning.conduction == "bone" and max(sight.red, sight.blue) < NO_INK
+        told = scene.sheet.taken_by == "drawn" or (plain and scene.sheet.taken_by == "scan")
+        if sight.ink == "neutral" and ear == "unspecified" and not told:
             why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
         if min(sight.red, sight.blue) > 0.25:
             why.append("ear-uncertain")

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ...interpret.record import Threshold
-from ..chart import MeasuredChart
+from ..chart import FrequencyScale, MeasuredChart
 from ..page import Word
 
 OneEar = Literal["right", "left"]
@@ -126,10 +126,19 @@ def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]
             _offset(a, b) < SAME_OFFSET_DB and min(a.chance, b.chance) > SURE_DATE for a in here for b in there
         )
         return "two" if same_line else "test-date-uncertain"
-    octaves = one.frequency.octave_px / other.frequency.octave_px
+    octaves = _widths(one.frequency, other.frequency)
     decibels = one.level.px_per_db / other.level.px_per_db
     alike = abs(math.log(abs(octaves))) < SAME_SIZE and abs(math.log(abs(decibels))) < SAME_SIZE
     return "one" if alike else "axis-uncertain"
+
+
+def _widths(one: FrequencyScale, other: FrequencyScale) -> float:
+    """Give how wide a frequency axis is beside another: between the same labels, for octaves may differ in width."""
+    shared = sorted({hz for hz, _ in one.anchors} & {hz for hz, _ in other.anchors})
+    if len(shared) < 2:
+        return one.octave_px / other.octave_px
+    low, high = shared[0], shared[-1]
+    return (one.x_of(high) - one.x_of(low)) / (other.x_of(high) - other.x_of(low))
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ...interpret.record import Ear, Threshold
@@ -11,6 +12,8 @@ from .frequencies import Placed
 from .nearby import same_place
 from .symbols.convention import MASKED_BETTER_DB
 
+APART = 0.3
+"""Two marks so many sizes from one another are two, though their frequency reads as the same."""
 BONE_WORSE_DB = 15.0
 """Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
 
@@ -43,10 +46,16 @@ def one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]
             dropped += [c.mark for c in rivals if c not in pair]
             continue
         best = max(rivals, key=lambda c: c.mark.sight.score - c.placed.miss_octaves)
-        differing = [c.mark for c in rivals if c.threshold.level_db_hl != best.threshold.level_db_hl]
+        differing = [c.mark for c in rivals if _says_otherwise(c, best)]
         kept.append(_asking(best, "two-readings") if differing else best)
         dropped += differing
     return sorted(kept, key=lambda c: _order(c.threshold)), dropped
+
+
+def _says_otherwise(one: Candidate, other: Candidate) -> bool:
+    """Say whether two marks of one slot give it two levels, or stand so far apart that one must be another's."""
+    apart = abs(one.mark.x - other.mark.x) > APART * max(*one.mark.sight.size, *other.mark.sight.size)
+    return apart or one.threshold.level_db_hl != other.threshold.level_db_hl
 
 
 def _two_ears(rivals: list[Candidate]) -> list[Candidate]:
@@ -54,6 +63,26 @@ def _two_ears(rivals: list[Candidate]) -> list[Candidate]:
     ranked = sorted(rivals, key=lambda c: c.placed.miss_octaves - c.mark.sight.score)
     others = [c for c in ranked if not same_place(c.mark, ranked[0].mark, 0.2)]
     return [_asking(c, "ear-uncertain") for c in (ranked[0], others[0])] if others else ranked[:1]
+
+
+def ears_were_told(thresholds: Sequence[Threshold]) -> bool:
+    """Say whether marks of no named ear must have had one: two of a kind stand at one frequency somewhere."""
+    counts = Counter(_unnamed_slot(t) for t in thresholds if t.ear == "unspecified")
+    return any(count > 1 for count in counts.values())
+
+
+def with_ears_asked(thresholds: tuple[Threshold, ...]) -> tuple[Threshold, ...]:
+    """Ask whose the marks of no named ear are."""
+    return tuple(
+        replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "ear-uncertain"))))
+        if t.ear == "unspecified"
+        else t
+        for t in thresholds
+    )
+
+
+def _unnamed_slot(t: Threshold) -> tuple[object, ...]:
+    return (t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)
 
 
 def bone_against_air(candidates: list[Candidate]) -> list[Candidate]:

@@ -25,6 +25,8 @@ ROOM_DB = 20.0
 """How far beyond the outermost printed level a mark or its arrow may stand."""
 FRAMED = 0.5
 """A frame that covers so much of what the labels span is the chart's."""
+SHEET = 0.98
+"""No frame is so wide and so high, in sheets."""
 LINES_GO_ON = 3
 """So many lines within the labels' span lead from the labels to the frame's side where it is the grid's: a box around
 the chart and what stands beside it has two."""
@@ -90,7 +92,9 @@ def within_frames(areas: tuple[ChartArea, ...], ruling: Ruling) -> tuple[ChartAr
     tuple of ChartArea
         Where lines of the chart go on farther than labels get lost, the region stays and the chart ``goes_on``.
     """
-    frames = ruling.frames()
+    high, wide = (side / ruling.scale for side in ruling.level.shape)
+    # what reaches across the whole sheet are specks and shadows of a copier that run into one another
+    frames = tuple(f for f in ruling.frames() if f[2] - f[0] < SHEET * wide or f[3] - f[1] < SHEET * high)
     return tuple(_within(area, ruling, frames, [_core(a) for a in areas if a is not area]) for area in areas)
 
 
@@ -116,7 +120,7 @@ def _within(area: ChartArea, ruling: Ruling, frames: tuple[Box, ...], others: li
             continue
         strip = list(core)  # from the outermost label to the end of the lines
         strip[(side + 2) % 4], strip[side] = core[side], frame[side]
-        if ruling.crossing((strip[0], strip[1], strip[2], strip[3]), along=axis) < LINES_GO_ON:
+        if ruling.going_on(core, (strip[0], strip[1], strip[2], strip[3]), along=axis) < LINES_GO_ON:
             continue
         if beyond < most[axis]:
             box[side] += sign * (beyond + over[axis])

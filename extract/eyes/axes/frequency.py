@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import replace
 from functools import lru_cache
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from ...page import Word
 from ...sightings import LabelRun
-from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, STANDARD_HZ, Number, frequency_values, worth
+from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, Number, frequency_values, worth
+from .joined import one_label_each
 
 LOG_SLACK = 0.045
 """Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
 MOST_OFF = 0.2
+COLUMN_SLACK = 0.12
+"""By how much of a column a label may miss one on an evenly spaced axis."""
+COLUMN_CHANCE = 0.6
+"""How surely a label in a column must have been read: its place and its order speak for it as well."""
 CONTRADICTION = 2
 """A label that contradicts the others counts as so many strays: the axis is in doubt."""
 STRETCHED_CHANCE = 0.85
+EXTENDED_FROM_HZ = 8000.0
 RARE_HZ = frozenset({187.5, 375.0, 5000.0, 9000.0, 11200.0})
 """A label that keeps an axis' order alone must be read surely, and be none that few forms print."""
+RARE = 0.15
+"""How likely a form prints one of them, beside another frequency that the label may say."""
 LABEL_SLACK = 0.3
 """Text heights by which a label's box may be off: a digit was cut away, or a speck taken in."""
 HALF_WAY_SLACK = 0.11
@@ -37,7 +44,7 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     """Find rows of words that read as an audiometric frequency axis, at least three labels each."""
     numbers = [
         Number(i, hz, (w.box[0] + w.box[2]) / 2, (w.box[1] + w.box[3]) / 2, w.box[3] - w.box[1], chance, khz)
-        for i, w in enumerate(_with_groups_joined(words))
+        for i, w in enumerate(one_label_each(words))
         if w.upright == 0
         for text, chance in w.readings
         for hz, khz in frequency_values(text)
@@ -60,45 +67,6 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
             low, high = members[0].x, members[-1].x
             rest = [n for n in rest if n.place not in places and not low <= n.x <= high]
     return tuple(runs)
-
-
-def _with_groups_joined(words: tuple[Word, ...]) -> list[Word]:
-    """Join "1" and "000" of a label printed with a space between its groups of digits."""
-    parts: set[int] = set()
-    joined = []
-    for tail in words:
-        if not re.fullmatch(r"[0257]00", tail.text):
-            continue
-        height = tail.box[3] - tail.box[1]
-        for head in words:
-            if not re.fullmatch(r"\d{1,2}", head.text) or abs(head.box[1] - tail.box[1]) > 0.4 * height:
-                continue
-            if 0 < tail.box[0] - head.box[2] < 0.9 * height:
-                box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
-                joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
-                parts |= {id(head), id(tail)}
-    for word in words:
-        if id(word) not in parts:
-            joined += _two_labels(word) or [word]
-    return joined
-
-
-def _two_labels(word: Word) -> list[Word]:
-    """Part two labels that stand so close that they were seen as one word."""
-    for cut in range(3, len(word.text) - 2):
-        left, right = word.text[:cut].strip(), word.text[cut:].strip()
-        if not (left.isdigit() and right.isdigit() and float(left) in STANDARD_HZ and float(right) in STANDARD_HZ):
-            continue
-        if float(left) < float(right):
-            x0, y0, x1, y1 = word.box
-            middle_gap = 0.25 * (y1 - y0)
-            digit = (x1 - x0 - middle_gap) / (len(left) + len(right))
-            end = x0 + digit * len(left)
-            confidence = 0.9 * word.confidence
-            return [
-                Word(left, (x0, y0, end, y1), confidence), Word(right, (end + middle_gap, y0, x1, y1), confidence)
-            ]  # fmt: skip
-    return []
 
 
 def _counts_evenly(members: list[Number]) -> bool:
@@ -166,7 +134,7 @@ def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Numbe
             continue
         if any((n.x < m.x) != (n.value < m.value) or abs(n.x - m.x) < 1.2 * n.height for m in longer):
             continue
-        if n.in_khz != members[0].in_khz and n.value != 1000:
+        if not _in_one_style(n, members):
             continue
         near = min(longer, key=lambda m: abs(math.log2(m.value / n.value)))
         wide = abs(n.x - near.x) / abs(math.log2(near.value / n.value))
@@ -178,14 +146,22 @@ def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Numbe
     return sorted(longer, key=lambda n: n.x)
 
 
+def _in_one_style(n: Number, members: list[Number]) -> bool:
+    """Say whether a label may stand in a row: forms count in Hz, in kHz, or in Hz up to 1 kHz and in kHz from there."""
+    return all(n.in_khz == m.in_khz or n.value == 1000 or (n.value < m.value) == m.in_khz for m in members)
+
+
 def _doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> LabelRun:
     """Doubt an evenly spaced axis of which all but one or two labels fit a logarithmic one.
 
-    Where such a label stands in another octave's very place, it may have been misread.
+    Where such a label stands in another octave's very place, it may have been misread; not so where a second one was
+    read well and fits no octave, for then the axis is not logarithmic.
     """
     octave = (fitting[-1].x - fitting[0].x) / math.log2(fitting[-1].value / fitting[0].value)
     others = [n for n in every if n not in fitting]
-    if len(fitting) >= 3 and len(others) < 3 and any(_slipped(n, fitting, octave) for n in others):
+    slipped = [n for n in others if _slipped(n, fitting, octave)]
+    refuted = any(n not in slipped and n.confidence > COLUMN_CHANCE for n in others)
+    if len(fitting) >= 3 and len(others) < 3 and slipped and not refuted:
         return replace(run, strays=run.strays + CONTRADICTION)
     return run
 
@@ -226,6 +202,7 @@ def _log_members(row: list[Number], a: Number, octave: float) -> list[Number]:
 def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
     """Labels at equal distances in the order of the standard list, at least five, not also logarithmic."""
     best: list[Number] = []
+    row = sorted(row, key=lambda n: (n.x, -n.confidence * (RARE if n.value in RARE_HZ else 1.0)))
     for i, first in enumerate(row):
         for second in row[i + 1 : i + 6]:
             close = second.x - first.x < 1.2 * first.height
@@ -243,8 +220,32 @@ def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
                 best = members
     if len(best) < 5 or worth(best) < LEAST_WORTH:
         return None
+    best = _with_columns_between(best, row)
     fits = [_log_members(best, a, (b.x - a.x) / math.log2(b.value / a.value)) for a, b in combinations(best, 2)]
     return _doubted(_as_frequency_run(best, "equal", row), max(fits, key=len), best), best
+
+
+def _with_columns_between(members: list[Number], row: list[Number]) -> list[Number]:
+    """Add labels that stand a whole number of columns from those of an evenly spaced axis, in order.
+
+    A form may leave columns without a label between its octaves, and label every column below 500 and above 8000 Hz:
+    the columns are then half the common step.
+    """
+    if len({round(math.log2(b.value / a.value), 2) for a, b in pairwise(members)}) == 1:
+        return members  # one step throughout is an octave
+    column = (members[-1].x - members[0].x) / (len(members) - 1) / 2
+    level = sum(m.y for m in members) / len(members)
+    more = list(members)
+    for n in sorted(row, key=lambda n: -n.confidence):
+        columns = (n.x - members[0].x) / column
+        off = abs(columns - round(columns)) > COLUMN_SLACK or abs(n.y - level) > 0.75 * n.height
+        known = any(n.value == m.value for m in more)
+        least = STRETCHED_CHANCE if n.value in RARE_HZ else COLUMN_CHANCE
+        if off or known or n.confidence < least or not _in_one_style(n, more):
+            continue
+        if all((n.x < m.x) == (n.value < m.value) and abs(n.x - m.x) > 0.7 * column for m in more):
+            more.append(n)
+    return sorted(more, key=lambda n: n.x)
 
 
 def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelRun:
@@ -280,4 +281,10 @@ def _odd_series(members: list[Number]) -> bool:
     """Say whether an evenly spaced axis prints what few forms do, or leaves out 1000 Hz, which all print."""
     values = [m.value for m in members]
     lacks = 1000.0 not in values and values[0] < 1000 < values[-1]
-    return lacks or any(value in RARE_HZ for value in values)
+    return lacks or any(value in RARE_HZ and not _within_extended(value, values) for value in values)
+
+
+def _within_extended(value: float, values: list[float]) -> bool:
+    """Say whether a frequency stands between ones from 8 kHz up: forms that print these print more of them."""
+    at = values.index(value)
+    return at + 1 < len(values) and values[at - 1] >= EXTENDED_FROM_HZ if at else False

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from ...page import Pixels
 
@@ -15,6 +16,8 @@ LENGTH = 1 / 8
 
 THROUGH = 0.6
 """A line runs through a box from this share of its width: the ends of broken ones are not straight."""
+STRAY = 5
+"""A line that goes on does so in its own row or in the two on either side: sheets are not quite straight."""
 
 Box = tuple[float, float, float, float]
 
@@ -41,12 +44,23 @@ class Ruling:
             for left, top, wide, high, _ in stats[1:count].tolist()
         )
 
-    def crossing(self, box: Box, *, along: int) -> int:
-        """Count the lines that run through a box, in sheet pixels, from side to side: ``along`` 0 for level ones."""
+    def going_on(self, box: Box, beyond: Box, *, along: int) -> int:
+        """Count the lines that run through a box and on through one beside it, from side to side.
+
+        The boxes are in sheet pixels and of one height for lines that run level (``along`` 0), else of one width.
+        """
+        import cv2
+
+        through, further = (self._through(b, along) for b in (box, beyond))
+        near = np.asarray(cv2.dilate(through.astype(np.uint8), np.ones((STRAY, 1), np.uint8)), np.bool_).ravel()
+        both = np.concatenate(([False], near & further))
+        return int((both[1:] & ~both[:-1]).sum())
+
+    def _through(self, box: Box, along: int) -> npt.NDArray[np.bool_]:
+        """Say for each row, or column, of a box whether a line runs through it."""
         left, top, right, bottom = (max(round(side * self.scale), 0) for side in box)
-        inked = (self.level if along == 0 else self.upright)[top:bottom, left:right].mean(axis=1 - along)
-        through = np.concatenate(([False], inked > THROUGH)) if inked.size else np.zeros(1, bool)
-        return int((through[1:] & ~through[:-1]).sum())
+        inside = (self.level if along == 0 else self.upright)[top:bottom, left:right]
+        return np.asarray(inside.mean(axis=1 - along) > THROUGH) if inside.size else np.zeros(inside.shape[along], bool)
 
     def counts(self) -> tuple[int, int]:
         """Count the lines that go up and those that go along; lines nearer than 1/120 of the sheet are one."""

@@ -142,12 +142,34 @@ def test_a_cross_drawn_inside_a_circle_gives_both_ears_the_level_without_a_doubt
     assert not any("colour-and-shape-differ" in t.why_ask for t in pair)
 
 
-def test_a_triangle_for_bone_without_ink_on_a_scan_names_no_ear_and_asks() -> None:
-    found = thresholds(*row("circle", {500: 20, 1000: 30}), *row("cross", {500: 25, 1000: 35}),
-                       mark("triangle", 1000, 10), symbols="bsa-2018")  # fmt: skip
-    bone = at(found, 1000, 10)
-    assert bone.ear == "unspecified"
-    assert "ear-uncertain" in bone.why_ask
+BLACK_AIR = (*row("circle", {500: 20, 1000: 30}), *row("cross", {500: 25, 1000: 35}))
+
+
+def test_a_black_triangle_for_bone_names_no_ear_and_the_page_says_that_colour_may_be_lost() -> None:
+    # BSA 2018: the unmasked bone mark names no ear but by its colour
+    reading = read(*BLACK_AIR, mark("triangle", 500, 5), mark("triangle", 1000, 10), symbols="bsa-2018")
+    bone = [t for a in reading.audiograms for t in a.thresholds if t.conduction == "bone"]
+    assert [(t.ear, t.standing) for t in bone] == [("unspecified", "sure")] * 2
+    assert ("unspecified", "bone") in {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
+
+
+def test_black_triangles_of_which_two_stand_at_one_frequency_lost_their_ears_colour_and_ask() -> None:
+    triangles = (mark("triangle", 500, 5), mark("triangle", 1000, 10), mark("triangle", 1000, 40))
+    found = thresholds(*BLACK_AIR, *triangles, symbols="bsa-2018")
+    bone = [t for t in found if t.conduction == "bone"]
+    assert len(bone) == 3
+    assert all("ear-uncertain" in t.why_ask for t in bone)
+
+
+def test_a_triangle_for_bone_without_ink_on_a_photo_asks() -> None:
+    reading = read(*BLACK_AIR, mark("triangle", 1000, 10), symbols="bsa-2018", taken_by="photo")
+    assert "ear-uncertain" in at(reading.audiograms[0].thresholds, 1000, 10).why_ask
+
+
+def test_two_marks_apart_that_read_as_one_frequency_and_level_ask() -> None:
+    # seen where the label of 12,500 Hz was lost: its mark passed for a second one of the last frequency read
+    twice = (mark("cross", 8000, 50, "blue"), mark("cross", 8000, 50, "blue", beside=0.3))
+    assert "two-readings" in at(thresholds(*RIGHT, *LEFT[:5], *twice), 8000, 50).why_ask
 
 
 def test_a_triangle_for_bone_on_a_chart_of_one_ear_is_that_ears() -> None:
@@ -354,3 +376,12 @@ def test_a_chart_whose_marks_stand_off_their_lines_is_in_doubt_as_a_whole() -> N
     off = [mark("circle", hz, 20, "red", beside=0.3) for hz in (500, 1000, 2000)]
     found = thresholds(*off, mark("circle", 4000, 20, "red"), mark("circle", 250, 20, "red"))
     assert all("axis-uncertain" in t.why_ask for t in found)
+
+
+def test_bone_is_named_as_missing_where_a_square_may_be_two_brackets() -> None:
+    # `[` and `]` at one level, JIS T 1201's bone of both ears
+    sides = [mark(g, 1000, 20, beside=b, score=0.2) for g, b in (("bracket-left", -0.03), ("bracket-right", 0.03))]
+    brackets = [mark(g, 2000, 30, beside=b) for g, b in (("bracket-left", -0.1), ("bracket-right", 0.1))]
+    reading = read(*RIGHT, *LEFT, mark("square", 1000, 20), *sides, *brackets)
+    missing = {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
+    assert {("right", "bone"), ("left", "bone")} <= missing

@@ -93,6 +93,18 @@ def test_charts_of_an_ear_each_that_seem_of_different_sizes_doubt_their_axes() -
     assert grouped_with(["right", "left"], stretch=1.3) == [OneTest((0, 1), "axis-uncertain")]
 
 
+def test_charts_of_one_size_of_which_one_lost_an_end_label_do_not_doubt_their_axes() -> None:
+    # on an axis with columns of one width an octave is as wide as its columns: one from 125 to 250 Hz, two above 500
+    places = dict(
+        zip((125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0), (0, 40, 80, 160, 240, 320, 400), strict=True)
+    )
+    one, other = (
+        replace(made, frequency=replace(made.frequency, scale="equal", anchors=tuple(places.items())[first:]))
+        for made, first in zip(pair(), (0, 1), strict=True)
+    )
+    assert grouped(["right", "left"], [one, other], ()) == [OneTest((0, 1))]
+
+
 def test_a_number_that_is_no_date_says_nothing() -> None:
     words = (word("1,000", MIDDLE, TOP - 30), word("-10", MIDDLE + APART, TOP - 30))
     assert grouped_with(["right", "left"], words) == [OneTest((0, 1))]

@@ -11,7 +11,7 @@ from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.nearby import heard
-from octavo.extract.sightings import alike
+from octavo.extract.sightings import ArrowTip, alike
 from octavo.interpret.record import Ear, Threshold
 from octavo.interpret.symbols import Glyph
 
@@ -187,3 +187,47 @@ def test_a_bracket_seen_beneath_an_angle_may_be_a_mark_of_its_own(score: float, 
     angles = row("angle-left", {500: 10, 1000: 15, 2000: 20, 4000: 30}, "red", beside=-0.14)
     beneath = mark("bracket-left", 1000, 15, "red", beside=-0.13, score=score)
     assert missing(*RIGHT, *LEFT, *angles, beneath) == told
+
+
+def tipped(one: Mark, *tips: tuple[int, float]) -> Mark:
+    """Give a mark arrows' tips, each by its way and its peak."""
+    seen = tuple(ArrowTip(way, (0.0, 0.0), one.sight.at, score) for way, score in tips)
+    return replace(one, sight=replace(one.sight, tips=seen))
+
+
+def test_an_arrow_whose_tip_is_seen_is_certain_where_a_cross_lies_in_a_circle() -> None:
+    # ASHA 1990: the right ear's arrow points down-left, the left ear's down-right
+    both = (0.65, 0.62, 0.05)
+    circle, cross = (tipped(mark(g, 1000, 80, arrows=both), (0, 0.7), (1, 0.7)) for g in ("circle", "cross"))
+    assert heard(circle, "right", (circle, cross), deepest_db=120) == (False, True)
+    assert heard(cross, "left", (circle, cross), deepest_db=120) == (False, True)
+
+
+def test_an_arrow_of_which_no_tip_is_seen_asks_where_a_cross_lies_in_a_circle() -> None:
+    # seen on a scan: with one tip only, the second arrow was there on one page and was not on another
+    circle, cross = (tipped(mark(g, 1000, 80, arrows=(0.65, 0.62, 0.05)), (0, 0.7)) for g in ("circle", "cross"))
+    assert heard(circle, "right", (circle, cross), deepest_db=120) == (False, True)
+    assert not heard(cross, "left", (circle, cross), deepest_db=120)[1]
+
+
+def test_a_faint_tip_at_a_cross_in_a_circle_is_a_crossing_of_strokes() -> None:
+    circle, cross = (tipped(mark(g, 1000, 40), (0, 0.2)) for g in ("circle", "cross"))
+    assert heard(circle, "right", (circle, cross), deepest_db=120) == (True, True)
+
+
+def test_an_arrow_at_a_cross_and_an_angle_of_the_leaflet_asks_for_both_may_be_the_left_ears() -> None:
+    # seen on a fax: `<` is the left ear's bone under the leaflet, and its arrow was taken for the cross's
+    cross, angle = (mark(g, 1000, 45, arrows=(0.19, 0.78, 0.07)) for g in ("cross", "angle-left"))
+    earless = frozenset[Glyph]({"angle-left", "angle-right"})
+    assert not heard(cross, "left", (cross, angle), deepest_db=120, earless=earless)[1]
+    assert heard(cross, "left", (cross, angle), deepest_db=120)[1]
+
+
+@pytest.mark.parametrize(("below_db", "certain"), [(None, True), (5, False), (-5, True), (60, True)])
+def test_a_weak_arrow_is_a_doubt_where_a_mark_below_may_hide_the_rest_of_it(
+    below_db: float | None, certain: bool
+) -> None:
+    # seen on a scan: the arrow of an angle mark ran into the cross below it, and its peak was 0.24
+    angle = mark("angle-right", 1000, 70, arrows=(0.03, 0.24, 0.04))
+    others = () if below_db is None else (mark("cross", 1000, 70 + below_db, beside=0.15),)
+    assert heard(angle, "left", (angle, *others), deepest_db=120) == (True, certain)

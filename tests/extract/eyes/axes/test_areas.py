@@ -158,6 +158,29 @@ def test_a_box_around_a_chart_and_what_stands_beside_it_is_no_grid_that_goes_on(
     assert area.box[2] == areas[0].box[2]
 
 
+def test_lines_beside_a_chart_at_other_heights_than_its_own_are_no_grid_that_goes_on() -> None:
+    # seen on a copy: streaks of toner beside the chart, joined to it by others
+    areas = chart_areas(frequency_words() + level_words(), (2000, SIZE[1]))
+    picture = grid(right=x_of(8000))
+    for level in (*LEVELS[:-1:3], LEVELS[-1]):
+        y = int(y_of(level)) + (26 if level < LEVELS[-1] else 0)
+        picture[y : y + 2, int(x_of(8000)) - 2 : 1900] = 90
+    picture[int(y_of(-10)) : int(y_of(120)), 1898:1900] = 90
+    (area,) = within_frames(areas, ruling_of(picture))
+    assert not area.goes_on
+    assert area.box[2] == areas[0].box[2]
+
+
+def test_lines_that_run_into_one_another_across_the_whole_sheet_are_no_charts_frame() -> None:
+    # seen on a copy whose specks made lines everywhere
+    areas = chart_areas(frequency_words() + level_words(), (2000, SIZE[1]))
+    picture = grid(right=1999)
+    picture[:, 1997:] = picture[:, :3] = picture[:3] = picture[-3:] = 90
+    picture[int(y_of(40)) : int(y_of(40)) + 2] = 90
+    (area,) = within_frames(areas, ruling_of(picture))
+    assert area == areas[0]
+
+
 def test_a_row_of_frequencies_over_numbers_heads_a_table_and_is_no_axis_where_another_row_serves() -> None:
     own = frequency_words((125, 500, 4000))
     heading = tuple(word(str(hz), x_of(hz), y_of(120) + 40) for hz in OCTAVES)

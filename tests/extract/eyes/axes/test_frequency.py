@@ -112,3 +112,45 @@ def test_a_label_may_be_off_by_a_share_of_its_height_which_counts_on_small_chart
     run = run_of(*words)
     assert run.scale == "log"
     assert (8000 in run.values) == fits
+
+
+def columns(values: dict[str, int], *, chances: dict[str, float] | None = None) -> tuple[Word, ...]:
+    """Print labels in the columns of an evenly spaced axis, 60 pixels each."""
+    chances = chances or {}
+    return tuple(
+        replace(word(text, LEFT + 60 * at, ROW), confidence=chances.get(text, 0.99)) for text, at in values.items()
+    )
+
+
+def test_hertz_below_and_kilohertz_from_1000_are_one_row_where_columns_are_of_one_width() -> None:
+    # columns without a label stand for 1500, 3000 and 6000 Hz
+    run = run_of(*columns({"250": 0, "500": 1, "1K": 2, "2K": 4, "4K": 6, "8K": 8}))
+    assert run.values == (250, 500, 1000, 2000, 4000, 8000)
+    assert run.strays == 0
+
+
+EXTENDED = {
+    "125": 0, "250": 1, "500": 2, "1000": 4, "2000": 6, "4000": 8, "8000": 10, "9000": 11, "10000": 12, "11200": 13,
+    "12500": 14, "14000": 15, "16000": 16, "18000": 17, "20000": 18,
+}  # fmt: skip
+
+
+def test_labels_of_every_column_below_500_and_above_8000_hz_are_read_beside_those_of_every_other() -> None:
+    run = run_of(*columns(EXTENDED))
+    assert run.values == tuple(map(float, EXTENDED))
+    assert run.strays == 0
+
+
+def test_columns_of_one_width_are_not_doubted_where_a_second_label_fits_no_octave() -> None:
+    # 4000 stands where a logarithmic axis has 8000, but 8000 stands where it has 32,000
+    run = run_of(*columns({"125": 0, "250": 1, "500": 2, "1000": 3, "2000": 4, "4000": 6, "8000": 8}))
+    assert run.values == OCTAVES
+    assert run.strays == 0
+
+
+def test_a_label_that_may_be_5000_or_6000_is_the_one_that_forms_print() -> None:
+    values = (250, 500, 750, 1000, 1500, 2000, 3000, 4000)
+    place = LEFT + 60 * len(values)
+    last = replace(word("5000", place, ROW), confidence=0.5, others=(("6000", 0.4),))
+    run = run_of(*evenly(values), last, word("8000", place + 60, ROW))
+    assert run.values == (*values, 6000, 8000)

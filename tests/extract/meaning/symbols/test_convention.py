@@ -289,3 +289,32 @@ def test_red_triangles_on_a_chart_of_the_left_ears_air_alone_are_no_bone_of_an_e
     crosses = row("cross", levels, "blue")
     triangles = row("triangle", {hz: level + 10 for hz, level in levels.items()}, "red")
     assert convention((*crosses, *triangles), key=None, asked=None).symbol_set.id == "asha-1990"
+
+
+@pytest.mark.parametrize(("bone_db", "set_id"), [(15, "jis-t-1201"), (0, "asha-1990")])
+def test_brackets_at_the_level_of_their_ears_air_are_more_likely_unmasked_but_stay_open(
+    bone_db: int, set_id: str
+) -> None:
+    # ASHA 2005: bone is masked where the air-bone gap is more than 10 dB; under JIS T 1201 brackets are unmasked bone
+    brackets = (
+        *row("bracket-left", {500: bone_db, 1000: bone_db}),
+        *row("bracket-right", {500: bone_db, 1000: bone_db}),
+    )
+    air = (*row("circle", {500: 20, 1000: 20}), *row("cross", {500: 20, 1000: 20}))
+    chosen = convention((*air, *brackets), key=None, asked=None)
+    assert chosen.symbol_set.id == set_id
+    assert chosen.open_glyphs == {"bracket-left", "bracket-right"}
+
+
+def test_brackets_that_look_like_squares_do_not_settle_that_brackets_are_masked() -> None:
+    # seen on a scan: `[` and `]` of JIS T 1201 at one level were read as squares, which that set has not
+    brackets = (mark("bracket-left", 2000, 30, beside=-0.1), mark("bracket-right", 2000, 25, beside=0.1))
+    sides = [
+        mark(glyph, hz, 20, beside=beside, score=0.2)
+        for hz in (500, 1000)
+        for glyph, beside in (("bracket-left", -0.05), ("bracket-right", 0.05))
+    ]
+    squares = row("square", {500: 20, 1000: 20})
+    assert not convention((*AIR, *squares, *brackets), key=None, asked=None).open_glyphs & {"bracket-left"}
+    chosen = convention((*AIR, *squares, *brackets, *sides), key=None, asked=None)
+    assert {"square", "bracket-left", "bracket-right"} <= chosen.open_glyphs
