@@ -140,3 +140,5 @@ class MeasuredChart:
     """The level at whose height the row of frequencies stands: the plot reaches to it, whatever labels were read."""
     goes_on: bool = False
     """Its lines go on beyond the region that was looked at."""
+    cut_off: bool = False
+    """A part of it is not on the sheet."""

@@ -58,6 +58,8 @@ class ChartArea:
     box: tuple[float, float, float, float]
     goes_on: bool = False
     """Lines as high as the chart go on beyond the region, to labels that were not read."""
+    cut_off: bool = False
+    """Its lines go on beyond its labels to the edge of the sheet: a part of it is not on the sheet."""
 
 
 @dataclass(frozen=True, slots=True)

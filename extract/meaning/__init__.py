@@ -116,7 +116,7 @@ def _audiogram(
         if axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
             ears: dict[Ear, None] = {t.ear: None for t in mine if t.conduction == "air"}
             remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]
-        if chart.goes_on:
+        if chart.goes_on or chart.cut_off:
             remarks += on_lost_chart()
     scales = tuple(chart.frequency for chart, _ in parts)
     remarks += gaps(tuple(thresholds), scales, grey=sheet.taken_by != "drawn" and chosen.bone_by_ink)

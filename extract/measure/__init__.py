@@ -78,6 +78,7 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         tuple(beyond),
         row_db,
         area.goes_on,
+        area.cut_off,
     )
 
 

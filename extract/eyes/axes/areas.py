@@ -36,6 +36,8 @@ GOES_ON_DB = 45.0
 OVER_FRAME_OCTAVES = 0.35
 OVER_FRAME_DB = 10.0
 """How far a mark at the end of the lines reaches beyond them."""
+EDGE_PX = 3.0
+"""So near to the sheet's edge, in pixels of the picture in which lines are looked for, a line ends there."""
 UNREAD_DB = 65.0
 """So far from the nearest level that could be read the row of frequencies may stand, at a cost: end labels get lost."""
 
@@ -90,7 +92,8 @@ def within_frames(areas: tuple[ChartArea, ...], ruling: Ruling) -> tuple[ChartAr
     Returns
     -------
     tuple of ChartArea
-        Where lines of the chart go on farther than labels get lost, the region stays and the chart ``goes_on``.
+        Where lines of the chart go on farther than labels get lost, the region stays and the chart ``goes_on``; where
+        they end at the edge of the sheet it is ``cut_off``.
     """
     high, wide = (side / ruling.scale for side in ruling.level.shape)
     # what reaches across the whole sheet are specks and shadows of a copier that run into one another
@@ -112,21 +115,30 @@ def _within(area: ChartArea, ruling: Ruling, frames: tuple[Box, ...], others: li
     octave, decibel = octave_px(area.frequency), decibel_px(area.level)
     over = (OVER_FRAME_OCTAVES * octave, OVER_FRAME_DB * decibel)
     most = (GOES_ON_OCTAVES * octave, GOES_ON_DB * decibel)
-    box, goes_on = list(area.box), False
+    box, goes_on, cut_off = list(area.box), False, False
     for side in range(4):
         sign, axis = (-1 if side < 2 else 1), side % 2
         beyond = sign * (frame[side] - box[side])
-        if beyond <= -over[axis] / 2:
+        at_edge = _at_edge(frame, side, ruling) and sign * (frame[side] - core[side]) > over[axis]
+        if beyond <= -over[axis] / 2 and not at_edge:
             continue
         strip = list(core)  # from the outermost label to the end of the lines
         strip[(side + 2) % 4], strip[side] = core[side], frame[side]
         if ruling.going_on(core, (strip[0], strip[1], strip[2], strip[3]), along=axis) < LINES_GO_ON:
             continue
-        if beyond < most[axis]:
+        if at_edge:
+            cut_off = True
+        elif beyond < most[axis]:
             box[side] += sign * (beyond + over[axis])
         elif axis == 0:
             goes_on = True
-    return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=goes_on)
+    return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=goes_on, cut_off=cut_off)
+
+
+def _at_edge(frame: Box, side: int, ruling: Ruling) -> bool:
+    """Say whether a side of a frame is the edge of the sheet: the chart was cut off there."""
+    edge = 0.0 if side < 2 else ruling.level.shape[1 - side % 2] / ruling.scale
+    return abs(frame[side] - edge) < EDGE_PX / ruling.scale
 
 
 def _heads_table(row: LabelRun, words: tuple[Word, ...]) -> bool:

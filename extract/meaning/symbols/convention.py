@@ -9,11 +9,17 @@ from dataclasses import dataclass
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
-from ..grouping import only_of
 from ..nearby import flanked
+from .likely import (
+    ANGLES,
+    BESIDE_OCTAVES,
+    BRACKETS,
+    MASKED_BETTER_DB,
+    air_at,
+    likely,
+    only_air,
+)
 
-ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
-BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})
 FILLED: frozenset[Glyph] = frozenset({"circle-filled", "cross-filled"})
 TELLING: frozenset[Glyph] = frozenset({*ANGLES, *BRACKETS, *FILLED, "triangle", "square", "foot-right", "foot-left"})
 """Glyphs that speak against a set without them. Letters, and the rare forehead marks, are borrowed by any form."""
@@ -41,10 +47,6 @@ ATTENUATION_DB = 40.0
 TWO_BRACKETS = 0.15
 """Score of both brackets at a square's sides from which it may be they. Of 257 squares of painted pages of the training
 families 13% have it, of 11 that are none 8."""
-BESIDE_OCTAVES = 0.4
-"""Bone marks stand beside their line, at most so far."""
-MASKED_BETTER_DB = 12.0
-"""Noise in the other ear makes no threshold better, but for test and retest, 10 dB."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +118,7 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
     best = min(
-        possible, key=lambda name: (weighed[name].against, lacks[name], name != _likely(seen), possible.index(name))
+        possible, key=lambda name: (weighed[name].against, lacks[name], name != likely(seen), possible.index(name))
     )
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen)) > 1)
     if not _filling_backed(seen):
@@ -166,11 +168,11 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
     if meaning is None or _ink_denies(mark, meaning):
         return True
     if mark.sight.glyph in ANGLES:
-        return meaning.ear == {"circle": "left", "cross": "right"}.get(_only_air(mark, seen) or "")
+        return meaning.ear == {"circle": "left", "cross": "right"}.get(only_air(mark, seen) or "")
     if mark.sight.glyph != "triangle":
         return False
-    air = _air_at(mark, seen)
-    only, inked = _only_air(mark, seen), {"red": "circle", "blue": "cross"}.get(mark.sight.ink)
+    air = air_at(mark, seen)
+    only, inked = only_air(mark, seen), {"red": "circle", "blue": "cross"}.get(mark.sight.ink)
     if meaning.conduction == "air":
         louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
         if only == "cross" and inked != "circle" and not louder and not _crosses_to_bone(mark, seen):
@@ -194,28 +196,8 @@ def _crosses_to_bone(mark: Mark, seen: list[Mark]) -> bool:
     )
 
 
-def _only_air(mark: Mark, seen: list[Mark]) -> str | None:
-    """Give the air mark of the only ear that the mark's chart shows, "circle" or "cross"; None on a chart of both."""
-    shapes = [o.sight.glyph.split("-")[0] for o in seen if o.sight.area == mark.sight.area]
-    circles, crosses = shapes.count("circle"), shapes.count("cross")
-    if max(circles, crosses) < 3:
-        return None
-    return {"right": "circle", "left": "cross", None: None}[only_of(circles, crosses)]
-
-
 def _ink_denies(mark: Mark, meaning: Meaning) -> bool:
     return (meaning.ear, mark.sight.ink) in {("right", "blue"), ("left", "red")}
-
-
-def _air_at(mark: Mark, seen: list[Mark]) -> dict[str, float]:
-    """Give the best levels of circles and of crosses, filled or not, at the mark's frequency on its chart."""
-    found: dict[str, float] = {}
-    for other in seen:
-        shape = other.sight.glyph.split("-")[0]
-        near = other.sight.area == mark.sight.area and abs(other.x - mark.x) < 0.7 * mark.sight.size[0]
-        if near and shape in ("circle", "cross"):
-            found[shape] = min(other.level_db_hl, found.get(shape, math.inf))
-    return found
 
 
 def _meanings(glyph: Glyph, possible: list[str], seen: list[Mark]) -> set[Meaning | None]:
@@ -235,32 +217,6 @@ def _another_shape(glyph: Glyph, known: SymbolSet, seen: list[Mark]) -> bool:
     """Say whether, under a set, marks of a glyph must be another one: `[` and `]` at one level look like a square."""
     others = [m.sight for m in seen if m.sight.glyph in known.meanings]
     return glyph not in known.meanings and any(alike(glyph, other.glyph) for other in others)
-
-
-def _likely(seen: list[Mark]) -> str:
-    """Name the set to take where several are equally possible; what they differ on is open all the same."""
-    triangles = [m for m in seen if m.sight.glyph == "triangle"]
-    if triangles:
-        beside_air = sum("circle" in _air_at(m, seen) or _only_air(m, seen) == "cross" for m in triangles)
-        return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
-    brackets = [m for m in seen if m.sight.glyph in BRACKETS]
-    slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)
-    straight = sum(m.sight.arrows[2] > 0.5 for m in seen)
-    needless = 2 * sum(_needs_no_mask(m, seen) for m in brackets) >= len(brackets)
-    return "jis-t-1201" if brackets and (straight > slanted or needless) else "asha-1990"
-
-
-def _needs_no_mask(mark: Mark, seen: list[Mark]) -> bool:
-    """Say whether a bone mark's air is no worse than any bone there, by more than test and retest: none is masked."""
-    own = "circle" if mark.sight.glyph == "bracket-left" else "cross"
-    near = [
-        o
-        for o in seen
-        if o.sight.area == mark.sight.area and abs(math.log2(o.frequency_hz / mark.frequency_hz)) < BESIDE_OCTAVES
-    ]
-    air = [o.level_db_hl for o in near if o.sight.glyph == own]
-    bone = [o.level_db_hl for o in near if o.sight.glyph in ANGLES | BRACKETS]
-    return bool(air) and min(air) - min(bone) < MASKED_BETTER_DB
 
 
 def _filling_backed(seen: list[Mark]) -> bool:

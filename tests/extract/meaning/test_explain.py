@@ -385,3 +385,10 @@ def test_bone_is_named_as_missing_where_a_square_may_be_two_brackets() -> None:
     reading = read(*RIGHT, *LEFT, mark("square", 1000, 20), *sides, *brackets)
     missing = {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
     assert {("right", "bone"), ("left", "bone")} <= missing
+
+
+def test_a_chart_that_is_cut_off_names_every_row_as_missing_and_leaves_its_values_sure() -> None:
+    reading = mean(sheet(), (), (replace(chart(*RIGHT, *LEFT), cut_off=True),), Choices())
+    missing = {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
+    assert {("right", "air"), ("left", "air"), ("right", "bone"), ("left", "bone")} <= missing
+    assert {t.standing for t in reading.audiograms[0].thresholds} == {"sure"}

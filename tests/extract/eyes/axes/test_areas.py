@@ -181,6 +181,17 @@ def test_lines_that_run_into_one_another_across_the_whole_sheet_are_no_charts_fr
     assert area == areas[0]
 
 
+@pytest.mark.parametrize(("first", "cut_off"), [(0, True), (40, False)])
+def test_a_chart_whose_lines_end_at_the_edge_of_the_sheet_is_cut_off(first: int, cut_off: bool) -> None:
+    # seen on a fax: 250 Hz was beyond the paper's edge, and its values were missed without a word
+    left = int(x_of(500)) - 100
+    picture = grid(right=x_of(8000))[:, left:].copy()
+    picture[:, :first] = 255
+    labels = frequency_words((500, 1000, 2000, 4000, 8000)) + level_words(x=x_of(8000) + 60)
+    (area,) = within_frames(chart_areas(moved(labels, -left), (2000 - left, SIZE[1])), ruling_of(picture))
+    assert area.cut_off == cut_off
+
+
 def test_a_row_of_frequencies_over_numbers_heads_a_table_and_is_no_axis_where_another_row_serves() -> None:
     own = frequency_words((125, 500, 4000))
     heading = tuple(word(str(hz), x_of(hz), y_of(120) + 40) for hz in OCTAVES)

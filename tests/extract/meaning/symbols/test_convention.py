@@ -318,3 +318,24 @@ def test_brackets_that_look_like_squares_do_not_settle_that_brackets_are_masked(
     assert not convention((*AIR, *squares, *brackets), key=None, asked=None).open_glyphs & {"bracket-left"}
     chosen = convention((*AIR, *squares, *brackets, *sides), key=None, asked=None)
     assert {"square", "bracket-left", "bracket-right"} <= chosen.open_glyphs
+
+
+AIR_ON_GREY = (*row("circle", {500: 60, 1000: 60}), *row("cross", {500: 10, 1000: 10}))
+
+
+@pytest.mark.parametrize(("left_db", "right_db", "set_id"), [(10, 50, "asha-1990"), (50, 10, "leaflet-de")])
+def test_angle_marks_that_would_be_worse_than_their_ears_air_are_more_likely_the_other_ears_but_stay_open(
+    left_db: int, right_db: int, set_id: str
+) -> None:
+    # bone is not worse than the same ear's air by more than test and retest, 10 dB
+    angles = (*row("angle-right", {500: left_db, 1000: left_db}), *row("angle-left", {500: right_db, 1000: right_db}))
+    chosen = convention((*AIR_ON_GREY, *angles), key=None, asked=None)
+    assert chosen.symbol_set.id == set_id
+    assert chosen.open_glyphs == {"angle-left", "angle-right"}
+
+
+@pytest.mark.parametrize(("arrows", "set_id"), [((0.9, 0.0, 0.0), "asha-1990"), ((0.0, 0.9, 0.0), "leaflet-de")])
+def test_the_arrow_of_an_angle_mark_tells_the_likelier_set(arrows: tuple[float, float, float], set_id: str) -> None:
+    # ASHA 1990: the right ear's arrow points down-left, the left ear's down-right; its `<` is the right ear's
+    marks = (*AIR_ON_GREY, mark("angle-left", 500, 10), mark("angle-left", 2000, 70, arrows=arrows))
+    assert convention(marks, key=None, asked=None).symbol_set.id == set_id

@@ -1,0 +1,106 @@
+"""Which symbol set a page is likelier to have where its marks do not settle it, and what air stands at a mark."""
+
+from __future__ import annotations
+
+import math
+
+from ....interpret.symbols import Glyph
+from ...chart import Mark
+from ..grouping import only_of
+
+ANGLES: frozenset[Glyph] = frozenset({"angle-left", "angle-right"})
+BRACKETS: frozenset[Glyph] = frozenset({"bracket-left", "bracket-right"})
+BESIDE_OCTAVES = 0.4
+"""Bone marks stand beside their line, at most so far."""
+MASKED_BETTER_DB = 12.0
+"""Noise in the other ear makes no threshold better, but for test and retest, 10 dB."""
+ARROW, OTHER_WAY = 0.6, 0.2
+"""Peak from which a mark has an arrow, and up to which it has none the other way."""
+
+
+def likely(seen: list[Mark]) -> str:
+    """Name the set to take where several are equally possible; what they differ on is open all the same.
+
+    Parameters
+    ----------
+    seen : list of Mark
+        The page's clear marks.
+
+    Returns
+    -------
+    str
+        The set's id.
+    """
+    triangles = [m for m in seen if m.sight.glyph == "triangle"]
+    if triangles:
+        beside_air = sum("circle" in air_at(m, seen) or only_air(m, seen) == "cross" for m in triangles)
+        return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
+    if _turned_round(seen):
+        return "leaflet-de"
+    brackets = [m for m in seen if m.sight.glyph in BRACKETS]
+    slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)
+    straight = sum(m.sight.arrows[2] > 0.5 for m in seen)
+    needless = 2 * sum(_needs_no_mask(m, seen) for m in brackets) >= len(brackets)
+    return "jis-t-1201" if brackets and (straight > slanted or needless) else "asha-1990"
+
+
+def _turned_round(seen: list[Mark]) -> bool:
+    """Say whether angle marks rather are the leaflet's than ASHA's.
+
+    So they are where their arrows point away from the ear that ASHA gives them (1990: the right ear's down-left), or
+    where under ASHA bone would be worse than its ear's air, by more than test and retest, and not under the leaflet.
+    """
+    angles = [m for m in seen if m.sight.glyph in ANGLES]
+    away = [
+        (m.sight.glyph == "angle-left") != (m.sight.arrows[0] > m.sight.arrows[1])
+        for m in angles
+        if max(m.sight.arrows[:2]) > ARROW and min(m.sight.arrows[:2]) < OTHER_WAY
+    ]
+    if away:
+        return 2 * sum(away) > len(away)
+    asha, leaflet = (sum(_worse_than_air(m, seen, turned=turned) for m in angles) for turned in (False, True))
+    return asha > leaflet
+
+
+def _worse_than_air(mark: Mark, seen: list[Mark], *, turned: bool) -> bool:
+    own = "circle" if (mark.sight.glyph == "angle-left") != turned else "cross"
+    air = [o.level_db_hl for o in _near(mark, seen) if o.sight.glyph == own]
+    return bool(air) and mark.level_db_hl - min(air) > MASKED_BETTER_DB
+
+
+def _needs_no_mask(mark: Mark, seen: list[Mark]) -> bool:
+    """Say whether a bone mark's air is no worse than any bone there, by more than test and retest: none is masked."""
+    own = "circle" if mark.sight.glyph == "bracket-left" else "cross"
+    near = _near(mark, seen)
+    air = [o.level_db_hl for o in near if o.sight.glyph == own]
+    bone = [o.level_db_hl for o in near if o.sight.glyph in ANGLES | BRACKETS]
+    return bool(air) and min(air) - min(bone) < MASKED_BETTER_DB
+
+
+def _near(mark: Mark, seen: list[Mark]) -> list[Mark]:
+    """Give the marks of a chart at a mark's frequency, those beside the line as well."""
+    return [
+        o
+        for o in seen
+        if o.sight.area == mark.sight.area and abs(math.log2(o.frequency_hz / mark.frequency_hz)) < BESIDE_OCTAVES
+    ]
+
+
+def only_air(mark: Mark, seen: list[Mark]) -> str | None:
+    """Give the air mark of the only ear that the mark's chart shows, "circle" or "cross"; None on a chart of both."""
+    shapes = [o.sight.glyph.split("-")[0] for o in seen if o.sight.area == mark.sight.area]
+    circles, crosses = shapes.count("circle"), shapes.count("cross")
+    if max(circles, crosses) < 3:
+        return None
+    return {"right": "circle", "left": "cross", None: None}[only_of(circles, crosses)]
+
+
+def air_at(mark: Mark, seen: list[Mark]) -> dict[str, float]:
+    """Give the best levels of circles and of crosses, filled or not, at the mark's frequency on its chart."""
+    found: dict[str, float] = {}
+    for other in seen:
+        shape = other.sight.glyph.split("-")[0]
+        near = other.sight.area == mark.sight.area and abs(other.x - mark.x) < 0.7 * mark.sight.size[0]
+        if near and shape in ("circle", "cross"):
+            found[shape] = min(other.level_db_hl, found.get(shape, math.inf))
+    return found
