@@ -17,7 +17,8 @@ class Word:
     """A printed word and its box (left, top, right, bottom) in pixels of the picture it was read from.
 
     ``upright`` is the clockwise turn in degrees (0, 90, 180, 270) at which the word reads normally. ``others`` are
-    further texts that it may say, each with its chance, where it could not be read for certain.
+    further texts that it may say, each with its chance, where it could not be read for certain. ``ink`` is its colour
+    where the file tells it.
     """
 
     text: str
@@ -25,6 +26,7 @@ class Word:
     confidence: float = 1.0
     upright: int = 0
     others: tuple[tuple[str, float], ...] = ()
+    ink: tuple[int, int, int] | None = None
 
     @property
     def readings(self) -> tuple[tuple[str, float], ...]:

@@ -10,6 +10,7 @@ from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
 from .marks.alone import take_apart
 from .marks.crops import chart_crop
+from .marks.lettered import lettered
 from .marks.network import marks_in
 
 
@@ -30,10 +31,15 @@ def see(sheet: Sheet) -> Sightings:
     ruling = ruling_of(sheet.pixels)
     areas = within_frames(chart_areas(sheet.words, (width, height)), ruling)
     seen = [without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area)) for i, area in enumerate(areas)]
-    seen = [take_apart(sheet.paths, sheet.words, i, areas[i], marks) for i, marks in enumerate(seen)]
+    seen = [_apart(sheet, i, areas[i], marks) for i, marks in enumerate(seen)]
     marks = tuple(mark for of_area in seen for mark in of_area)
     lost = chart_like(sheet.pixels, sheet.words, areas, ruling)
     return Sightings(sheet.words, areas, marks, key_lines(sheet, areas, marks), lost)
+
+
+def _apart(sheet: Sheet, number: int, area: ChartArea, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
+    letters = lettered(sheet.words, sheet.pixels, area.box) if sheet.words_given else ()
+    return take_apart(sheet.paths, sheet.words, number, area, marks, letters)
 
 
 def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea) -> tuple[MarkSight, ...]:

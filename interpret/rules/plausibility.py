@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import groupby
@@ -25,9 +26,13 @@ _AIR_ALLOWANCE_DB = 10
 _BONE_ALLOWANCE_DB = 5
 _STEP_DB = 5
 
+_LEAST_END = {"air": 50, "bone": 25}
+"""No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice)."""
+
 WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
 JUMP_RULE = f"neighbouring octaves {OCTAVE_JUMP_DB:g} dB or more apart, common practice"
 REACH_RULE = "beyond the device's reach, IEC 60645-1 and ANSI S3.6"
+END_RULE = "no response means the device's end, which is one level for both ears at a frequency, common practice"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +61,15 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     Notes
     -----
     Bone worse than air by 10 dB or more; neighbouring octaves of one row 50 dB or more apart (both are doubted); a
-    level beyond the bone vibrator's or the audiometer's reach. A bone mark without response counts as one step worse
+    level beyond the bone vibrator's or the audiometer's reach; no response below a level that was heard at the same
+    frequency and conduction, or where no audiometer ends; and a level heard where another value shows the device's
+    end: one of the two may have an arrow too many or too few. A bone mark without response counts as one step worse
     than the level that was not heard; an air mark without response can be worse than any bone mark and raises no doubt.
     """
-    found = [*_bone_worse_than_air(thresholds), *_octave_jumps(thresholds), *_beyond_reach(thresholds)]
+    found = [
+        *_bone_worse_than_air(thresholds), *_octave_jumps(thresholds), *_beyond_reach(thresholds),
+        *_against_the_end(thresholds),
+    ]  # fmt: skip
     return tuple(sorted(found, key=lambda doubt: doubt.index))
 
 
@@ -128,6 +138,31 @@ def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
         if reach is not None and t.level_db_hl > reach + allowance:
             beyond = f"{t.level_db_hl:g} dB HL at {t.frequency_hz:g} Hz is more than {what} gives"
             yield Doubt(index, CODE, beyond, REACH_RULE)
+
+
+def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
+    tested = [t for t in thresholds if _is_hearing(t) and t.conduction in _LEAST_END]
+    heard: dict[tuple[str, float], float] = {}
+    unheard: dict[tuple[str, float], float] = {}
+    for t in tested:
+        place = (t.conduction, t.frequency_hz)
+        if t.response:
+            heard[place] = max(heard.get(place, -math.inf), t.level_db_hl)
+        else:
+            unheard[place] = min(unheard.get(place, math.inf), t.level_db_hl)
+    for index, t in enumerate(thresholds):
+        if not _is_hearing(t) or t.conduction not in _LEAST_END:
+            continue
+        place = (t.conduction, t.frequency_hz)
+        if t.response and t.level_db_hl >= unheard.get(place, math.inf):
+            text = f"{t.level_db_hl:g} dB HL was heard, where another value at {t.frequency_hz:g} Hz was not"
+        elif not t.response and t.level_db_hl < heard.get(place, -math.inf):
+            text = f"no response at {t.level_db_hl:g} dB HL, but {heard[place]:g} dB HL was given at this frequency"
+        elif not t.response and t.level_db_hl < _LEAST_END[t.conduction]:
+            text = f"no response at {t.level_db_hl:g} dB HL, where no audiometer ends"
+        else:
+            continue
+        yield Doubt(index, CODE, text, END_RULE)
 
 
 def _is_hearing(threshold: Threshold) -> bool:

@@ -14,6 +14,7 @@ from ...sightings import ChartArea, MarkSight, alike
 from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
+from .lettered import Lettered
 from .network import marks_in
 from .spread import MARGIN_PX, Spread, spread
 
@@ -39,6 +40,8 @@ MOST_LOOKS = 250
 """A region with more pieces that look unlike holds handwriting: a machine draws few shapes many times."""
 LETTER_REACH = 1.3
 """A letter this near, in sizes, may be a mark's arrow."""
+UNDRAWN_ARROW = 0.45
+"""What an arrow that only the whole shows counts at the most."""
 NEIGHBOUR = 1.6
 """An arrow this far from its mark, in sizes, may have been seen at another mark of the whole."""
 ONE_SIZE = 0.02
@@ -61,8 +64,9 @@ def take_apart(
     number: int,
     area: ChartArea,
     whole: tuple[MarkSight, ...],
+    set_as_letters: tuple[Lettered, ...] = (),
 ) -> tuple[MarkSight, ...]:
-    """See again, alone, every mark that paths drew.
+    """See again, alone, every mark that paths drew, or that was set as a letter.
 
     Parameters
     ----------
@@ -77,12 +81,15 @@ def take_apart(
     whole : tuple of MarkSight
         What was seen of the chart as a whole: a figure counts where this saw anything at its place, or where it lies
         on a figure that counts.
+    set_as_letters : tuple of Lettered
+        Letters of the chart that are marks or arrows whatever was seen.
 
     Returns
     -------
     tuple of MarkSight
         The figures that are marks, and of ``whole`` what stands elsewhere or may be a letter.
     """
+    paths += tuple(path for letter in set_as_letters for path in letter.paths)
     parts = [f for f in figures(paths, area.box) if not f.is_stroke]
     if not parts or not whole or sum(len(f.paths) for f in parts) > MOST_PATHS:
         return whole
@@ -97,7 +104,8 @@ def take_apart(
     if not _by_machine(seen):
         return whole
     seen = with_hung(_supported(seen, whole), arrows)
-    letters = [w.box for w in words if len(w.text.strip()) <= 2 and not any(c.isdigit() for c in w.text)]
+    marked = {id(letter.word) for letter in set_as_letters}
+    letters = [w.box for w in words if len(w.text) <= 2 and id(w) not in marked and not any(map(str.isdigit, w.text))]
     alone = [m.sight for m in seen]
     marks = [_held_against(m, alone, letters, whole) for m in alone]
     rest = [m for m in whole if not _told(m, marks, letters)]
@@ -265,8 +273,8 @@ def _as_marks(seen: list[MarkSight]) -> tuple[MarkSight, ...]:
 
 
 def _supported(found: list[Alone], whole: tuple[MarkSight, ...]) -> list[Alone]:
-    """Keep the marks where the whole showed something, and those that lie on one of these."""
-    kept = [f for f in found if any(near(f.sight, w, NEAR) for w in whole)]
+    """Keep the marks where the whole showed something, letters that are marks, and those that lie on one of these."""
+    kept = [f for f in found if f.piece.paths[0].number < 0 or any(near(f.sight, w, NEAR) for w in whole)]
     waiting = [f for f in found if f not in kept]
     while more := [f for f in waiting if any(_overlap(f.piece.box, k.piece.box) for k in kept)]:
         kept += more
@@ -281,12 +289,17 @@ def _overlap(one: Box, other: Box) -> bool:
 def _held_against(
     mark: MarkSight, alone: list[MarkSight], letters: list[Box], whole: tuple[MarkSight, ...]
 ) -> MarkSight:
-    """Give a mark the arrow that was seen of the whole where no path near it explains that, or it may be a letter."""
+    """Give a mark the arrow that was seen of the whole where no path near it explains that, or it may be a letter.
+
+    Such an arrow is half seen at the most: what the file draws at other marks and lines may look like one.
+    """
     x, y = mark.at
     reach = LETTER_REACH * max(mark.size)
     lettered = any(_overlap(box, (x - reach, y - reach, x + reach, y + reach)) for box in letters)
     seen = [w.arrows for w in whole if near(mark, w, NEAR)]
-    ways = [max(way) for way in zip(mark.arrows, *seen, strict=True)]
+    ways = [
+        max(own, min(UNDRAWN_ARROW, max(others, default=0.0))) for own, *others in zip(mark.arrows, *seen, strict=True)
+    ]
     told = max(mark.arrows) >= ARROW or max(ways) < ARROW
     told = told or any(max(o.arrows) >= ARROW and near(o, mark, NEIGHBOUR) for o in alone)
     if told and not lettered:

@@ -21,6 +21,10 @@ REACH = 0.75
 """An arrow begins this near its mark's box, in sizes of the mark."""
 CLEARLY_NEARER = 0.3
 """By so many sizes the second mark must be farther than the first for an arrow to be the first's."""
+FAR_REACH = 2.5
+"""An arrow without a mark so near may belong to those within this, which are asked about."""
+LESS = 0.45
+"""What an arrow counts of a mark that stands a little farther from it than another does."""
 LEAST_FALL = 0.4
 """An arrow points down by at least this share of its length."""
 MOST_WIDTH = 0.5
@@ -127,8 +131,9 @@ def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
     hung: dict[int, tuple[float, int]] = {}
     for arrow, figure in shown:
         owners = _owners(arrow, figure, found)
-        for owner in owners:
-            hung[id(owner)] = max(hung.get(id(owner), (0.0, 0)), (CERTAIN if len(owners) == 1 else ARROW, arrow.way))
+        scores = [(owner, CERTAIN if len(owners) == 1 else ARROW) for owner in owners]
+        for owner, score in scores or _far_owners(arrow, figure, found):
+            hung[id(owner)] = max(hung.get(id(owner), (0.0, 0)), (score, arrow.way))
     return [_hung(f, *hung[id(f)]) if id(f) in hung and max(f.sight.arrows) < ARROW else f for f in found]
 
 
@@ -143,12 +148,7 @@ def _owners(arrow: Arrow, figure: Figure, found: list[Alone]) -> list[Alone]:
     What was drawn just before the arrow owns it, if that is near.
     """
     options: list[tuple[float, Alone]] = []
-    for mark in found:
-        if mark.piece is figure or not mark.piece.like_ink(figure) or mark.sight.at[1] > figure.box[3]:
-            continue
-        half = (mark.sight.size[0] / 2, mark.sight.size[1] / 2)
-        beside = [max(0.0, abs(t - c) - h) for t, c, h in zip(arrow.tail, mark.sight.at, half, strict=True)]
-        far = math.hypot(*beside) / max(mark.sight.size)
+    for mark, far in _distances(arrow, figure, found):
         if far > REACH:
             continue
         if mark.piece.paths[-1].number + 1 == figure.paths[0].number:
@@ -156,3 +156,22 @@ def _owners(arrow: Arrow, figure: Figure, found: list[Alone]) -> list[Alone]:
         options.append((far, mark))
     nearest = min((far for far, _ in options), default=0.0)
     return [mark for far, mark in options if far < nearest + CLEARLY_NEARER]
+
+
+def _far_owners(arrow: Arrow, figure: Figure, found: list[Alone]) -> list[tuple[Alone, float]]:
+    """Give the marks that an arrow without one close by may hang from, half seen: the nearest more than the rest."""
+    options = [(mark, far) for mark, far in _distances(arrow, figure, found) if far < FAR_REACH]
+    nearest = min((far for _, far in options), default=0.0)
+    return [(mark, ARROW if far == nearest else LESS) for mark, far in options if far < nearest + 1]
+
+
+def _distances(arrow: Arrow, figure: Figure, found: list[Alone]) -> list[tuple[Alone, float]]:
+    """Give how far an arrow begins from the marks of its ink above it, in their sizes."""
+    near: list[tuple[Alone, float]] = []
+    for mark in found:
+        if mark.piece is figure or not mark.piece.like_ink(figure) or mark.sight.at[1] > figure.box[3]:
+            continue
+        half = (mark.sight.size[0] / 2, mark.sight.size[1] / 2)
+        beside = [max(0.0, abs(t - c) - h) for t, c, h in zip(arrow.tail, mark.sight.at, half, strict=True)]
+        near.append((mark, math.hypot(*beside) / max(mark.sight.size)))
+    return near

@@ -30,13 +30,17 @@ LEAST_WIDTH = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Letter:
-    """One shown letter: ``matrix`` maps text space to raw space; size, advance and rise are in text space."""
+    """One shown letter: ``matrix`` maps text space to raw space; size, advance and rise are in text space.
+
+    ``ink`` is an empty tuple where only the rendered page can tell it.
+    """
 
     text: str
     matrix: tuple[float, ...]
     size: float
     advance: float
     rise: float
+    ink: Colour | tuple[()]
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,14 +144,15 @@ class _Collector(PDFTextDevice):
         rise: float,
         cid: int,
         ncs: object,  # noqa: ARG002
-        graphicstate: PDFGraphicState,  # noqa: ARG002
+        graphicstate: PDFGraphicState,
     ) -> float:
         try:
             text = font.to_unichr(cid)
         except PDFUnicodeNotDefined:
             text = UNMAPPED
         advance = font.char_width(cid) * fontsize * scaling
-        self.found.letters.append(Letter(text, matrix, fontsize, advance, rise))
+        ink = _colour(graphicstate.ncolor, graphicstate.ncs)
+        self.found.letters.append(Letter(text, matrix, fontsize, advance, rise, ink))
         return advance
 
     def begin_figure(self, name: str, bbox: object, matrix: object) -> None:  # noqa: ARG002

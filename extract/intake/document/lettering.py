@@ -33,16 +33,22 @@ _DESCENDING = frozenset("gjpqyQ,;()[]{}|/_@$ç")
 
 @dataclass(frozen=True, slots=True)
 class _Lines:
-    """Letters or words in reading frames: along the line, across it (down), size, and the turn of the frame."""
+    """Letters or words in reading frames: along the line, across it (down), size, the turn of the frame, and the ink.
+
+    ``ink`` has shape (n, 3), below 0 where it is not known.
+    """
 
     start: Floats
     end: Floats
     across: Floats
     size: Floats
     turn: npt.NDArray[np.int64]
+    ink: npt.NDArray[np.int64]
 
     def take(self, order: npt.NDArray[np.int64]) -> _Lines:
-        return _Lines(self.start[order], self.end[order], self.across[order], self.size[order], self.turn[order])
+        return _Lines(
+            self.start[order], self.end[order], self.across[order], self.size[order], self.turn[order], self.ink[order]
+        )  # fmt: skip
 
     def breaks(self) -> npt.NDArray[np.bool_]:
         """Tell, of each entry but the first, whether it does not go on from the one before."""
@@ -112,7 +118,8 @@ def _in_reading_frames(letters: list[Letter], to_pixels: Floats) -> _Lines:
     cosine, sine = np.cos(np.radians(turn)).round(), np.sin(np.radians(turn)).round()
     start = origin[:, 0] * cosine - origin[:, 1] * sine
     across = origin[:, 0] * sine + origin[:, 1] * cosine
-    return _Lines(start, start + np.hypot(*along.T) * advance, across, np.hypot(*up.T) * np.abs(size), turn)
+    ink = np.array([letter.ink or (-1, -1, -1) for letter in letters], dtype=np.int64)
+    return _Lines(start, start + np.hypot(*along.T) * advance, across, np.hypot(*up.T) * np.abs(size), turn, ink)
 
 
 def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
@@ -122,7 +129,9 @@ def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
     last = np.append(first[1:], len(texts))
     joined = ["".join(texts[a:b]) for a, b in zip(first, last, strict=True)]
     ends = np.maximum.reduceat(lines.end, first)
-    return joined, _Lines(lines.start[first], ends, lines.across[first], lines.size[first], lines.turn[first])
+    return joined, _Lines(
+        lines.start[first], ends, lines.across[first], lines.size[first], lines.turn[first], lines.ink[first]
+    )  # fmt: skip
 
 
 def _joined(texts: list[str], words: _Lines) -> tuple[Word, ...]:
@@ -148,4 +157,5 @@ def _word(text: str, words: _Lines, i: int) -> Word:
     below = across + (_DESCENT * size if not _DESCENDING.isdisjoint(text) else 0.0)
     u0, u1, v0, v1 = float(words.start[i]), float(words.end[i]), across - _CAPITAL * size, below
     box = {0: (u0, v0, u1, v1), 90: (v0, -u1, v1, -u0), 180: (-u1, -v1, -u0, -v0), 270: (-v1, u0, -v0, u1)}[turn]
-    return Word(text, box, 1.0, turn)
+    red, green, blue = words.ink[i].tolist()
+    return Word(text, box, 1.0, turn, ink=(red, green, blue) if min(red, green, blue) >= 0 else None)

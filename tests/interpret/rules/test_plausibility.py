@@ -69,6 +69,21 @@ def test_a_level_beyond_reach_is_doubted(hz: float, level: float, conduction: st
     assert indexes(one) == doubted
 
 
+# Common practice: a device ends at one level at a frequency, for both ears; an arrow seen wrongly shows against it.
+@pytest.mark.parametrize(("heard_db", "doubted"), [(85, []), (90, [0]), (95, [0, 1])])
+def test_no_response_is_held_against_what_was_heard_at_its_frequency(heard_db: float, doubted: list[int]) -> None:
+    assert indexes(value("right", 250, heard_db), value("left", 250, 90, response=False)) == doubted
+
+
+@pytest.mark.parametrize(("level", "conduction", "doubted"), [(45, "air", [0]), (70, "air", []), (10, "bone", [0])])
+def test_no_response_where_no_audiometer_ends_is_doubted(level: float, conduction: str, doubted: list[int]) -> None:
+    assert indexes(value("right", 4000, level, conduction, response=False)) == doubted
+
+
+def test_no_response_by_bone_says_nothing_of_the_end_by_air() -> None:
+    assert indexes(value("right", 1000, 80), value("left", 1000, 70, "bone", response=False)) == []
+
+
 @given(st.lists(threshold(), max_size=12).map(tuple))
 @settings(max_examples=50, deadline=None)
 def test_every_doubt_names_a_value_and_a_registered_code(values: tuple[Threshold, ...]) -> None:

@@ -101,7 +101,28 @@ def test_the_arrow_at_a_place_of_two_marks_is_that_of_the_mark_whose_ink_it_has(
     assert {key: t.response for key, t in read.items()} == {
         (ear, "air", hz): ear == "right" for ear in ("right", "left") for hz in OCTAVES[1:]
     }
-    assert all(t.standing == "sure" for t in read.values())
+    # what one ear heard where the other did not is asked about whatever the page shows
+    assert {t.why_ask for t in read.values()} == {(), ("implausible",)}
+
+
+def test_marks_and_arrows_set_as_letters_are_read(file: Path) -> None:
+    chart = Chart(file)
+    chart.canvas.setFont("Helvetica", 24)
+    for hz, level in zip(OCTAVES[2:6], (30, 35, 45, 50), strict=True):
+        chart.canvas.setFillColorRGB(0.85, 0, 0)
+        chart.canvas.drawCentredString(x_of(hz) - 24, HEIGHT - y_of(level) - 6, "<")
+        chart.canvas.setFillColorRGB(0, 0, 0.85)
+        chart.canvas.drawCentredString(x_of(hz) + 24, HEIGHT - y_of(level + 10) - 6, ">")
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(level + 20) - 8, "X")
+        chart.canvas.setFillColorRGB(0.85, 0, 0)
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(level + 15) - 8, "O")
+    chart.canvas.drawString(x_of(500), HEIGHT - y_of(0), "X the left ear, O the right")
+    read = chart.read(file)
+    assert {key: t.level_db_hl for key, t in read.items()} == {
+        (ear, way, hz): level + more
+        for hz, level in zip(OCTAVES[2:6], (30, 35, 45, 50), strict=True)
+        for ear, way, more in (("right", "bone", 0), ("left", "bone", 10), ("left", "air", 20), ("right", "air", 15))
+    }
 
 
 def test_one_ink_without_arrows_between_marks_and_arrows_of_their_own(file: Path) -> None:

@@ -1,0 +1,132 @@
+"""Marks that a drawn page sets as letters, such as `<`, `[` or `O`: the file itself says which shape stands where."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from ...page import DrawnPath, Pixels, Word
+from .apart import Box
+
+Outline = tuple[tuple[float, float], ...]
+
+_ROUND: Outline = tuple(
+    (0.5 + 0.5 * math.cos(2 * math.pi * k / 32), 0.5 + 0.5 * math.sin(2 * math.pi * k / 32)) for k in range(33)
+)
+_CROSS: tuple[Outline, ...] = (((0, 0), (1, 1)), ((0, 1), (1, 0)))
+_POINT_UP: Outline = ((0, 1), (0.5, 0), (1, 1), (0, 1))
+_BOX: Outline = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0))
+SHAPES: dict[str, tuple[Outline, ...]] = {
+    **dict.fromkeys("<‹〈", (((1, 0), (0, 0.5), (1, 1)),)),
+    **dict.fromkeys(">›〉", (((0, 0), (1, 0.5), (0, 1)),)),
+    **dict.fromkeys("[⊏", (((1, 0), (0, 0), (0, 1), (1, 1)),)),
+    **dict.fromkeys("]⊐", (((0, 0), (1, 0), (1, 1), (0, 1)),)),
+    **dict.fromkeys("○◯⚪●⚫•", (_ROUND,)),
+    **dict.fromkeys("×✕╳✖", _CROSS),
+    **dict.fromkeys("△∆▲", (_POINT_UP,)),
+    **dict.fromkeys("□☐◻■◼", (_BOX,)),
+    "┐": (((0, 0), (1, 0), (1, 1)),),
+    "┌": (((1, 0), (0, 0), (0, 1)),),
+    "└": (((0, 0), (0, 1), (1, 1)),),
+    "┘": (((1, 0), (1, 1), (0, 1)),),
+    "↙": (((1, 0), (0, 1)), ((0, 0.55), (0, 1), (0.45, 1))),
+    "↘": (((0, 0), (1, 1)), ((0.55, 1), (1, 1), (1, 0.55))),
+    "↓": (((0.5, 0), (0.5, 1)), ((0.1, 0.65), (0.5, 1), (0.9, 0.65))),
+}
+"""Characters whose shape is a mark's or an arrow's (names of the Unicode standard), in a square from its upper left."""
+LETTERS: dict[str, tuple[Outline, ...]] = {
+    **dict.fromkeys("Oo", (_ROUND,)),
+    **dict.fromkeys("Xx", _CROSS),
+    "^": (((0, 1), (0.5, 0), (1, 1)),),
+}
+"""Letters of words that are also marks; they count where more than one stands on a chart alone."""
+FILLED = frozenset("●⚫•▲■◼")
+FEWEST = 2
+"""So many of one letter in one ink are marks."""
+ALONE = 3.0
+"""A word of a text stands within so many letter heights of the next, on one line."""
+SAME_INK = 120
+"""How far a pixel's colour may be from the letter's, summed over red, green and blue: edges are blended with paper."""
+STROKE = 0.1
+"""A letter's strokes are so wide, in letter heights."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Lettered:
+    """A word that is a mark or an arrow, and paths that draw its shape in its place; their numbers are below 0."""
+
+    word: Word
+    paths: tuple[DrawnPath, ...]
+
+
+def lettered(words: tuple[Word, ...], pixels: Pixels, box: Box) -> tuple[Lettered, ...]:
+    """Find the letters on a chart that are marks, or arrows of marks.
+
+    Parameters
+    ----------
+    words : tuple of Word
+        The words that the file gives.
+    pixels : ndarray, shape (height, width, 3), uint8, RGB
+        The rendered sheet.
+    box : tuple of float
+        The chart's region (left, top, right, bottom) in sheet pixels.
+
+    Returns
+    -------
+    tuple of Lettered
+        Only such as stand by themselves: not those of a text.
+    """
+    inside = [w for w in words if w.text in SHAPES or w.text in LETTERS]
+    inside = [w for w in inside if w.upright == 0 and _within(w.box, box) and _stands_alone(w, words)]
+    found: list[Lettered] = []
+    for word in inside:
+        alike = sum(w.text == word.text and w.ink == word.ink for w in inside)
+        place = _ink_box(pixels, word)
+        if place is not None and (word.text in SHAPES or alike >= FEWEST):
+            found.append(Lettered(word, _drawn(word, place, -1 - len(found))))
+    return tuple(found)
+
+
+def _within(box: Box, region: Box) -> bool:
+    x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    return region[0] <= x <= region[2] and region[1] <= y <= region[3]
+
+
+def _stands_alone(word: Word, words: tuple[Word, ...]) -> bool:
+    left, top, right, bottom = word.box
+    room = ALONE * (bottom - top)
+    return not any(
+        len(other.text) > 1
+        and other.box[0] - right < room
+        and left - other.box[2] < room
+        and min(other.box[3], bottom) - max(other.box[1], top) > 0.3 * (bottom - top)
+        for other in words
+    )
+
+
+def _ink_box(pixels: Pixels, word: Word) -> Box | None:
+    """Give where a letter's own ink lies; None where it has none."""
+    left, top, right, bottom = word.box
+    more = 0.3 * (bottom - top)  # a sign may be lower than a letter, and drawn over its base line
+    x0, y0 = max(math.floor(left - 1), 0), max(math.floor(top - more), 0)
+    part = pixels[y0 : math.ceil(bottom + more) + 1, x0 : math.ceil(right + 1) + 1].astype(np.int64)
+    own = np.abs(part - np.array(word.ink or (0, 0, 0))).sum(axis=2) < SAME_INK
+    ys, xs = np.nonzero(own)
+    if not len(xs):
+        return None
+    return x0 + float(xs.min()), y0 + float(ys.min()), x0 + float(xs.max()), y0 + float(ys.max())
+
+
+def _drawn(word: Word, place: Box, number: int) -> tuple[DrawnPath, ...]:
+    """Draw a letter's shape in its place."""
+    ink = word.ink or (0, 0, 0)
+    corner, size = np.array(place[:2]), np.array([place[2] - place[0], place[3] - place[1]])
+    width = STROKE * max(size)
+    stroke, fill = (None, ink) if word.text in FILLED else (ink, None)
+    outlines = [np.array(outline, np.float64) for outline in SHAPES.get(word.text) or LETTERS[word.text]]
+    placed = [corner + width / 2 + outline * np.maximum(size - width, 1.0) for outline in outlines]
+    return tuple(
+        DrawnPath(points, np.ones(len(points), bool), stroke, fill, float(width), False, number) for points in placed
+    )
