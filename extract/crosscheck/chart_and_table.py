@@ -16,6 +16,8 @@ from ..table.reading import Table
 CODE = "chart-and-table-differ"
 STAYS = frozenset({"test-date-uncertain"})
 """Doubts that no table of the same page can remove: it may be of the other test as well."""
+OF_MASKING = frozenset({"masking-uncertain", "symbol-set-unknown"})
+"""Doubts that a table removes only where it tells masking: two symbol sets may differ in that alone."""
 BELONGS = 0.6
 """Where a page holds several tests, a table is that one's of which it repeats more than this share."""
 FEWEST_COMMON = 3
@@ -167,7 +169,7 @@ def _shown(value: Threshold, charted: Sequence[Threshold], all_of_them: Sequence
 
 
 def _confirmed(value: Threshold, *, masking: bool) -> Threshold:
-    stays = STAYS if masking else STAYS | {"masking-uncertain"}
+    stays = STAYS if masking else STAYS | OF_MASKING
     left = tuple(code for code in value.why_ask if code in stays)
     chance = max(value.probability, agreeing_right())
     return replace(value, probability=chance, why_ask=left, standing="ask" if left else "sure")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -70,10 +71,11 @@ def test_what_the_chart_lacks_is_added_to_be_looked_at() -> None:
     assert added.seen.chart is None
 
 
-def test_a_table_that_tells_no_masking_confirms_none() -> None:
-    doubted = asking(value(masked=True), "masking-uncertain")
+@pytest.mark.parametrize("code", ["masking-uncertain", "symbol-set-unknown"])
+def test_a_table_that_tells_no_masking_confirms_none(code: str) -> None:
+    doubted = asking(value(masked=True), code)
     (after,), _ = held((doubted,), table(value(), masking=False, rows=False))
-    assert (after.standing, after.why_ask) == ("ask", ("masking-uncertain",))
+    assert (after.standing, after.why_ask) == ("ask", (code,))
 
 
 def test_a_table_of_one_row_may_state_the_masked_value_alone() -> None:
