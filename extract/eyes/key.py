@@ -182,7 +182,8 @@ def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...
     taken: list[str] = []
     end = after[0].box[0]
     for word in after:
-        between = any(end < m.at[0] < word.box[0] and abs(m.at[1] - mark.at[1]) < height for m in marks)
+        # the next specimen may have been read as a word of one letter, or of none
+        between = any(end < m.at[0] < word.box[2] and abs(m.at[1] - mark.at[1]) < height for m in marks)
         if taken and (between or word.box[0] - end > 2.5 * height):
             break
         taken.append(word.text)

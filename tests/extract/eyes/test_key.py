@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
-from by_hand import mark, sheet
+import cv2
+import numpy as np
+from by_hand import frequency_words, level_words, mark, sheet, word
 
 from octavo.extract.eyes import see
 from octavo.extract.eyes.axes.areas import chart_areas
@@ -16,6 +19,7 @@ from octavo.extract.sightings import KeyLine
 from octavo.extract.straighten import straighten
 from octavo.tools.painter import PaintedPage, paint
 
+AXES = (*frequency_words(), *level_words())
 KEYED = [("keyed", seed) for seed in range(8)]
 
 
@@ -45,6 +49,22 @@ def test_a_key_that_is_found_shows_the_glyphs_that_were_printed_and_never_names_
 def test_a_page_whose_marks_are_clear_in_every_set_needs_no_key() -> None:
     marks = (mark("circle", 1000, 30).sight, mark("cross", 1000, 20).sight)
     assert key_lines(sheet(), chart_areas((), (1000, 1200)), marks) == ()
+
+
+def test_a_specimen_that_was_read_as_a_word_ends_the_words_of_the_one_before() -> None:
+    picture = np.full((1200, 1000, 3), 255, np.uint8)
+    cv2.circle(picture, (100, 1100), 9, (200, 0, 0), -1, cv2.LINE_AA)
+    for x0, x1 in ((232, 248), (248, 232)):
+        cv2.line(picture, (x0, 1092), (x1, 1108), (0, 0, 200), 2, cv2.LINE_AA)
+    cv2.rectangle(picture, (382, 1092), (398, 1108), (0, 0, 200), -1)
+    texts = ((150, "right"), (195, "air"), (240, ""), (290, "left"), (335, "air"), (390, "x"), (450, "masked"))
+    words = tuple(word(text, x, 1100, height=16) for x, text in texts)
+    words = (*words[:2], replace(words[2], box=(231, 1091, 249, 1109)), *words[3:])
+    unclear = (mark("triangle", 1000, 30).sight,)
+    lines = key_lines(sheet(pixels=picture, words=words), chart_areas(AXES, (1000, 1200)), unclear)
+    assert {line.glyph: line.text for line in lines} == {
+        "circle-filled": "right air", "cross": "left air", "square-filled": "masked",
+    }  # fmt: skip
 
 
 def test_trade_words_are_key_words_in_four_languages_and_others_are_not() -> None:
