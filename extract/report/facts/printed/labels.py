@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from statistics import median
 
@@ -18,6 +19,8 @@ GAP = 0.5
 OVER_SPACE = 1.35
 """It is also wider than the page's usual space by this much: some faces have wide ones."""
 FEWEST_GAPS = 8
+BEGIN = 12
+"""So many first letters tell which wordings a text may be."""
 COLONS = frozenset(":;")
 """A fax makes semicolons of colons."""
 _ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (
@@ -103,7 +106,7 @@ def _may_begin(tokens: tuple[Token, ...], at: int, line: Line, found: list[Label
 
 def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide: float) -> Label | None:
     matches: list[tuple[int, int, Phrase]] = []
-    for phrase in vocabulary().labels:
+    for phrase in _may_be(_begins(tokens, at)):
         end, slips = _matched(phrase, tokens, at)
         if end:
             matches.append((end, -slips, phrase))
@@ -134,7 +137,7 @@ def _matched(phrase: Phrase, tokens: tuple[Token, ...], at: int) -> tuple[int, i
 
     Spaces do not count: a fax closes them.
     """
-    wanted = "".join(phrase.parts)
+    wanted = phrase.letters
     allowed = slips_allowed(len(wanted))
     spelled, k = ("",), at
     while k < len(tokens) and tokens[k].cell == tokens[at].cell:
@@ -144,13 +147,50 @@ def _matched(phrase: Phrase, tokens: tuple[Token, ...], at: int) -> tuple[int, i
             if token.sign in _PASSED:
                 continue
             return 0, 0
-        spelled = tuple(f"{before}{reading}" for before in spelled for reading in token.readings[:2])[:4]
+        spelled = _spelled(spelled, token)
         missed = min((misread(wanted, one) for one in spelled), default=99)
         if missed <= allowed and (missed == 0 or not _better_longer(wanted, spelled, tokens, k, missed)):
             return _after(tokens, at, k), missed
         if min(map(len, spelled), default=0) > len(wanted) + allowed:
             break
     return 0, 0
+
+
+def _begins(tokens: tuple[Token, ...], at: int) -> tuple[str, ...]:
+    """Give the first letters from a token on, in up to four readings, as far as a label may go."""
+    spelled, k = ("",), at
+    while k < len(tokens) and tokens[k].cell == tokens[at].cell and len(spelled[0]) < BEGIN:
+        if not tokens[k].sign:
+            spelled = _spelled(spelled, tokens[k])
+        elif tokens[k].sign not in _PASSED:
+            break
+        k += 1
+    return spelled
+
+
+def _spelled(before: tuple[str, ...], token: Token) -> tuple[str, ...]:
+    return tuple(f"{one}{reading}" for one in before for reading in token.readings[:2])[:4]
+
+
+@lru_cache(maxsize=4096)
+def _may_be(begins: tuple[str, ...]) -> tuple[Phrase, ...]:
+    """Give the wordings that a text may begin with, by its first letters: quicker than to compare with them all."""
+    return tuple(phrase for phrase in vocabulary().labels if any(_fits(phrase.letters, begin) for begin in begins))
+
+
+def _fits(wanted: str, begin: str) -> bool:
+    """Say whether a text may begin with a wording: of its parts, one more than letters may be misread, one is right."""
+    allowed = slips_allowed(len(wanted))
+    if not allowed:
+        return begin.startswith(wanted)
+    if len(begin) < min(len(wanted), BEGIN) - allowed:
+        return False
+    begin = begin[: len(wanted) - allowed]
+    size = len(begin) // (allowed + 1)
+    return any(
+        begin[at : at + size] in wanted[max(at - allowed, 0) : at + size + allowed]
+        for at in range(0, size * (allowed + 1), size)
+    )
 
 
 def _better_longer(wanted: str, spelled: tuple[str, ...], tokens: tuple[Token, ...], k: int, missed: int) -> bool:

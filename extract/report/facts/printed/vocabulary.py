@@ -6,7 +6,7 @@ import re
 import tomllib
 import unicodedata
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from importlib.resources import files
 from typing import Literal
 
@@ -15,13 +15,18 @@ CHOICES = ("sex", "reliability", "transducer")
 """Facts whose value is one of a few, by the names of the label files' sections."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots, for what is computed once
 class Phrase:
     """One wording: its parts as ``bare`` gives them, and what it means."""
 
     parts: tuple[str, ...]
     meaning: str
     language: str
+
+    @cached_property
+    def letters(self) -> str:
+        """Its parts without spaces."""
+        return "".join(self.parts)
 
 
 @dataclass(frozen=True, slots=True)
