@@ -25,6 +25,8 @@ RULE = 0.8
 """Three columns that are dark over this part of the height, and beyond it, are a rule, be it broken by a fax."""
 SAME = 0.6
 """A word whose width lies in another's by so much is a part of it."""
+TORN = 0.3
+"""Two boxes of a line that share so many heights of width are pieces of one word."""
 CHANGED = 0.12
 """A box that grew by more than so many heights is read again."""
 
@@ -56,14 +58,15 @@ def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word,
     Returns
     -------
     tuple of Word
-        In the same order; what grew into another word ends there, and what grew over a piece of itself takes its
-        place.
+        What grew into another word ends there, and what grew over a piece of itself takes its place; pieces of one
+        word are put together.
     """
+    words = _mended(words)
     boxes = [_stopped(grown(ink, word.box, LETTER_GAP), word, words) for word in words]
     changed = [
         k
         for k, (box, word) in enumerate(zip(boxes, words, strict=True))
-        if word.box[0] - box[0] + box[2] - word.box[2] > CHANGED * (word.box[3] - word.box[1])
+        if not word.text or word.box[0] - box[0] + box[2] - word.box[2] > CHANGED * (word.box[3] - word.box[1])
     ]
     if not changed:
         return words
@@ -71,6 +74,27 @@ def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word,
     for k, reading in zip(changed, read_labels(grey, [boxes[k] for k in changed]), strict=True):
         found[k] = replace(words[k], text=reading.text, confidence=reading.confidence, box=boxes[k], others=())
     return tuple(word for k, word in enumerate(found) if not any(_within(word, k, o, n) for n, o in enumerate(found)))
+
+
+def _mended(words: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Put the boxes together that run into each other on a line; what such a word says must be read anew."""
+    whole: list[Word] = []
+    for word in sorted(words, key=lambda w: w.box[0]):
+        left, top, right, bottom = word.box
+        torn = next((k for k, o in enumerate(whole) if _runs_into(o.box, word.box)), None)
+        if torn is None:
+            whole.append(word)
+            continue
+        o_left, o_top, o_right, o_bottom = whole[torn].box
+        box = (min(left, o_left), min(top, o_top), max(right, o_right), max(bottom, o_bottom))
+        whole[torn] = replace(word, text="", box=box, others=())
+    return tuple(whole)
+
+
+def _runs_into(last: Box, box: Box) -> bool:
+    one, other = last[3] - last[1], box[3] - box[1]
+    level = min(last[3], box[3]) - max(last[1], box[1]) > 0.7 * max(one, other)
+    return level and last[2] - box[0] > TORN * min(one, other) and last[2] < box[2]
 
 
 def _within(word: Word, number: int, other: Word, place: int) -> bool:

@@ -24,6 +24,8 @@ UNLIKE = 2.2
 """Words of one piece are at most so many times as high as each other."""
 EDGE = 0.3
 """Paper around a piece, in heights of its letters."""
+LINE_REACH = 2
+"""So many words to either side tell how high the line is at a word: farther away it may run askew."""
 MARGIN_PX = 20
 BETWEEN_PX = 12
 RULED = 0.6
@@ -46,6 +48,15 @@ class Piece:
             min(b[0] for b in boxes) - pad, min(b[1] for b in boxes) - pad,
             max(b[2] for b in boxes) + pad, max(b[3] for b in boxes) + pad,
         )  # fmt: skip
+
+    def on_line(self) -> list[Box]:
+        """Give the box of each word, as high as the words on both sides of it reach."""
+        found: list[Box] = []
+        for at, word in enumerate(self.words):
+            near = self.words[max(at - LINE_REACH, 0) : at + LINE_REACH + 1]
+            top, bottom = min(w.box[1] for w in near), max(w.box[3] for w in near)
+            found.append((word.box[0], top, word.box[2], bottom))
+        return found
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,13 +1,15 @@
 """The words of a sheet outside its charts: the file's own where it has them, else read from the picture.
 
-A picture is read twice, at the cost of one reading: our own network has already read every word for the sake of the
-axes (in lower case, and best at numbers), and Tesseract reads the same words from one small picture into which they are
-pasted. That picture holds one piece of a line a row, with its letters at one height and its paper white; it costs less
-than half of a full-page pass and is read better, since no rule, grid or second column stands beside it.
+A picture is read three times, at the cost of one reading. Our own network for labels has already read every word for
+the sake of the axes (in lower case, and best at numbers). Tesseract reads the same words from one small picture into
+which they are pasted: it holds one piece of a line a row, with its letters at one height and its paper white, costs
+less than half of a full-page pass, and is read better, since no rule, grid or second column stands beside it. While
+Tesseract works in its own process, our network for print reads the words in this one.
 """
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -16,10 +18,12 @@ from ...interpret.errors import MissingProgram
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..eyes.words.numbers import frequency_values, level_value
-from ..page import Word
+from ..eyes.words.printed import read_printed
+from ..page import Pixels, Word
 from ..sheet import Sheet
 from .growth import grown_words, ink_of
-from .pieces import Strip, paste, pieces_of
+from .pieces import Piece, Strip, paste, pieces_of
+from .ticks import tick_boxes, without_boxes
 from .witnesses import put_together
 
 ONE_BLOCK = 6
@@ -42,8 +46,8 @@ class ReportWords:
     Attributes
     ----------
     words : tuple of Word
-        In sheet pixels, no order. From a picture, ``text`` is Tesseract's reading and ``others`` holds what our own
-        network read at the same place, in lower case.
+        In sheet pixels, no order. From a picture, ``text`` is the likelier reading and ``others`` holds first what
+        another reader read at the same place.
     given : bool
         They are the file's own words, which nobody had to read.
     languages : tuple of str
@@ -92,14 +96,33 @@ def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choic
 
     grey = np.asarray(cv2.cvtColor(sheet.pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     ink = ink_of(grey)
+    boxes = tick_boxes(ink, level)
+    if boxes:
+        grey, level = without_boxes(grey, level, boxes)
+        ink = ink_of(grey)
     strip = paste(grey, ink, pieces_of(grown_words(grey, ink, level)))
-    try:
-        read = read_strip(strip.pixels, psm=ONE_BLOCK, languages=choices.languages)
-    except MissingProgram:
-        read = None
+    with ThreadPoolExecutor(1) as beside:
+        waiting = beside.submit(read_strip, strip.pixels, psm=ONE_BLOCK, languages=choices.languages)
+        strip = replace(strip, pieces=_in_print(grey, strip.pieces))
+        try:
+            read = waiting.result()
+        except MissingProgram:
+            read = None
     if read is None:
         return ReportWords(outside, unread=True)
-    return ReportWords((*_joined(strip, read), *sideways), languages=choices.languages)
+    return ReportWords((*_joined(strip, read), *boxes, *sideways), languages=choices.languages)
+
+
+def _in_print(grey: Pixels, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+    """Read the words of pieces as print; what the network for labels read is the first of their ``others``."""
+    said = iter(read_printed(grey, [box for piece in pieces for box in piece.on_line()]))
+    return tuple(
+        replace(piece, words=tuple(
+            replace(word, text=one.text, confidence=one.confidence, others=((word.text, word.confidence),))
+            for word in piece.words for one in [next(said)]
+        ))
+        for piece in pieces
+    )  # fmt: skip
 
 
 def _joined(strip: Strip, read: tuple[Word, ...]) -> list[Word]:

@@ -17,6 +17,8 @@ RUN_INDENT, RUN_BACK, RUN_GAP = 5.0, 0.7, 1.6
 """A text's next line begins at most so far to the right or left of its first, and so far below, in heights."""
 LEAST_LETTERS = 4
 """Words of a label this long tell it."""
+SHORT, SHORT_READ = 2, 0.9
+"""A word of so few letters that was read with this confidence is no other: a C is no CC."""
 RUN_LIKE = 0.6
 """The lines of one text are about as high as each other: no less than this part."""
 
@@ -157,7 +159,8 @@ def _atoms(word: Word, cell: int) -> list[Token]:
 
 def _known_reading(word: Word) -> Word:
     """Give a word with the reading that is a known label or unit, where the likeliest one is none."""
-    if not word.others or _is_known(word.text):
+    short = sum(c.isalnum() for c in word.text) <= SHORT and word.confidence >= SHORT_READ
+    if not word.others or short or _is_known(word.text):
         return word
     number = value_of(word.text.strip(" .,:;()")) is not None
     for text, chance in word.others:
@@ -205,7 +208,8 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
         more, unit = unit_at([atom.text for atom in atoms[at + first : at + first + 4]])
         token = _joined(atoms[at : at + first + more], "number")
         decimals = len(number.text.replace(",", ".").partition(".")[2])
-        return first + more, replace(token, value=-value if negative else value, unit=unit, decimals=decimals)
+        below = negative and unit not in ("Hz", "kHz")  # no tone is below nought: the sign is a speck or a rule
+        return first + more, replace(token, value=-value if below else value, unit=unit, decimals=decimals)
     more, unit = unit_at(parts)
     if more:
         return more, replace(_joined(atoms[at : at + more], "unit"), unit=unit)

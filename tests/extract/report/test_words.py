@@ -116,11 +116,36 @@ def test_a_word_that_was_read_in_two_is_one() -> None:
     assert [w.text for w in put] == ["2011-01-23"]
 
 
-def test_where_the_readings_of_a_number_differ_the_better_reader_of_numbers_is_believed_and_the_other_kept() -> None:
-    (one,) = put_together((own("-400", 0, 40, 0.998),), (own("406", 0, 40, 0.22),))
+def read_as(text: str, confidence: float, label: str, label_confidence: float = 0.95) -> Word:
+    """A word as our two networks read it, as print and as a label."""
+    return Word(text, (0, 0, 40, 20), confidence, others=((label, label_confidence),))
+
+
+def test_where_the_readings_of_a_number_differ_print_is_believed_and_the_other_kept() -> None:
+    (one,) = put_together((read_as("-400", 0.97, "-406", 0.5),), (own("406", 0, 40, 0.22),))
     assert (one.text, one.others) == ("-400", (("406", 0.22),))
-    (two,) = put_together((own("6000", 0, 40, 0.92),), (own("GOOD", 0, 40, 0.91),))
-    assert two.text == "GOOD"
+
+
+def test_a_number_that_both_of_our_networks_read_needs_no_third_reader() -> None:
+    (one,) = put_together((read_as("-17.9", 0.999, "-17.9"),), (own("179", 0, 40, 0.51),))
+    assert (one.text, one.others[0][0]) == ("-17.9", "-17.9")
+
+
+def test_the_first_letter_of_the_next_word_is_no_part_of_a_word() -> None:
+    (one,) = put_together((read_as("Reasonf", 0.999, "reasonf"),), (own("Reason", 0, 40, 0.96),))
+    assert one.text == "Reason"
+    (two,) = put_together((read_as("20", 0.999, "20"),), (own("2", 0, 40, 0.77),))
+    assert two.text == "20"  # a digit may well be a part of a number
+
+
+def test_accents_that_english_data_cannot_read_are_kept() -> None:
+    (one,) = put_together((read_as("Überweisung.", 0.8, "überweisung."),), (own("Uberweisung.", 0, 40, 0.97),))
+    assert (one.text, one.others[0][0]) == ("Überweisung.", "Überweisung.")
+
+
+def test_a_digit_that_two_readers_take_for_a_letter_stays_in_doubt() -> None:
+    (one,) = put_together((read_as("ACS", 0.95, "ac5"),), (own("ACS", 0, 40, 0.97),))
+    assert one.others[0][0] == "ac5"
 
 
 def test_specks_are_no_words() -> None:

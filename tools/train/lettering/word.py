@@ -26,7 +26,7 @@ By hand, since the painter's list of faces cannot be read where only the trainin
 
 
 @dataclass(frozen=True, slots=True)
-class _Print:
+class Print:
     """A piece of print: with all ink, with the word's alone, the word's box, the tones, and what it says."""
 
     plane: Grey
@@ -44,18 +44,18 @@ def legible_faces(folder: Path) -> list[Path]:
 
 
 @lru_cache(maxsize=4096)
-def _font(path: str, size: int) -> ImageFont.FreeTypeFont:
+def font_of(path: str, size: int) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(path, size, layout_engine=ImageFont.Layout.BASIC)
 
 
 @lru_cache(maxsize=100_000)
 def _shape(path: str, char: str) -> bytes:
     picture = Image.new("L", (48, 48))
-    ImageDraw.Draw(picture).text((8, 8), char, font=_font(path, 24), fill=255)
+    ImageDraw.Draw(picture).text((8, 8), char, font=font_of(path, 24), fill=255)
     return picture.tobytes()
 
 
-def _has(path: str, char: str) -> bool:
+def has_shape(path: str, char: str) -> bool:
     """Tell whether a face has a shape of its own for a character."""
     return char == " " or _shape(path, char) not in (_shape(path, " "), _shape(path, "\uffff"))
 
@@ -89,7 +89,7 @@ def paint_words(fonts: list[Path], rng: np.random.Generator, count: int) -> list
     return words[:count]
 
 
-def _on_paper(fonts: list[Path], rng: np.random.Generator, text: str | None) -> _Print:
+def _on_paper(fonts: list[Path], rng: np.random.Generator, text: str | None) -> Print:
     if text is None and rng.random() < NOT_WORDS:
         return _no_word(fonts, rng)
     work = _printed(fonts, rng, text)
@@ -99,13 +99,13 @@ def _on_paper(fonts: list[Path], rng: np.random.Generator, text: str | None) -> 
     return work
 
 
-def _cut_out(work: _Print, rng: np.random.Generator) -> tuple[Grey, str]:
+def _cut_out(work: Print, rng: np.random.Generator) -> tuple[Grey, str]:
     """Send a print through a machine and cut the word out, its box as little off as a finder's is.
 
     A word whose ink was lost goes through another machine; after four, it is taken as it was printed.
     """
     for _ in range(4):
-        grey, box = through_machine(work.plane, work.plain, work.box, _height(rng), rng)
+        grey, box = through_machine(work.plane, work.plain, work.box, any_height(rng), rng)
         amount = 0.1 if rng.random() < 0.1 else 0.055
         box = box + np.clip(rng.normal(0, amount, 4), -2.2 * amount, 2.2 * amount) * (box[3] - box[1])
         crop = label_crop(grey, (float(box[0]), float(box[1]), float(box[2]), float(box[3])))
@@ -115,21 +115,21 @@ def _cut_out(work: _Print, rng: np.random.Generator) -> tuple[Grey, str]:
     return label_crop(work.plane, (x0, y0, x1, y1)), work.text
 
 
-def _height(rng: np.random.Generator) -> float:
+def any_height(rng: np.random.Generator) -> float:
     """Choose how high the word's ink is in the machine, in pixels: most often that of small print."""
     low, high = ((6, 9), (9, 15), (15, 24), (24, 34))[int(np.searchsorted((0.18, 0.6, 0.88), rng.random()))]
     return rng.uniform(low, high)
 
 
-def _printed(fonts: list[Path], rng: np.random.Generator, text: str | None, *, room: float = 1.0) -> _Print:
+def _printed(fonts: list[Path], rng: np.random.Generator, text: str | None, *, room: float = 1.0) -> Print:
     """Print a word, with another close by at times; ``room`` is the paper around it, in heights of the word."""
     while True:
         said = word_text(rng) if text is None else text
         path = str(fonts[int(rng.integers(len(fonts)))])
-        shown = said if all(_has(path, c) for c in said) else said.replace("\u2212", "-").replace("\u2013", "-")
-        if all(_has(path, c) for c in shown):
+        shown = said if all(has_shape(path, c) for c in said) else said.replace("\u2212", "-").replace("\u2013", "-")
+        if all(has_shape(path, c) for c in shown):
             break
-    font = _font(path, int(rng.integers(20, 34)))
+    font = font_of(path, int(rng.integers(20, 34)))
     left, top, right, bottom = font.getbbox(shown)
     width, height = right - left, bottom - top
     side = int(max(room * height, 0.13 * width)) + 8
@@ -142,7 +142,7 @@ def _printed(fonts: list[Path], rng: np.random.Generator, text: str | None, *, r
     plain = np.array(picture)
     if rng.random() < 0.15:
         _neighbour(draw, box, font, ink, rng)
-    return _Print(np.array(picture), plain, box, paper, ink, said)
+    return Print(np.array(picture), plain, box, paper, ink, said)
 
 
 def _neighbour(
@@ -161,11 +161,11 @@ def _neighbour(
         draw.text((box[0] + rng.normal(0, height), y), digits, font=font, fill=ink, anchor="lt")
 
 
-def _no_word(fonts: list[Path], rng: np.random.Generator) -> _Print:
+def _no_word(fonts: list[Path], rng: np.random.Generator) -> Print:
     """Draw what a finder of words takes for one at times: lines, marks, dirt, halves of words, two lines of print."""
     kind = rng.random()
     if kind < 0.7:
-        return _nothing_said(rng, kind)
+        return nothing_said(rng, kind)
     work = _printed(fonts, rng, None, room=2.5)
     height = work.box[3] - work.box[1]
     box = work.box.copy()
@@ -182,14 +182,14 @@ def _no_word(fonts: list[Path], rng: np.random.Generator) -> _Print:
     else:  # two lines
         picture = Image.fromarray(work.plane)
         draw = ImageDraw.Draw(picture)
-        font = _font(str(fonts[int(rng.integers(len(fonts)))]), int(rng.integers(20, 34)))
+        font = font_of(str(fonts[int(rng.integers(len(fonts)))]), int(rng.integers(20, 34)))
         draw.text((box[0] + rng.normal(0, 0.3 * height), box[3] + 0.3 * height), "Hz", font=font, fill=work.ink)
         box[3] += 0.3 * height + font.size * 0.9
         work = replace(work, plane=np.array(picture), plain=np.array(picture))
     return replace(work, box=box, text="?")
 
 
-def _nothing_said(rng: np.random.Generator, kind: float) -> _Print:
+def nothing_said(rng: np.random.Generator, kind: float) -> Print:
     width, height = rng.uniform(12, 90), rng.uniform(16, 30)
     side = int(height) + 12
     box = np.array([side, side, side + width, side + height], float)
@@ -215,4 +215,4 @@ def _nothing_said(rng: np.random.Generator, kind: float) -> _Print:
             x, y = rng.uniform(box[0], box[2]), rng.uniform(box[1], box[3])
             r = int(rng.integers(1, 4))
             plane[int(y) : int(y) + r, int(x) : int(x) + r] = ink
-    return _Print(plane, plane.copy(), box, paper, ink, "")
+    return Print(plane, plane.copy(), box, paper, ink, "")

@@ -19,6 +19,8 @@ GAP = 0.5
 OVER_SPACE = 1.35
 """It is also wider than the page's usual space by this much: some faces have wide ones."""
 FEWEST_GAPS = 8
+MOST_COLONS, FEWEST_BARE = 2, 4
+"""With no more labels with colons, but so many names of facts before a space, a space ends labels on this page."""
 BEGIN = 12
 """So many first letters tell which wordings a text may be."""
 COLONS = frozenset(":;")
@@ -65,9 +67,18 @@ class Label:
 
 
 def labels_of(lines: tuple[Line, ...]) -> tuple[Label, ...]:
-    """Find the labels of all lines, in reading order."""
+    """Find the labels of all lines, in reading order.
+
+    A label ends with a colon or before a wider gap. On a page that has none but the words of several labels, each at
+    the beginning of a cell and with more behind it, a space ends them.
+    """
     gap = max(GAP, OVER_SPACE * _space(lines))
-    return tuple(label for number, line in enumerate(lines) for label in _of_line(number, line, gap))
+    found = tuple(label for number, line in enumerate(lines) for label in _of_line(number, line, gap))
+    if sum(label.colon for label in found) > MOST_COLONS:
+        return found
+    bare = tuple(label for number, line in enumerate(lines) for label in _of_line(number, line, gap, bare=True))
+    names = {name for label in bare if not (label.colon or label.alone) for name in label.names} - {"other"}
+    return bare if len(names) >= FEWEST_BARE else found
 
 
 def _space(lines: tuple[Line, ...]) -> float:
@@ -78,12 +89,14 @@ def _space(lines: tuple[Line, ...]) -> float:
     return median(gaps) if len(gaps) >= FEWEST_GAPS else 0.0
 
 
-def _of_line(number: int, line: Line, wide: float) -> list[Label]:
+def _of_line(number: int, line: Line, wide: float, *, bare: bool = False) -> list[Label]:
     tokens = tokens_of(line)
     found: list[Label] = []
     at = 0
     while at < len(tokens):
-        label = _label_at(number, line, tokens, at, wide) if _may_begin(tokens, at, line, found, wide) else None
+        label = (
+            _label_at(number, line, tokens, at, wide, bare=bare) if _may_begin(tokens, at, line, found, wide) else None
+        )
         if label is None:
             at += 1
         else:
@@ -104,7 +117,7 @@ def _may_begin(tokens: tuple[Token, ...], at: int, line: Line, found: list[Label
     return gap > wide * line.height or tokens[at].word != tokens[at - 1].word
 
 
-def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide: float) -> Label | None:
+def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide: float, *, bare: bool) -> Label | None:
     matches: list[tuple[int, int, Phrase]] = []
     for phrase in _may_be(_begins(tokens, at)):
         end, slips = _matched(phrase, tokens, at)
@@ -122,7 +135,7 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
     parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height
     ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
-    if not colon and not (parted and ended):
+    if not colon and not (parted and (ended or bare)):
         return None
     if not colon and fewest and not last:
         return None

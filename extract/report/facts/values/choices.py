@@ -120,6 +120,8 @@ def _state(
 ) -> bool | str | None:
     """Say whether the box before a value is ticked; None where there is none."""
     before = "".join(t.sign or t.said for t in tokens[max(start - 3, 0) : start])
+    if before[-1:] in TICKED | UNTICKED and words[tokens[start - 1].word].confidence < 1.0:
+        return "unclear"
     if before[-1:] in TICKED or before[-3:] in ("[x]", "(x)"):
         return True
     if before[-1:] in UNTICKED or before[-2:] in ("[]", "()"):

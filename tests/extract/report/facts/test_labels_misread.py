@@ -33,3 +33,29 @@ def test_a_label_with_a_letter_misread_dropped_or_added_is_found_wherever_that_i
         # another wording may be nearer still: what counts is that a label was found
         lost += [phrase for one in spoiled if not meanings(one)]
     assert not lost
+
+
+def row(y: float, *words: str) -> list[Word]:
+    """Words of a line with single spaces; "|" leaves a wide gap."""
+    found, x = [], 40.0
+    for text in words:
+        if text == "|":
+            x += 60
+            continue
+        found.append(Word(text, (x, y, x + 10 * len(text), y + 16), 0.95))
+        x += 10 * len(text) + 6
+    return found
+
+
+def test_labels_of_a_page_without_colons_end_at_a_space_where_there_are_several() -> None:
+    lines = lines_of((
+        *row(10, "Name", "Petra", "Tarrant", "|", "D.O.B.", "03/11/1995", "|", "Patient", "no.", "325008"),
+        *row(40, "Examination", "date", "04/06/2012", "|", "Audiometer", "Gannet", "12"),
+    ))  # fmt: skip
+    names = [sorted(label.names) for label in labels_of(lines)]
+    assert names == [["patient-name"], ["birth-date"], ["record-number"], ["test-date"], ["audiometer"]]
+
+
+def test_a_sentence_that_begins_like_a_label_announces_nothing() -> None:
+    lines = lines_of((*row(10, "Patient", "reports", "ringing"), *row(40, "Date", "palms", "grow", "here")))
+    assert labels_of(lines) == ()
