@@ -25,6 +25,8 @@ RULE = 0.8
 """Three columns that are dark over this part of the height, and beyond it, are a rule, be it broken by a fax."""
 SAME = 0.6
 """A word whose width lies in another's by so much is a part of it."""
+SPECK, MANY_SPECKS = 0.09, 300
+"""A speck is at most so many heights of a word wide, a full stop half as wide again; fewer of them do no harm."""
 TORN = 0.3
 """Two boxes of a line that share so many heights of width are pieces of one word."""
 CHANGED = 0.12
@@ -41,6 +43,30 @@ def ink_of(grey: Pixels) -> Mask:
     """
     paper = float(np.percentile(grey[::4, ::4], 85))
     return grey < min(paper - 45.0, 0.72 * paper)
+
+
+def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
+    """Take off specks much smaller than a full stop: a shaded head of a table is a field of them on a fax.
+
+    Parameters
+    ----------
+    grey, ink : ndarray, shape (height, width)
+        The sheet, uint8, and its ink, bool.
+    words : tuple of Word
+        Its words: their usual height says how small a speck is.
+    """
+    import cv2
+
+    usual = float(np.median([w.box[3] - w.box[1] for w in words])) if words else 0.0
+    least = (SPECK * usual) ** 2
+    if least < 1.0:
+        return grey
+    _, marks, stats, _ = cv2.connectedComponentsWithStats(ink.astype(np.uint8), connectivity=8)
+    small = stats[:, cv2.CC_STAT_AREA] <= least
+    small[0] = False
+    if small.sum() < MANY_SPECKS:
+        return grey
+    return np.where(small[marks], np.uint8(255), grey)
 
 
 def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word, ...]:

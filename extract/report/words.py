@@ -21,7 +21,7 @@ from ..eyes.words.numbers import frequency_values, level_value
 from ..eyes.words.printed import read_printed
 from ..page import Pixels, Word
 from ..sheet import Sheet
-from .growth import grown_words, ink_of
+from .growth import grown_words, ink_of, without_specks
 from .pieces import Piece, Strip, paste, pieces_of
 from .ticks import tick_boxes, without_boxes
 from .witnesses import put_together
@@ -95,6 +95,7 @@ def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choic
     from ..intake.words import read_strip  # here, since what it needs is not loaded before a page is read
 
     grey = np.asarray(cv2.cvtColor(sheet.pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    grey = without_specks(grey, ink_of(grey), level)
     ink = ink_of(grey)
     boxes = tick_boxes(ink, level)
     if boxes:

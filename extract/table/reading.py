@@ -11,6 +11,7 @@ from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
 from ..page import Word
 from ..sheet import Sheet
+from .arrows import with_arrows
 from .cells import Cell, Key, cells_of, in_steps
 from .certainty import Way, probability_of
 from .ink import inked, printed
@@ -81,7 +82,8 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
         ``no-response-without-level`` for one that names no level, ``table-row-unread`` for a row of numbers whose name
         was not understood, or where something looks like a table and none could be read.
     """
-    prepared_words = prepared(without_level_axes(words), way)
+    kept = without_level_axes(words)
+    prepared_words = prepared(kept if way == "given" else with_arrows(sheet.pixels, kept), way)
     slant = slant_of(prepared_words)
     upright = slant.level(prepared_words)
     lines = frequency_lines(upright)

@@ -11,6 +11,8 @@ from .certainty import Way
 from .numbers import said_by
 from .rows.vocabulary import kinds_of, parts_of
 
+SPECKS = ".,:;'`‘’“”|_~^\"() "
+"""What stands at the ends of a printed frequency without belonging to it."""
 NOTHING = ("", 0.0)
 """The second reading of a word that only one reader saw."""
 
@@ -20,10 +22,25 @@ def prepared(words: Sequence[Word], way: Way) -> list[Word]:
 
     Where a table can do nothing with a word's text but with its second reading, that one is put first.
     """
-    level = [w for w in words if not w.upright]
+    level = [_without_specks(w) for w in words if not w.upright]
     if way != "two-readings":
         return [replace(w, others=()) for w in level]
     return [_better_first(replace(w, others=(w.others or (NOTHING,))[:1])) for w in level]
+
+
+def _without_specks(word: Word) -> Word:
+    """Take off what a rule or a shaded head leaves beside a frequency, in every reading."""
+    readings = [(_bare(text), chance) for text, chance in word.readings]
+    if frequency_values(word.text) or not any(c.isdigit() for c in word.text) or not frequency_values(readings[0][0]):
+        return word
+    return replace(word, text=readings[0][0], others=tuple(readings[1:]))
+
+
+def _bare(text: str) -> str:
+    """Take off specks; a minus only before what can be no level, which are in steps of 5 dB."""
+    bare = text.strip(SPECKS)
+    unsigned = bare.lstrip("-").strip(SPECKS)
+    return unsigned if said_by(bare).kind != "level" else bare
 
 
 def _better_first(word: Word) -> Word:

@@ -14,6 +14,8 @@ LEVELS_IN_LINE = 5
 """So many levels in one printed line look like a row of thresholds."""
 MOSTLY = 0.6
 """Share of the line's words that are levels, unlike in a sentence with many numbers."""
+AT_EDGE, CUT_LINES = 0.3, 3
+"""Words that begin so near the picture's side, in heights, are cut off where so many lines have them."""
 TELLING = frozenset({"right", "left", "air", "bone"})
 LEAST_LETTERS = 3
 """Shorter words name an ear by chance."""
@@ -26,12 +28,22 @@ def looks_like_table(words: Sequence[Word]) -> bool:
     ----------
     words : sequence of Word
         The sheet's words, with all that they may say.
+
+    Notes
+    -----
+    Where the picture's left side cuts words off, the frequencies and names of a table may be lost with them: a few
+    lines with two levels are enough then.
     """
-    if not words or not any(_telling(w) for w in words):
+    telling = any(_telling(w) for w in words)
+    if not telling and not any("hl" in parts_of(w.text) for w in words):
         return False
-    lines = text_lines(words, median(height(w) for w in words))
+    high = median(height(w) for w in words)
+    lines = text_lines(words, high)
     counts = [(sum(_level(w) for w in line), len(line)) for line in lines]
-    return any(levels >= LEVELS_IN_LINE and levels > MOSTLY * count for levels, count in counts)
+    cut = sum(line[0].box[0] < AT_EDGE * high for line in lines) >= CUT_LINES
+    if cut and sum(levels >= 2 and levels > MOSTLY * count for levels, count in counts) >= CUT_LINES:
+        return True
+    return telling and any(levels >= LEVELS_IN_LINE and levels > MOSTLY * count for levels, count in counts)
 
 
 def _telling(word: Word) -> bool:

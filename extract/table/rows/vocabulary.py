@@ -68,8 +68,13 @@ def vocabulary() -> dict[str, frozenset[str]]:
 
 
 def parts_of(text: str) -> list[str]:
-    """Split a text into its runs of letters, in lower case."""
-    return re.findall(r"[^\W\d_]+", text.casefold())
+    """Split a text into its runs of letters, in lower case; also where a capital shows that a space was lost.
+
+    >>> parts_of("RightAir, dB")
+    ['right', 'air', 'db']
+    """
+    apart = re.sub(r"(?<=[a-zß-ÿ]{3})(?=[A-ZÀ-Þ][a-zß-ÿ])", " ", text)
+    return re.findall(r"[^\W\d_]+", apart.casefold())
 
 
 @lru_cache(maxsize=4096)  # pages say the same words again and again

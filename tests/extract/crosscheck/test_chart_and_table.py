@@ -138,3 +138,11 @@ def test_no_value_is_changed_or_lost_by_a_check(
 def test_without_the_check_all_stays() -> None:
     chart = (value(30), asking(value(40, 2000.0)))
     assert held(chart, table(value(45), value(40, 2000.0)), check=False) == (chart, [])
+
+
+def test_a_table_without_masking_leaves_open_which_symbol_set_the_marks_are_of() -> None:
+    """What is masked in one symbol set is unmasked in another, and the table does not tell."""
+    (after,), _ = held((asking(value(), "symbol-set-unknown"),), table(value(), masking=False))
+    assert (after.standing, after.why_ask) == ("ask", ("symbol-set-unknown",))
+    (told,), _ = held((asking(value(), "symbol-set-unknown"),), table(value()))
+    assert told.standing == "sure"

@@ -191,3 +191,30 @@ def test_levels_under_frequencies_that_could_not_be_read_are_told() -> None:
     assert [r.code for r in read([*line("Right ear", 300), *levels]).remarks] == ["table-row-unread"]
     assert read([*line("Price list", 300), *levels]).remarks == ()
     assert read([*line("Right ear", 300), *levels[:3]]).remarks == ()
+
+
+def test_a_name_whose_words_lost_their_space_is_known_by_its_capitals() -> None:
+    words = [*heads(), *line("RightAir", 340, "a"), *line("LeftAir", 380, "b")]
+    assert set(rows_of(read(words))) == {("right", "air", False), ("left", "air", False)}
+
+
+def test_a_table_that_the_pictures_side_cuts_off_is_told() -> None:
+    """Its frequencies and its rows' names are gone: nothing can be read, and the page must say so."""
+    words = [
+        Word("llen", (0, 290, 30, 304), 0.9),
+        Word("dB", (40, 290, 60, 304), 0.9),
+        Word("HL", (66, 290, 86, 304), 0.9),
+    ]
+    for row in range(4):
+        y = 340 + 40 * row
+        words += [Word(f"{25 + 5 * row}", (x, y, x + 20, y + 14), 0.9) for x in (80.0, 200.0)]
+    cut = [Word("rt", (0, y, 14, y + 14), 0.9) for y in (200.0, 230.0)]
+    assert [r.code for r in read([*words, *cut], "two-readings").remarks] == ["table-row-unread"]
+    assert read(words, "two-readings").remarks == ()
+
+
+def test_specks_of_a_shaded_head_belong_to_no_frequency() -> None:
+    shaded = [replace(w, text=text) for w, text in zip(heads(), ("'500", "1000.", "-2000", "4000:"), strict=True)]
+    assert rows_of(read([*shaded, *line("right air", 340, "a")], "one-reading")) == {
+        ("right", "air", False): LEVELS["a"]
+    }
