@@ -3,30 +3,35 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from functools import lru_cache
 from itertools import combinations, pairwise
 
 from ...page import Word
 from ...sightings import LabelRun
-from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, Number, frequency_values, worth
+from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, Number, frequency_values, lost_point, worth
+from .against import (
+    COLUMN_CHANCE,
+    CONTRADICTION,
+    LOG_SLACK,
+    RARE_HZ,
+    STRETCHED_CHANCE,
+    doubted,
+    odd_series,
+    runs_on,
+)
 from .joined import one_label_each
 
-LOG_SLACK = 0.045
-"""Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
 MOST_OFF = 0.2
 COLUMN_SLACK = 0.12
 """By how much of a column a label may miss one on an evenly spaced axis."""
-COLUMN_CHANCE = 0.6
-"""How surely a label in a column must have been read: its place and its order speak for it as well."""
-CONTRADICTION = 2
-"""A label that contradicts the others counts as so many strays: the axis is in doubt."""
-STRETCHED_CHANCE = 0.85
-EXTENDED_FROM_HZ = 8000.0
-RARE_HZ = frozenset({187.5, 375.0, 5000.0, 9000.0, 11200.0})
-"""A label that keeps an axis' order alone must be read surely, and be none that few forms print."""
+MOST_COLUMNS = 4.5
+"""Neighbouring labels of an axis stand no more columns apart."""
 RARE = 0.15
 """How likely a form prints one of them, beside another frequency that the label may say."""
+POINT = 0.6
+"""How likely a decimal point was lost, beside what the label's digits say as they stand."""
+ENOUGH = 5
+"""So many labels are a frequency axis though the lowest that was read is 1 to 2 kHz."""
 LABEL_SLACK = 0.3
 """Text heights by which a label's box may be off: a digit was cut away, or a speck taken in."""
 HALF_WAY_SLACK = 0.11
@@ -46,8 +51,8 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
         Number(i, hz, (w.box[0] + w.box[2]) / 2, (w.box[1] + w.box[3]) / 2, w.box[3] - w.box[1], chance, khz)
         for i, w in enumerate(one_label_each(words))
         if w.upright == 0
-        for text, chance in w.readings
-        for hz, khz in frequency_values(text)
+        for text, said in w.readings
+        for hz, khz, chance in _meant(text, said)
     ]
     runs: list[LabelRun] = []
     used: set[int] = set()
@@ -69,10 +74,17 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     return tuple(runs)
 
 
+def _meant(text: str, chance: float) -> list[tuple[float, bool, float]]:
+    """Give the frequencies that a label may mean, each with whether in kHz and its chance; its point may be lost."""
+    lost = lost_point(text)
+    found = [(hz, khz, chance) for hz, khz in frequency_values(text)]
+    return found if lost is None else [*found, (lost, True, POINT * chance)]
+
+
 def _counts_evenly(members: list[Number]) -> bool:
-    """Say whether the labels count in even steps, as axes of other things do, or start at 1 kHz or above."""
+    """Say whether labels count in even steps, as axes of other things do, or few of them start at 1 kHz or above."""
     low, high = members[0], members[-1]
-    if low.value >= 1000:
+    if low.value > 2000 or (low.value >= 1000 and len(members) < ENOUGH):
         return True
     off = [
         abs((m.value - low.value) / (high.value - low.value) - (m.x - low.x) / (high.x - low.x)) for m in members[1:-1]
@@ -115,7 +127,7 @@ def _log_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
     longer = _with_stretched_ends(best, row)
     if len(longer) == len(best):
         return _as_frequency_run(best, "log", row), best
-    return _doubted(_as_frequency_run(longer, "equal", row), best, longer), longer
+    return doubted(_as_frequency_run(longer, "equal", row), best, longer), longer
 
 
 def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Number]:
@@ -149,30 +161,6 @@ def _with_stretched_ends(members: list[Number], row: list[Number]) -> list[Numbe
 def _in_one_style(n: Number, members: list[Number]) -> bool:
     """Say whether a label may stand in a row: forms count in Hz, in kHz, or in Hz up to 1 kHz and in kHz from there."""
     return all(n.in_khz == m.in_khz or n.value == 1000 or (n.value < m.value) == m.in_khz for m in members)
-
-
-def _doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> LabelRun:
-    """Doubt an evenly spaced axis of which all but one or two labels fit a logarithmic one.
-
-    Where such a label stands in another octave's very place, it may have been misread; not so where a second one was
-    read well and fits no octave, for then the axis is not logarithmic.
-    """
-    octave = (fitting[-1].x - fitting[0].x) / math.log2(fitting[-1].value / fitting[0].value)
-    others = [n for n in every if n not in fitting]
-    slipped = [n for n in others if _slipped(n, fitting, octave)]
-    refuted = any(n not in slipped and n.confidence > COLUMN_CHANCE for n in others)
-    if len(fitting) >= 3 and len(others) < 3 and slipped and not refuted:
-        return replace(run, strays=run.strays + CONTRADICTION)
-    return run
-
-
-def _slipped(n: Number, members: list[Number], octave: float) -> bool:
-    """Say whether a label stands where the members put another octave whose number differs in one digit."""
-    step = math.log2(members[0].value / 1000) + (n.x - members[0].x) / octave
-    if abs(step - round(step)) >= LOG_SLACK:
-        return False
-    said, there = f"{n.value:g}", f"{1000 * 2 ** round(step):g}"
-    return len(said) == len(there) and sum(a != b for a, b in zip(said, there, strict=True)) == 1
 
 
 def _off_place(n: Number, members: list[Number], octave: float) -> float:
@@ -222,7 +210,7 @@ def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
         return None
     best = _with_columns_between(best, row)
     fits = [_log_members(best, a, (b.x - a.x) / math.log2(b.value / a.value)) for a, b in combinations(best, 2)]
-    return _doubted(_as_frequency_run(best, "equal", row), max(fits, key=len), best), best
+    return doubted(_as_frequency_run(best, "equal", row), max(fits, key=len), best), best
 
 
 def _with_columns_between(members: list[Number], row: list[Number]) -> list[Number]:
@@ -236,7 +224,10 @@ def _with_columns_between(members: list[Number], row: list[Number]) -> list[Numb
     column = (members[-1].x - members[0].x) / (len(members) - 1) / 2
     level = sum(m.y for m in members) / len(members)
     more = list(members)
-    for n in sorted(row, key=lambda n: -n.confidence):
+    middle = (members[0].x + members[-1].x) / 2
+    for n in sorted(row, key=lambda n: abs(n.x - middle)):
+        if min(abs(n.x - m.x) for m in more) > MOST_COLUMNS * column:
+            continue  # another chart's
         columns = (n.x - members[0].x) / column
         off = abs(columns - round(columns)) > COLUMN_SLACK or abs(n.y - level) > 0.75 * n.height
         known = any(n.value == m.value for m in more)
@@ -253,8 +244,8 @@ def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelR
     low, high = members[0].x, members[-1].x
     level = sum(m.y for m in members) / len(members)
     certain = [n for n in row if n.confidence > STRAY_CHANCE and abs(n.y - level) < 0.75 * n.height]
-    strays = len({n.place for n in certain if low < n.x < high or _runs_on(n, members)} - places)
-    if scale == "equal" and _odd_series(members):
+    strays = len({n.place for n in certain if low < n.x < high or runs_on(n, members)} - places)
+    if scale == "equal" and odd_series(members):
         strays += CONTRADICTION
     return LabelRun(
         "frequency",
@@ -267,24 +258,3 @@ def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelR
         sorted(m.height for m in members)[len(members) // 2],
         strays,
     )
-
-
-def _runs_on(n: Number, members: list[Number]) -> bool:
-    """Say whether a label just beyond an axis' end would continue it by its value, though it does not by its place."""
-    first, last = members[0], members[-1]
-    reach = 2 * (last.x - first.x) / math.log2(last.value / first.value)
-    above = last.x < n.x < last.x + reach and n.value >= last.value
-    return above or (first.x - reach < n.x < first.x and n.value <= first.value)
-
-
-def _odd_series(members: list[Number]) -> bool:
-    """Say whether an evenly spaced axis prints what few forms do, or leaves out 1000 Hz, which all print."""
-    values = [m.value for m in members]
-    lacks = 1000.0 not in values and values[0] < 1000 < values[-1]
-    return lacks or any(value in RARE_HZ and not _within_extended(value, values) for value in values)
-
-
-def _within_extended(value: float, values: list[float]) -> bool:
-    """Say whether a frequency stands between ones from 8 kHz up: forms that print these print more of them."""
-    at = values.index(value)
-    return at + 1 < len(values) and values[at - 1] >= EXTENDED_FROM_HZ if at else False

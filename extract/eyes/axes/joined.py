@@ -30,7 +30,8 @@ def one_label_each(words: tuple[Word, ...]) -> list[Word]:
         for head in words:
             if not re.fullmatch(r"\d{1,2}", head.text) or abs(head.box[1] - tail.box[1]) > 0.4 * height:
                 continue
-            if 0 < tail.box[0] - head.box[2] < 0.9 * height:
+            # "500" may be a label of its own, "000" is none
+            if 0 < tail.box[0] - head.box[2] < (1.4 if tail.text == "000" else 0.9) * height:
                 box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
                 joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
                 parts |= {id(head), id(tail)}

@@ -56,6 +56,16 @@ def frequency_values(text: str) -> list[tuple[float, bool]]:
     return found
 
 
+def lost_point(text: str) -> float | None:
+    """Give the frequency (Hz) of a label in kHz whose decimal point was lost: ".25" reads as "25", "0.5" as "05".
+
+    >>> lost_point("25")
+    250.0
+    """
+    said = re.fullmatch(r"0?(125|25|375|5|75)", text.strip())
+    return 1000 * float(f"0.{said.group(1)}") if said else None
+
+
 def level_value(text: str) -> float | None:
     """Give the level in dB that a label means; None where it means none (-20 to 140 in steps of 5)."""
     bare = re.sub(r"(?i)\s*dB(\s*HL)?$", "", text.strip().replace("\u2212", "-").replace("\u2013", "-"))

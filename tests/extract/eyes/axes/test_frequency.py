@@ -154,3 +154,29 @@ def test_a_label_that_may_be_5000_or_6000_is_the_one_that_forms_print() -> None:
     last = replace(word("5000", place, ROW), confidence=0.5, others=(("6000", 0.4),))
     run = run_of(*evenly(values), last, word("8000", place + 60, ROW))
     assert run.values == (*values, 6000, 8000)
+
+
+def test_two_charts_of_columns_of_one_width_side_by_side_keep_a_label_each() -> None:
+    # seen on a scan: 125 Hz of the left chart was taken for the right one's, a whole number of columns away
+    one = {"125": 0, "250": 2, "500": 4, "750": 5, "1000": 6, "1500": 7, "2000": 8, "3000": 9, "4000": 10, "8000": 12}
+    left = columns(one, chances={text: 0.97 for text in one if text != "125"})
+    right = columns(one, chances={"125": 0.9})
+    shifted = tuple(replace(w, box=(w.box[0] + 1200, w.box[1], w.box[2] + 1200, w.box[3])) for w in right)
+    runs = frequency_runs(left + shifted)
+    assert [run.values for run in runs] == [tuple(map(float, one))] * 2
+    assert [run.strays for run in runs] == [0, 0]
+
+
+def test_a_row_in_kilohertz_whose_points_were_lost_is_read_by_its_places() -> None:
+    # seen on a fax: ".25 .5 1 2 4 8" read as "25 5 1 2 4 8"
+    run = run_of(*(label(text, hz) for text, hz in (("25", 250), ("5", 500), ("1", 1000), ("2", 2000), ("4", 4000))))
+    assert run.values == (250, 500, 1000, 2000, 4000)
+
+
+@pytest.mark.parametrize(
+    ("values", "found"), [((1500, 2000, 3000, 4000, 6000, 8000), 1), ((1000, 2000, 4000, 8000), 0)]
+)
+def test_a_row_whose_labels_below_1000_hz_are_hidden_is_an_axis_where_enough_others_are_read(
+    values: tuple[int, ...], found: int
+) -> None:
+    assert len(frequency_runs(frequency_words(values))) == found

@@ -1,0 +1,65 @@
+"""What speaks against a row of frequencies that was found: labels in another's place, and rows that few forms print."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+from ...sightings import LabelRun
+from ..words.numbers import Number
+
+LOG_SLACK = 0.045
+"""Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
+CONTRADICTION = 2
+"""A label that contradicts the others counts as so many strays: the axis is in doubt."""
+STRETCHED_CHANCE = 0.85
+COLUMN_CHANCE = 0.6
+"""How surely a label in a column must have been read: its place and its order speak for it as well."""
+EXTENDED_FROM_HZ = 8000.0
+RARE_HZ = frozenset({187.5, 375.0, 5000.0, 9000.0, 11200.0})
+"""A label that keeps an axis' order alone must be read surely, and be none that few forms print."""
+
+
+def doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> LabelRun:
+    """Doubt an evenly spaced axis of which all but one or two labels fit a logarithmic one.
+
+    Where such a label stands in another octave's very place, it may have been misread; not so where a second one was
+    read well and fits no octave, for then the axis is not logarithmic.
+    """
+    octave = (fitting[-1].x - fitting[0].x) / math.log2(fitting[-1].value / fitting[0].value)
+    others = [n for n in every if n not in fitting]
+    slipped = [n for n in others if _slipped(n, fitting, octave)]
+    refuted = any(n not in slipped and n.confidence > COLUMN_CHANCE for n in others)
+    if len(fitting) >= 3 and len(others) < 3 and slipped and not refuted:
+        return replace(run, strays=run.strays + CONTRADICTION)
+    return run
+
+
+def _slipped(n: Number, members: list[Number], octave: float) -> bool:
+    """Say whether a label stands where the members put another octave whose number differs in one digit."""
+    step = math.log2(members[0].value / 1000) + (n.x - members[0].x) / octave
+    if abs(step - round(step)) >= LOG_SLACK:
+        return False
+    said, there = f"{n.value:g}", f"{1000 * 2 ** round(step):g}"
+    return len(said) == len(there) and sum(a != b for a, b in zip(said, there, strict=True)) == 1
+
+
+def runs_on(n: Number, members: list[Number]) -> bool:
+    """Say whether a label just beyond an axis' end would continue it by its value, though it does not by its place."""
+    first, last = members[0], members[-1]
+    reach = 2 * (last.x - first.x) / math.log2(last.value / first.value)
+    above = last.x < n.x < last.x + reach and n.value >= last.value
+    return above or (first.x - reach < n.x < first.x and n.value <= first.value)
+
+
+def odd_series(members: list[Number]) -> bool:
+    """Say whether an evenly spaced axis prints what few forms do, or leaves out 1000 Hz, which all print."""
+    values = [m.value for m in members]
+    lacks = 1000.0 not in values and values[0] < 1000 < values[-1]
+    return lacks or any(value in RARE_HZ and not _within_extended(value, values) for value in values)
+
+
+def _within_extended(value: float, values: list[float]) -> bool:
+    """Say whether a frequency stands between ones from 8 kHz up: forms that print these print more of them."""
+    at = values.index(value)
+    return at + 1 < len(values) and values[at - 1] >= EXTENDED_FROM_HZ if at else False
