@@ -15,9 +15,9 @@ from ..sightings import MarkSight, alike
 from .certainty import Surroundings, certainty, evidence, probability
 from .frequencies import Placed, distance_beside, place
 from .grouping import only_of
-from .nearby import another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square
+from .nearby import another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square, stray_shape
 from .slots import Candidate, bone_against_air, masked_against_unmasked, one_a_slot
-from .symbols.convention import Convention
+from .symbols.convention import FILLED, Convention
 
 LETTERS_OF_A_WORD = 3
 LETTER_HEIGHTS = 1.6
@@ -28,6 +28,9 @@ SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
 OUTSHONE_SCORE = 0.66
 """A mark with a stronger glyph at its place is sure only from this score: crossing strokes make shapes of their own."""
+RIVAL, RIVAL_FILLED = 0.4, 0.25
+"""Shares of a mark's score from which a shape like it may be what stands there; lines and other marks over a filled
+circle or cross hide that it is filled."""
 FLANKED = 0.4
 """A circle or square is asked about where shapes on both sides of it, that together look like one, are so strong."""
 SURE_LEVEL_MISS_DB = 1.6
@@ -192,7 +195,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
         why += ["ear-uncertain"] if scene.strays or loudness else []
     level = STEP_DB * round((mark.level_db_hl - scene.shift_db) / STEP_DB)
     why += _doubtful_place(scene, mark, placed)
-    if any(score > 0.4 * sight.score and alike(glyph, sight.glyph) for glyph, score in sight.rivals):
+    if _two_readings(sight, scene.convention) or stray_shape(mark, scene.taken):
         why.append("two-readings")
     if meaning.conduction == "bone" and placed.frequency_hz > MOST_BONE_HZ:
         why.append("implausible")
@@ -218,6 +221,13 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
         Seen(scene.number, scene.sheet.on_page(*sight.at), round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
     )  # fmt: skip
     return Candidate(mark, threshold, placed, reasons)
+
+
+def _two_readings(sight: MarkSight, convention: Convention) -> bool:
+    """Say whether a shape that a mark may be taken for is seen there as well; less of a filled one will do."""
+    told = ((glyph, score) for glyph, score in sight.rivals if alike(glyph, sight.glyph))
+    filled = FILLED & convention.symbol_set.meanings.keys()
+    return any(score > (RIVAL_FILLED if glyph in filled else RIVAL) * sight.score for glyph, score in told)
 
 
 def _outshone(scene: Scene, mark: Mark) -> bool:

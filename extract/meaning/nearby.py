@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from ...interpret.record import Ear
 from ...interpret.symbols import Glyph
 from ..chart import Mark
@@ -123,16 +125,14 @@ def heard(
     near = [o for o in others if same_place(mark, o, 0.35)]
     deep = mark.level_db_hl > deepest_db - DEEP_DB
     # a mark below, or the chart's end, may hide the better part of an arrow
-    hidden = deep or any(
-        same_place(mark, o, ARROW_HIDDEN) and o.y - mark.y > BELOW * max(mark.sight.size) for o in others
-    )
-    least = HIDDEN_ARROW if hidden else LEAST_ARROW
+    below = any(same_place(mark, o, ARROW_HIDDEN) and o.y - mark.y > BELOW * max(mark.sight.size) for o in others)
+    least = HIDDEN_ARROW if deep or below else LEAST_ARROW
     if near:
         one_ear = any(o.sight.glyph in earless or _ear_by_shape(o) == _ear_by_shape(mark) for o in near)
         return _heard_among(mark, ear, one_ear=one_ear, least=least)
     way = mark.sight.arrows.index(strongest)
     if strongest >= ARROW_SURE:
-        return False, _tip(mark, way) >= TIP_SURE or not _arrow_shared(mark, ear, taken)
+        return False, _tip(mark, way) >= TIP_SURE or not (below or _arrow_shared(mark, ear, taken))
     if strongest <= (LEAST_ARROW_DEEP if deep else least):
         return True, _tip(mark) < (TIP_SURE if strongest <= HIDDEN_ARROW else FAINT_TIP)
     return strongest < 0.5, False
@@ -218,3 +218,16 @@ def side_of_square(mark: Mark, taken: tuple[Mark, ...]) -> bool:
         return False
     squares = (o for o in taken if o.sight.glyph == "square" and abs(o.y - mark.y) < 0.2 * mark.sight.size[1])
     return any(abs(o.x - mark.x) < 0.8 * o.sight.size[0] for o in squares)
+
+
+ROW = 3
+"""So many marks of a shape are a row, to which a single one like it may belong."""
+
+
+def stray_shape(mark: Mark, taken: tuple[Mark, ...]) -> bool:
+    """Say whether a mark may be one of a row of a shape like it, which strokes of another mark at its place closed."""
+    shapes: Counter[Glyph] = Counter(m.sight.glyph for m in taken)
+    if mark.sight.apart or shapes[mark.sight.glyph] > 1:
+        return False
+    row = any(n >= ROW and o != mark.sight.glyph and alike(o, mark.sight.glyph) for o, n in shapes.items())
+    return row and any(another(o, mark) and same_place(o, mark, 0.55) for o in taken)

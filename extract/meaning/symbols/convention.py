@@ -44,9 +44,9 @@ MASKED_WORSE_DB = 25.0
 """Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
 ATTENUATION_DB = 40.0
 """How much better bone must be for headphones to be heard by the other cochlea (BSA 2018, rule 3 [memory])."""
-TWO_BRACKETS = 0.15
-"""Score of both brackets at a square's sides from which it may be they. Of 257 squares of painted pages of the training
-families 13% have it, of 11 that are none 8."""
+TWO_BRACKETS, CLEAR_SQUARE = 0.15, 0.75
+"""Score of both brackets at a square's sides from which it may be they, and that of a square which is one all the same.
+Of 257 squares of painted pages of the training families 13% have such sides, of 11 that are none 8, of up to 0.71."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +129,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
 def _may_be_two(mark: Mark, marks: tuple[Mark, ...]) -> bool:
     """Say whether a square may be `[` and `]` at one level: then it speaks against no set without squares."""
     around = tuple(m for m in marks if m.sight.area == mark.sight.area)
-    return mark.sight.glyph == "square" and not mark.sight.apart and flanked(mark, around) >= TWO_BRACKETS
+    unclear = mark.sight.glyph == "square" and mark.sight.score < CLEAR_SQUARE and not mark.sight.apart
+    return unclear and flanked(mark, around) >= TWO_BRACKETS
 
 
 def standings(seen: Iterable[Mark]) -> dict[str, Standing]:

@@ -380,8 +380,11 @@ def test_a_chart_whose_marks_stand_off_their_lines_is_in_doubt_as_a_whole() -> N
 
 def test_bone_is_named_as_missing_where_a_square_may_be_two_brackets() -> None:
     # `[` and `]` at one level, JIS T 1201's bone of both ears
-    sides = [mark(g, 1000, 20, beside=b, score=0.2) for g, b in (("bracket-left", -0.03), ("bracket-right", 0.03))]
-    brackets = [mark(g, 2000, 30, beside=b) for g, b in (("bracket-left", -0.1), ("bracket-right", 0.1))]
+    sides = (
+        mark("bracket-left", 1000, 20, beside=-0.03, score=0.2),
+        mark("bracket-right", 1000, 20, beside=0.03, score=0.2),
+    )
+    brackets = (mark("bracket-left", 2000, 30, beside=-0.1), mark("bracket-right", 2000, 30, beside=0.1))
     reading = read(*RIGHT, *LEFT, mark("square", 1000, 20), *sides, *brackets)
     missing = {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
     assert {("right", "bone"), ("left", "bone")} <= missing

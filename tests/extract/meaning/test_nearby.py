@@ -231,3 +231,30 @@ def test_a_weak_arrow_is_a_doubt_where_a_mark_below_may_hide_the_rest_of_it(
     angle = mark("angle-right", 1000, 70, arrows=(0.03, 0.24, 0.04))
     others = () if below_db is None else (mark("cross", 1000, 70 + below_db, beside=0.15),)
     assert heard(angle, "left", (angle, *others), deepest_db=120) == (True, certain)
+
+
+def test_a_single_triangle_made_by_a_cross_over_one_of_a_row_of_carets_asks() -> None:
+    # seen on a scan: a cross closed a caret, and the bone mark was read as masked air
+    carets = row("caret", {250: 5, 1000: 0, 2000: 5, 4000: 35})
+    lone = mark("triangle", 500, 10)
+    (made,) = [t for t in thresholds(*RIGHT, *LEFT, *carets, lone) if t.masked]
+    assert "two-readings" in made.why_ask
+    (apart,) = [t for t in thresholds(*RIGHT, *LEFT, *carets, mark("triangle", 500, 40)) if t.masked]
+    assert "two-readings" not in apart.why_ask
+
+
+@pytest.mark.parametrize(("symbols", "asks"), [("bsa-2018", True), ("asha-1990", False)])
+def test_a_cross_that_may_be_filled_asks_where_filling_means_masking(symbols: str, asks: bool) -> None:
+    # seen on a copy: lines over a filled cross hid its filling. BSA 2018: a filled cross is masked left air
+    cross = mark("cross", 8000, 50, "blue", rivals=(("cross-filled", 0.28),))
+    reading = mean(sheet(), (), (chart(*RIGHT, *LEFT[:5], cross),), Choices(symbols))
+    (one,) = [t for t in reading.audiograms[0].thresholds if (t.ear, t.frequency_hz) == ("left", 8000)]
+    assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("below_px", "certain"), [(15, False), (60, True)])
+def test_an_arrow_without_a_tip_asks_where_a_mark_below_may_be_what_looks_like_it(below_px: int, certain: bool) -> None:
+    # seen on a scan: a bracket below an angle mark looked like an arrow straight down from it
+    angle = mark("angle-right", 1000, 35, arrows=(0.04, 0.08, 0.69))
+    other = replace(mark("bracket-left", 1000, 35), y=angle.y + below_px)
+    assert heard(angle, "left", (angle, other), deepest_db=120) == (False, certain)

@@ -310,11 +310,11 @@ def test_brackets_that_look_like_squares_do_not_settle_that_brackets_are_masked(
     # seen on a scan: `[` and `]` of JIS T 1201 at one level were read as squares, which that set has not
     brackets = (mark("bracket-left", 2000, 30, beside=-0.1), mark("bracket-right", 2000, 25, beside=0.1))
     sides = [
-        mark(glyph, hz, 20, beside=beside, score=0.2)
-        for hz in (500, 1000)
-        for glyph, beside in (("bracket-left", -0.05), ("bracket-right", 0.05))
+        *(mark("bracket-left", hz, 20, beside=-0.05, score=0.2) for hz in (500, 1000)),
+        *(mark("bracket-right", hz, 20, beside=0.05, score=0.2) for hz in (500, 1000)),
     ]
-    squares = row("square", {500: 20, 1000: 20})
+    squares = [mark("square", hz, 20, score=0.7) for hz in (500, 1000)]
+    squares += [mark("square", 4000, 20, score=0.7, beside=0.02)]
     assert not convention((*AIR, *squares, *brackets), key=None, asked=None).open_glyphs & {"bracket-left"}
     chosen = convention((*AIR, *squares, *brackets, *sides), key=None, asked=None)
     assert {"square", "bracket-left", "bracket-right"} <= chosen.open_glyphs
