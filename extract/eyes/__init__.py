@@ -10,6 +10,7 @@ from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
 from .marks.alone import take_apart
 from .marks.crops import chart_crop
+from .marks.hand import by_hand, seen_by_hand
 from .marks.lettered import lettered
 from .marks.network import marks_in
 
@@ -70,11 +71,13 @@ WANTED_MARK_PX = 24.0
 
 
 def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ...]:
-    """See the marks of one chart, small ones at a larger scale where no paths show them one by one."""
+    """See the marks of one chart; where no paths show them one by one, those by hand and small ones once more."""
     crop = chart_crop(sheet.pixels, area.box)
     marks = marks_in(crop, number)
     if sheet.paths:
         return marks
+    if by_hand(marks, area.level):
+        return seen_by_hand(sheet.pixels, number, area, marks)
     sizes = sorted(max(m.size) * crop.scale for m in marks if m.score > 0.4)
     if len(sizes) < 3 or sizes[len(sizes) // 2] >= SMALL_MARK_PX:
         return marks

@@ -117,7 +117,7 @@ def _other_ear(row: Row) -> Row:
 def _always(row: Row, seen: set[float], printed: set[float]) -> AbstractSet[float]:
     """Give what a row of its kind has on any form, or on this one."""
     _, conduction, _, measure = row
-    if len(seen) < FEWEST:
+    if len(seen) < FEWEST and conduction != "field":
         return frozenset()
     if conduction != "air" or measure != "threshold":
         return SPEECH_OCTAVES

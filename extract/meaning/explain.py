@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from ...interpret.record import Ear, Seen, Threshold
-from ...interpret.symbols import Glyph, Meaning, ear_of
+from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight, alike
@@ -18,6 +18,7 @@ from .grouping import only_of
 from .nearby import another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square, stray_shape
 from .slots import Candidate, bone_against_air, masked_against_unmasked, one_a_slot
 from .symbols.convention import FILLED, Convention
+from .symbols.one_ink import denied_inks
 
 LETTERS_OF_A_WORD = 3
 LETTER_HEIGHTS = 1.6
@@ -61,6 +62,8 @@ class Scene:
     strays: bool
     """Whether shapes of the other ear stand on a chart that shows one ear but for a few marks."""
     surroundings: Surroundings
+    denied_inks: frozenset[Ink]
+    """Inks in which shapes of the other ear stand too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +99,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), distance_beside(tuple(taken), chart.frequency),
         _common_shift_db([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
-        Surroundings.of(sheet, chart, taken, weak),
+        Surroundings.of(sheet, chart, taken, weak), denied_inks(taken),
     )  # fmt: skip
     candidates = []
     for mark in taken:
@@ -289,6 +292,6 @@ def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> l
         told = scene.sheet.taken_by == "drawn" or (plain and scene.sheet.taken_by == "scan")
         if sight.ink == "neutral" and ear == "unspecified" and not told:
             why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
-        if min(sight.red, sight.blue) > 0.25:
+        if min(sight.red, sight.blue) > 0.25 or sight.ink in scene.denied_inks:
             why.append("ear-uncertain")
     return why

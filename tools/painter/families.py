@@ -32,10 +32,10 @@ class Family:
     of symbols, on most pages), "none" (no thresholds on the page), "blank" (an empty form), "mono" (never any colour),
     "wild" (any mixture of marks, for training to see them; no symbol set gives its values).
 
-    Of forms filled in by hand, the benchmark's with a chart have "pen" and either "two-pens" (red for the right ear,
-    blue for the left) or "one-pen"; "pen-table" is a printed table with thresholds as digits by hand, and "table" says
-    that the page has no chart beside it. "printed-table" is a table of printed thresholds, alone or ("checked") beside
-    the chart that shows them.
+    Of forms filled in by hand, those for training have "by-hand"; the benchmark's with a chart have "pen" and either
+    "two-pens" (red for the right ear, blue for the left) or "one-pen"; "pen-table" is a printed table with thresholds
+    as digits by hand, and "table" says that the page has no chart beside it. "printed-table" is a table of printed
+    thresholds, alone or ("checked") beside the chart that shows them.
 
     "facts" are pages whose truth holds every fact and other test that they print (``ToldPage``); of these, "chartless"
     ones hold no thresholds. "facts-pen" are the same with the facts filled in by hand.
@@ -67,13 +67,13 @@ FAMILIES: dict[str, Family] = {
         _family("uneven", "train", training.uneven, "odd"),
         _family("one-ear", "train", training.one_ear),
         _family("strip", "train", training.strip, "several"),
-        _family("penned", "train", penned.penned),
-        _family("jotted", "train", penned.jotted),
-        _family("filled-in", "train", penned.filled_in),
-        _family("pen-notes", "train", penned.pen_notes),
-        _family("pen-card", "train", penned.pen_card),
-        _family("pen-medley", "train", pen_medley.pen_medley, "wild"),
-        _family("pen-dates", "train", penned.pen_dates),
+        _family("penned", "train", penned.penned, "by-hand"),
+        _family("jotted", "train", penned.jotted, "by-hand"),
+        _family("filled-in", "train", penned.filled_in, "by-hand"),
+        _family("pen-notes", "train", penned.pen_notes, "by-hand"),
+        _family("pen-card", "train", penned.pen_card, "by-hand"),
+        _family("pen-medley", "train", pen_medley.pen_medley, "wild", "by-hand"),
+        _family("pen-dates", "train", penned.pen_dates, "by-hand"),
         _family("figure", "train", wild.figure, "wild"),
         _family("crowded", "train", wild.crowded, "wild"),
         _family("lettered", "train", wild.lettered, "wild"),

@@ -33,13 +33,15 @@ _Peak = tuple[Glyph, float, float, float]
 """Glyph, heat, and x and y in crop pixels."""
 
 
-def heat_maps(crop: Pixels) -> Heat:
+def heat_maps(crop: Pixels, *, by_hand: bool = False) -> Heat:
     """Run the network.
 
     Parameters
     ----------
     crop : ndarray, shape (height, width, 3), uint8, RGB
         Sides are multiples of 16.
+    by_hand : bool
+        Run the network that knows marks by hand best, rather than the one for all marks.
 
     Returns
     -------
@@ -48,23 +50,23 @@ def heat_maps(crop: Pixels) -> Heat:
         their direction. Then the logarithms of a mark's width and height over 32 px, and, at an arrow's tip, the way
         to its mark's centre in x and y, over 32 px.
     """
-    network = _network()
+    network = _network("by-hand" if by_hand else "marks")
     network.setInput(np.ascontiguousarray(crop.transpose(2, 0, 1)[None].astype(np.float32) / 255))
     out = np.asarray(network.forward()[0], np.float32)
     out[:-4] = 1 / (1 + np.exp(-out[:-4]))
     return out
 
 
-@lru_cache(maxsize=1)
-def _network():
+@lru_cache(maxsize=2)
+def _network(name: str):
     import cv2
 
-    data = np.frombuffer(files("octavo.extract.eyes.marks").joinpath("marks.onnx").read_bytes(), np.uint8)
+    data = np.frombuffer(files("octavo.extract.eyes.marks").joinpath(f"{name}.onnx").read_bytes(), np.uint8)
     # the classic engine is twice as quick on this network as the new one (OpenCV 5.0)
     return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)
 
 
-def marks_in(crop: ChartCrop, area: int) -> tuple[MarkSight, ...]:
+def marks_in(crop: ChartCrop, area: int, *, by_hand: bool = False) -> tuple[MarkSight, ...]:
     """See the marks of one chart.
 
     Parameters
@@ -73,13 +75,15 @@ def marks_in(crop: ChartCrop, area: int) -> tuple[MarkSight, ...]:
         The chart.
     area : int
         Its number on the sheet.
+    by_hand : bool
+        Whether its marks are drawn by hand.
 
     Returns
     -------
     tuple of MarkSight
         Every peak over 0.12 of a glyph's map, with the other glyphs at its place as rivals; positions on the sheet.
     """
-    heat = heat_maps(crop.pixels)
+    heat = heat_maps(crop.pixels, by_hand=by_hand)
     peaks: list[_Peak] = [
         (glyph, score, x, y) for channel, glyph in enumerate(GLYPHS) for score, x, y in _peaks(heat[channel])
     ]

@@ -44,6 +44,8 @@ MASKED_WORSE_DB = 25.0
 """Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
 ATTENUATION_DB = 40.0
 """How much better bone must be for headphones to be heard by the other cochlea (BSA 2018, rule 3 [memory])."""
+HIDDEN = 2
+"""Crosses without a circle and without a triangle, from which circles may be hidden beneath crosses elsewhere too."""
 TWO_BRACKETS, CLEAR_SQUARE = 0.15, 0.75
 """Score of both brackets at a square's sides from which it may be they, and that of a square which is one all the same.
 Of 257 squares of painted pages of the training families 13% have such sides, of 11 that are none 8, of up to 0.71."""
@@ -112,7 +114,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
         return Convention(known, frozenset[Glyph](m.sight.glyph for m in marks) - known.meanings.keys(), True)
     seen = [m for m in marks if m.sight.score >= PLENTY]
     weighed = standings(m for m in seen if not _may_be_two(m, marks))
-    possible = [name for name, standing in weighed.items() if standing.possible] or list(weighed)
+    fitting = [name for name, standing in weighed.items() if standing.possible]
+    possible = fitting or list(weighed)
     if not leaflet and "asha-1990" in possible:
         possible = [name for name in possible if name != "leaflet-de"]
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
@@ -120,7 +123,7 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
     best = min(
         possible, key=lambda name: (weighed[name].against, lacks[name], name != likely(seen), possible.index(name))
     )
-    differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen)) > 1)
+    differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
     if not _filling_backed(seen):
         differing |= glyphs & FILLED
     return Convention(SYMBOL_SETS[best], differing, False)
@@ -182,8 +185,20 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
     if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and inked and only != inked):
         return True
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
-    lacks_air = both_ears and "cross" in air and "circle" not in air
+    lacks_air = both_ears and "cross" in air and "circle" not in air and not _circles_hidden(mark, seen)
     return lacks_air or mark.level_db_hl > min(air.values(), default=math.inf) + BONE_WORSE_DB
+
+
+def _circles_hidden(mark: Mark, seen: list[Mark]) -> bool:
+    """Say whether circles are missing on a mark's chart where no triangle is either: what was not seen is no sign."""
+    crosses = [o for o in seen if o.sight.area == mark.sight.area and o.sight.glyph.startswith("cross")]
+    triangles = [o for o in seen if o.sight.area == mark.sight.area and o.sight.glyph.startswith("triangle")]
+    alone = (
+        c
+        for c in crosses
+        if "circle" not in air_at(c, seen) and all(abs(t.x - c.x) > 0.7 * c.sight.size[0] for t in triangles)
+    )
+    return sum(1 for _ in alone) >= HIDDEN
 
 
 def _crosses_to_bone(mark: Mark, seen: list[Mark]) -> bool:

@@ -1,27 +1,34 @@
-"""Notice a page that one coloured pen filled in: its ink names no ear."""
+"""Notice a chart that one coloured pen filled in: its ink names no ear."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
-from ....interpret.symbols import Glyph
+from ....interpret.symbols import Glyph, Ink
 from ...chart import Mark, MeasuredChart
+from ..nearby import another, same_place
 
 CLEAR = 0.5
 """Score from which a mark counts."""
 FEWEST = 3
-"""So many marks of each ear's shapes, all in one ink, are by one pen."""
+"""So many marks that name the other ear than their ink does are by one pen."""
+FEW = 2
+"""So many do where no mark at all is seen in another ink."""
 STRAYS = 0.1
-"""Share of them that may be seen in the other ink."""
-SHAPES: tuple[frozenset[Glyph], frozenset[Glyph]] = (
-    frozenset({"circle", "circle-filled"}),
-    frozenset({"cross", "cross-filled"}),
-)
-"""What every symbol set gives to the right ear, and to the left."""
+"""Share of the chart's marks that may be seen in another ink."""
+SHAPES: dict[Ink, frozenset[Glyph]] = {
+    "red": frozenset({"circle", "circle-filled", "bracket-left", "foot-right"}),
+    "blue": frozenset({"cross", "cross-filled", "bracket-right", "foot-left"}),
+}
+"""What every symbol set that has it gives to the ear of an ink: red is right, blue is left."""
+OTHER: dict[Ink, Ink] = {"red": "blue", "blue": "red"}
+REACH = 0.8
+"""How near another mark may stand, in sizes, before its ink may be taken for this one's."""
 
 
 def without_one_ink(charts: tuple[MeasuredChart, ...]) -> tuple[MeasuredChart, ...]:
-    """Take the colour from the marks of a page where circles and crosses have the same.
+    """Take the colour from the marks of charts where the shapes of both ears have the same.
 
     Parameters
     ----------
@@ -31,17 +38,45 @@ def without_one_ink(charts: tuple[MeasuredChart, ...]) -> tuple[MeasuredChart, .
     Returns
     -------
     tuple of MeasuredChart
-        The same, without red or blue in any mark where one pen wrote them all.
+        The same, without red or blue in any mark of a chart that one pen filled in. Charts of a page may be filled in
+        on several days, with other pens, so each is judged by itself; then those that do not tell together, and by
+        the pen that drew another.
     """
-    clear = [m.sight for chart in charts for m in chart.marks if m.sight.score >= CLEAR]
-    inks = [[s.ink for s in clear if s.glyph in shapes] for shapes in SHAPES]
-    if not any(min(map(len, inks)) >= FEWEST and _all_in(ink, inks) for ink in ("red", "blue")):
-        return charts
-    return tuple(replace(chart, marks=tuple(_plain(m) for m in chart.marks)) for chart in charts)
+    pens = [one_pen(chart.marks) for chart in charts]
+    rest = [chart for chart, pen in zip(charts, pens, strict=True) if pen is None]
+    pens += [one_pen(mark for chart in rest for mark in chart.marks)] if len(rest) > 1 else []
+    single = {pen for pen in pens if pen is not None}
+    return tuple(
+        replace(chart, marks=tuple(_plain(m) for m in chart.marks)) if _only_ink(chart.marks) in single else chart
+        for chart in charts
+    )
 
 
-def _all_in(ink: str, inks: list[list[str]]) -> bool:
-    return all(sum(i != ink for i in of_ear) <= STRAYS * len(of_ear) for of_ear in inks)
+def one_pen(marks: Iterable[Mark]) -> Ink | None:
+    """Give the ink of the one coloured pen that drew all marks: shapes stand in it that name the other ear."""
+    clear = [m for m in marks if m.sight.score >= CLEAR]
+    ink = _only_ink(clear)
+    others = sum(_names_other(m, ink, clear) for m in clear) if ink else 0
+    return ink if others >= (FEW if all(m.sight.ink == ink for m in clear) else FEWEST) else None
+
+
+def _only_ink(marks: Iterable[Mark]) -> Ink | None:
+    """Give the colour that all clear marks have, but for a few strays."""
+    inks = [m.sight.ink for m in marks if m.sight.score >= CLEAR]
+    return next((ink for ink in OTHER if inks and len(inks) - inks.count(ink) <= STRAYS * len(inks)), None)
+
+
+def denied_inks(marks: Iterable[Mark]) -> frozenset[Ink]:
+    """Give the inks that clear marks of the other ear's shape have too: they hardly name an ear."""
+    clear = [m for m in marks if m.sight.score >= CLEAR]
+    return frozenset[Ink](ink for ink in OTHER if any(_names_other(m, ink, clear) for m in clear))
+
+
+def _names_other(mark: Mark, ink: Ink, clear: list[Mark]) -> bool:
+    """Say whether a mark in an ink has a shape of the other ear, and no mark beside it that may lend it the ink."""
+    if mark.sight.ink != ink or mark.sight.glyph not in SHAPES[OTHER[ink]]:
+        return False
+    return not any(another(o, mark) and same_place(o, mark, REACH) and o.sight.glyph in SHAPES[ink] for o in clear)
 
 
 def _plain(mark: Mark) -> Mark:

@@ -14,7 +14,7 @@ from ..chart.convention import LEFT_OF_LINE, arrow_for, glyph_for, true_ear, tru
 from ..chart.look import Look
 from ..chart.ruling import draw_ruling, draw_words
 from ..patient import TestedEar, Tone
-from ..pen import XY
+from ..pen import XY, Colour
 from ..sheet import Sheet
 from ..truth import Arrow, PaintedMark
 from .filling import Filling, Tool
@@ -23,6 +23,10 @@ from .marks import InkBox, draw_arrow, draw_mark, strike_out
 
 CLEAR_OF_OTHERS = 1.7
 """How far a struck-out mark stays from others, in heights of a mark: what strikes it must not strike them."""
+
+
+DARK: Colour = (0.12, 0.12, 0.15)
+"""A pen that is neither red nor blue."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,16 +113,25 @@ def placed(
             continue
         level, octaves = filling.aim(rng)
         x = axes.x(tone.frequency_hz) + octaves * axes.step_pt
-        if glyph in SYMBOL_SETS[look.symbol_set].beside_line:
+        if glyph in SYMBOL_SETS[look.symbol_set].beside_line and look.strokes.beside:
             aside = min(0.6 * filling.height(axes) / axes.step_pt, 0.13)
             out = filling.beside + aside * _beside_another(tone, glyph, marks)
             x += out * axes.step_pt * (-1 if glyph in LEFT_OF_LINE else 1)
-        tool = filling.tool(tone.ear)
+        tool = _pen_for(tone, glyph, look, filling)
         named: Ink = "neutral" if filling.one_pen or tone.ear not in ("right", "left") else tool.ink
         at = (x, axes.y(tone.level_db_hl + level))
         ear = true_ear(glyph, look.symbol_set, named, only)
         marks.append(HandMark(tone, glyph, tool, at, arrow_for(tone, look.symbol_set), ear))
     return marks
+
+
+def _pen_for(tone: Tone, glyph: Glyph, look: Look, filling: Filling) -> Tool:
+    """Give the pen of a mark; where ink names the ear, one of no ear is not drawn in an ear's colour."""
+    tool = filling.tool(tone.ear)
+    by_ink = SYMBOL_SETS[look.symbol_set].meanings[glyph].ear == "by-colour"
+    if by_ink and tone.ear not in ("right", "left") and tool.ink != "neutral" and not filling.one_pen:
+        return replace(tool, colour=DARK, ink="neutral")
+    return tool
 
 
 def _beside_another(tone: Tone, glyph: Glyph, marks: Sequence[HandMark]) -> bool:

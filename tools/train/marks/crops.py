@@ -64,10 +64,14 @@ def chart_box(chart: Chart, page: tuple[float, float]) -> tuple[float, float, fl
     )
 
 
-def training_families() -> list[str]:
-    """Name the training families that hold charts; the blank form teaches what an empty chart is."""
+def training_families(*, by_hand: bool = False) -> list[str]:
+    """Name the training families that hold charts, or those alone that are filled in by hand.
+
+    The blank form teaches what an empty chart is.
+    """
     charts = {n: f for n, f in FAMILIES.items() if not f.tags & {"table", "facts", "facts-pen", "printed-table"}}
-    return [n for n, f in charts.items() if f.split == "train" and ("none" not in f.tags or "blank" in f.tags)]
+    kept = {n: f for n, f in charts.items() if f.split == "train" and ("none" not in f.tags or "blank" in f.tags)}
+    return [n for n, f in kept.items() if not by_hand or f.tags & {"by-hand", "blank"}]
 
 
 def paint_tiles(family: str, seed: int) -> list[Tile]:

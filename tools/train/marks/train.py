@@ -98,15 +98,15 @@ def main() -> None:
     args = arguments(__doc__, seconds=500, batch=48, side=448, ring=30_000, first=0)
     torch.manual_seed(5)
     device = "cuda" if torch.cuda.is_available() else "cpu"
-    training = Training(MarkNet(), args, device, name="marks")
+    training = Training(MarkNet(), args, device, name="by-hand" if args.by_hand else "marks")
     rings = tuple(Ring(size, (TILE, TILE, 3), (MOST_MARKS, 9), device) for size in (args.ring, args.checks))
-    families = training_families()
+    families = training_families(by_hand=args.by_hand)
     jobs = (list(islice(in_turn(families, VALIDATION_SEED), args.checks)), in_turn(families, args.first))
     run(
         training, (rings[0], rings[1]), paint, jobs,
         lambda net, ring: weigh(net, ring, args.batch, args.side), score,
     )  # fmt: skip
-    export(training.average.module, args.out / "marks.onnx", torch.zeros(1, 3, 544, 560), ("chart", "heat"))
+    export(training.average.module, args.out / f"{training.name}.onnx", torch.zeros(1, 3, 544, 560), ("chart", "heat"))
 
 
 if __name__ == "__main__":
