@@ -19,7 +19,7 @@ from .slots import ears_were_told, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
 from .symbols.key import set_of_key
-from .symbols.one_ink import without_one_ink
+from .symbols.one_ink import in_colour, without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
 
@@ -60,13 +60,14 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     Reading
         One audiogram a test date; two charts of one test, an ear each, are one audiogram.
     """
+    coloured = in_colour(charts)
     filling = without_style(without_one_ink(charts), key)
     charts = filling.charts
     every = tuple(mark for chart in charts for mark in chart.marks)
     chosen = convention(
         every, key=set_of_key(filling.key), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
     )
-    chosen = replace(chosen, open_glyphs=chosen.open_glyphs | filling.doubtful)
+    chosen = replace(chosen, open_glyphs=chosen.open_glyphs | filling.doubtful, in_colour=coloured)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]

@@ -5,18 +5,34 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from ...interpret.record import Ear, Seen, Threshold
 from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight, alike
 from .certainty import Surroundings, certainty, evidence, probability
-from .frequencies import Placed, distance_beside, place
+from .frequencies import STEP_DB, Habit, Placed, distance_beside, place
 from .grouping import only_of
-from .nearby import another, chosen, colour_differs, flanked, ghost, heard, same_place, side_of_square, stray_shape
-from .slots import Candidate, bone_against_air, masked_against_unmasked, one_a_slot
+from .nearby import (
+    another,
+    chosen,
+    colour_differs,
+    flanked,
+    ghost,
+    heard,
+    ink_lent,
+    same_place,
+    side_of_square,
+    stray_shape,
+)
+from .slots import (
+    Candidate,
+    bone_against_air,
+    lone_loudness,
+    masked_against_unmasked,
+    one_a_slot,
+    unheard_below_limits,
+)
 from .symbols.convention import FILLED, Convention
 from .symbols.one_ink import denied_inks
 
@@ -34,13 +50,12 @@ RIVAL, RIVAL_FILLED = 0.4, 0.25
 circle or cross hide that it is filled."""
 FLANKED = 0.4
 """A circle or square is asked about where shapes on both sides of it, that together look like one, are so strong."""
-SURE_LEVEL_MISS_DB = 1.6
 SHARED_LEVEL_MISS_DB = 0.9
-"""The same where an overlapping mark of another level also misses its step: the two may have swapped."""
-SURE_FREQUENCY_MISS = 0.075
+HAND_SHARED_MISS_DB = 1.5
+"""How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
+have swapped."""
 NO_INK = 0.12
 """Share of a mark's ink in a colour below which it has none of it."""
-STEP_DB = 5.0
 MOST_BONE_HZ = 6000.0
 """Bone is not tested above this (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
 
@@ -56,8 +71,8 @@ class Scene:
     taken: tuple[Mark, ...]
     beside_px: float
     """How far marks beside their line stand from it."""
-    shift_db: float
-    """How far all marks stand off their steps together."""
+    habit: Habit
+    """How the marks were set."""
     only_ear: Ear | None
     strays: bool
     """Whether shapes of the other ear stand on a chart that shows one ear but for a few marks."""
@@ -98,7 +113,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     taken, weak = chosen(chart.marks)
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), distance_beside(tuple(taken), chart.frequency),
-        _common_shift_db([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
+        Habit.of([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
         Surroundings.of(sheet, chart, taken, weak), denied_inks(taken),
     )  # fmt: skip
     candidates = []
@@ -115,19 +130,9 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     kept, dropped = one_a_slot(candidates)
-    kept = masked_against_unmasked(bone_against_air(kept))
+    for doubted in (bone_against_air, masked_against_unmasked, lone_loudness, unheard_below_limits):
+        kept = doubted(kept)
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
-
-
-def _common_shift_db(levels: list[float]) -> float:
-    """Find by how much all marks stand off their 5-dB steps together (0 where they do not agree)."""
-    if len(levels) < 5:
-        return 0.0
-    turns = np.exp(2j * np.pi * np.array(levels) / STEP_DB)
-    mean = turns.mean()
-    if abs(mean) < 0.8:
-        return 0.0
-    return float(np.angle(mean) / (2 * np.pi) * STEP_DB)
 
 
 def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bool]:
@@ -191,12 +196,16 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     placed = place(mark, scene.chart.frequency, scene.beside_px)
     ear = ear_of(meaning, sight.ink)
     why = [*scene.chart.doubts]
+    if meaning.ear == "by-colour" and ear != "unspecified" and not sight.apart:
+        lent = ink_lent(mark, scene.taken)
+        ear = "unspecified" if lent else ear
+        why += [] if lent is False else ["ear-uncertain"]
     if ear == "unspecified" and meaning.ear == "by-colour" and scene.only_ear is not None:
         ear = scene.only_ear
         # of the other ear loudness alone may stand here, and colour that would tell may be lost
         loudness = meaning.measure != "threshold" and scene.sheet.taken_by != "drawn"
         why += ["ear-uncertain"] if scene.strays or loudness else []
-    level = STEP_DB * round((mark.level_db_hl - scene.shift_db) / STEP_DB)
+    level = scene.habit.step_of(mark.level_db_hl)
     why += _doubtful_place(scene, mark, placed)
     if _two_readings(sight, scene.convention) or stray_shape(mark, scene.taken):
         why.append("two-readings")
@@ -209,7 +218,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     response, certain = heard(mark, ear, scene.taken, deepest_db=deepest_db, earless=earless)
     if not certain:
         why.append("arrow-uncertain")
-    reasons = evidence(scene.surroundings, mark, ear, _miss_db(scene, mark), placed.miss_octaves)
+    reasons = evidence(scene.surroundings, mark, ear, scene.habit.miss_db(mark.level_db_hl), placed.miss_octaves)
     chance = probability(reasons)
     crowded = not sight.apart and any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
     if sight.score < SURE_SCORE:
@@ -244,29 +253,24 @@ def _outshone(scene: Scene, mark: Mark) -> bool:
     return made_of_two or (stronger and weak) or side_of_square(mark, scene.taken)
 
 
-def _miss_db(scene: Scene, mark: Mark) -> float:
-    off = mark.level_db_hl - scene.shift_db
-    return abs(off - STEP_DB * round(off / STEP_DB))
-
-
 def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
     """Give the reasons why a mark's frequency or level is open."""
     why = []
-    off = _miss_db(scene, mark)
-    if off > SURE_LEVEL_MISS_DB or abs(scene.shift_db) > 1.5:
+    habit = scene.habit
+    off, shared = habit.miss_db(mark.level_db_hl), HAND_SHARED_MISS_DB if habit.by_hand else SHARED_LEVEL_MISS_DB
+    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5:
         why.append("between-steps")
     if (
-        off > SHARED_LEVEL_MISS_DB
+        off > shared
         and not mark.sight.apart
         and any(
-            1.0 < abs(o.level_db_hl - mark.level_db_hl) < STEP_DB - SHARED_LEVEL_MISS_DB
-            and _miss_db(scene, o) > SHARED_LEVEL_MISS_DB
+            1.0 < abs(o.level_db_hl - mark.level_db_hl) < STEP_DB - shared and habit.miss_db(o.level_db_hl) > shared
             for o in scene.taken
             if another(o, mark) and same_place(o, mark, 0.9)
         )
     ):
         why.append("marks-overlap")
-    if placed.miss_octaves > SURE_FREQUENCY_MISS or placed.margin < 0.72:
+    if placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72:
         why.append("frequency-uncertain")
     if not _in_plot(scene.chart, mark.level_db_hl):
         why.append("axis-uncertain")
@@ -289,7 +293,8 @@ def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> l
         why.append("symbol-set-unknown")
     if meaning.ear == "by-colour":
         plain = meaning.conduction == "bone" and max(sight.red, sight.blue) < NO_INK
-        told = scene.sheet.taken_by == "drawn" or (plain and scene.sheet.taken_by == "scan")
+        seen = scene.sheet.taken_by == "scan" or convention.in_colour
+        told = scene.sheet.taken_by == "drawn" or (plain and seen)
         if sight.ink == "neutral" and ear == "unspecified" and not told:
             why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
         if min(sight.red, sight.blue) > 0.25 or sight.ink in scene.denied_inks:

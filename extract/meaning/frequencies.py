@@ -1,4 +1,4 @@
-"""Give each mark its audiometric frequency: those on the line by nearness, those beside it by their common distance."""
+"""Give each mark its frequency and step: by nearness, by the common distance beside the line, by the hand's habit."""
 
 from __future__ import annotations
 
@@ -33,6 +33,76 @@ class Placed:
     frequency_hz: float
     miss_octaves: float
     margin: float
+
+
+STEP_DB = 5.0
+SURE_LEVEL_MISS_DB = 1.6
+SURE_FREQUENCY_MISS = 0.075
+"""How far from its step (dB) and its frequency (octaves) a mark may stand and be sure."""
+HAND_LEVEL_MISS_DB = 2.0
+HAND_FREQUENCY_MISS = 0.1
+"""The same for a hand: hand-drawn marks miss their step by about 1 dB, at times by 2 [common practice]."""
+LEAST_OF_HAND_DB = 0.3
+MOST_OF_HAND_DB = 1.1
+"""A hand's misses: their median at least (machines set marks closer), and their root mean square at most: beyond it the
+hand is too loose to tell steps."""
+FEWEST_OF_HAND = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Habit:
+    """How the marks of a chart were set.
+
+    ``shift_db`` is how far all stand off their steps together (0 where they do not agree), ``by_hand`` whether they
+    miss their steps as a steady hand does.
+    """
+
+    shift_db: float
+    by_hand: bool
+
+    @staticmethod
+    def of(levels: list[float]) -> Habit:
+        """Find the habit of marks at these levels, dB HL before rounding."""
+        shift = _common_shift_db(levels)
+        if len(levels) < FEWEST_OF_HAND:
+            return Habit(shift, by_hand=False)
+        misses = np.array([_miss_db(v, shift) for v in levels])
+        steady = math.sqrt(float(np.mean(misses**2))) <= MOST_OF_HAND_DB
+        return Habit(shift, steady and float(np.median(misses)) >= LEAST_OF_HAND_DB)
+
+    def step_of(self, level_db: float) -> float:
+        """Give the step that a level belongs to."""
+        return STEP_DB * round((level_db - self.shift_db) / STEP_DB)
+
+    def miss_db(self, level_db: float) -> float:
+        """Give how far a level is from its step."""
+        return _miss_db(level_db, self.shift_db)
+
+    @property
+    def sure_level_miss_db(self) -> float:
+        """How far from its step a mark may stand and be sure."""
+        return HAND_LEVEL_MISS_DB if self.by_hand else SURE_LEVEL_MISS_DB
+
+    @property
+    def sure_frequency_miss(self) -> float:
+        """How far from its frequency's place a mark may stand and be sure, in octaves."""
+        return HAND_FREQUENCY_MISS if self.by_hand else SURE_FREQUENCY_MISS
+
+
+def _miss_db(level_db: float, shift_db: float) -> float:
+    off = level_db - shift_db
+    return abs(off - STEP_DB * round(off / STEP_DB))
+
+
+def _common_shift_db(levels: list[float]) -> float:
+    """Find by how much all marks stand off their 5-dB steps together (0 where they do not agree)."""
+    if len(levels) < 5:
+        return 0.0
+    turns = np.exp(2j * np.pi * np.array(levels) / STEP_DB)
+    mean = turns.mean()
+    if abs(mean) < 0.8:
+        return 0.0
+    return float(np.angle(mean) / (2 * np.pi) * STEP_DB)
 
 
 def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:

@@ -95,6 +95,8 @@ BOTH_ARROWS = 0.8
 """Two arrows at one place of two marks are one of each from this score on."""
 RIGHT_SHAPES = frozenset({"circle", "circle-filled", "triangle", "angle-left", "bracket-left"})
 LEFT_SHAPES = frozenset({"cross", "cross-filled", "square", "angle-right", "bracket-right"})
+INK_REACH = 0.8
+"""How near another mark's ink may be seen at a mark's centre, in sizes."""
 ARROW_REACH = 1.6
 """Marks closer than so many sizes, and their arrows, run into one another."""
 SHARED_ARROW = 0.4
@@ -107,6 +109,27 @@ def colour_differs(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:
     if wrong < 0.5 or right > wrong:
         return False
     return not any(another(other, mark) and same_place(mark, other, 0.5) for other in taken)
+
+
+def ink_lent(mark: Mark, taken: tuple[Mark, ...]) -> bool | None:
+    """Say whether a mark's colour may be that of another mark which lies on it.
+
+    Returns
+    -------
+    bool or None
+        False where no mark of that ink lies on it, or where all its like that stand free have a colour; True where
+        all those have none; None where they do not tell.
+    """
+    ink = mark.sight.ink
+    if not any(o.sight.ink == ink and o.sight.glyph != mark.sight.glyph for o in _upon(mark, taken)):
+        return False
+    free = [o for o in taken if o.sight.glyph == mark.sight.glyph and not _upon(o, taken)]
+    plain = sum(o.sight.ink == "neutral" for o in free)
+    return None if not free or 0 < plain < len(free) else plain > 0
+
+
+def _upon(mark: Mark, taken: tuple[Mark, ...]) -> list[Mark]:
+    return [o for o in taken if another(o, mark) and same_place(o, mark, INK_REACH)]
 
 
 def heard(

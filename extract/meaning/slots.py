@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from ...interpret.record import Ear, Threshold
+from ...interpret.record import Conduction, Ear, Threshold
 from ..chart import Mark
 from .frequencies import Placed
 from .nearby import same_place
@@ -16,6 +17,11 @@ APART = 0.3
 """Two marks so many sizes from one another are two, though their frequency reads as the same."""
 BONE_WORSE_DB = 15.0
 """Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
+
+
+LEAST_LIMIT_DB: dict[Conduction, float] = {"air": 55.0, "bone": 25.0}
+"""Audiometers give at least 70 dB by air and 45 dB by bone (IEC 60645-1, as in ``interpret/rules/plausibility``), some
+less at the lowest frequencies; a joining line that ends at a mark looks like its arrow at any level."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +119,26 @@ def masked_against_unmasked(candidates: list[Candidate]) -> list[Candidate]:
         if (t := c.threshold).masked
         and t.level_db_hl
         < unmasked.get((t.ear, t.conduction, t.measure, t.frequency_hz), t.level_db_hl) - MASKED_BETTER_DB
+        else c
+        for c in candidates
+    ]
+
+
+def lone_loudness(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about a level of loudness that is alone in its row: a scribble or a letter of a remark may look like one."""
+    rows = Counter((c.threshold.ear, c.threshold.measure) for c in candidates)
+    return [
+        _asking(c, "implausible") if t.measure != "threshold" and rows[(t.ear, t.measure)] == 1 else c
+        for c in candidates
+        for t in (c.threshold,)
+    ]
+
+
+def unheard_below_limits(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about marks whose arrow says that a level was not heard that is far below what audiometers give."""
+    return [
+        _asking(c, "arrow-uncertain")
+        if not (t := c.threshold).response and t.level_db_hl < LEAST_LIMIT_DB.get(t.conduction, -math.inf)
         else c
         for c in candidates
     ]

@@ -59,6 +59,8 @@ class Convention:
     open_glyphs: frozenset[Glyph]
     told: bool
     """Whether the page's key or the person named the set."""
+    in_colour: bool = False
+    """Whether marks of the page are red or blue: where colour would be seen, one without it names no ear."""
 
     @property
     def earless(self) -> frozenset[Glyph]:

@@ -52,6 +52,11 @@ def without_one_ink(charts: tuple[MeasuredChart, ...]) -> tuple[MeasuredChart, .
     )
 
 
+def in_colour(charts: tuple[MeasuredChart, ...]) -> bool:
+    """Say whether clear marks of a page are red or blue, so that a pen without colour is known to have none."""
+    return sum(m.sight.ink != "neutral" for c in charts for m in c.marks if m.sight.score >= CLEAR) >= FEWEST
+
+
 def one_pen(marks: Iterable[Mark]) -> Ink | None:
     """Give the ink of the one coloured pen that drew all marks: shapes stand in it that name the other ear."""
     clear = [m for m in marks if m.sight.score >= CLEAR]

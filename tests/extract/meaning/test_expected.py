@@ -162,3 +162,9 @@ def test_a_doubtful_mark_beyond_the_last_label_says_that_the_axis_goes_on() -> N
     assert doubtful_beyond(short, [beyond])
     assert not doubtful_beyond(short, [replace(beyond, standing="sure")])
     assert not doubtful_beyond(chart(), [beyond])
+
+
+def test_a_lone_mark_of_a_loudspeaker_tells_of_others_that_crosses_hide() -> None:
+    # common practice: sound field is tested at the octaves of speech
+    missing = named((*WHOLE, *row_of("both", 4000, conduction="field")))
+    assert missing == {("both", "field", 500), ("both", "field", 1000), ("both", "field", 2000)}

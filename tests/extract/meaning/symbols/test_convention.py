@@ -339,3 +339,21 @@ def test_the_arrow_of_an_angle_mark_tells_the_likelier_set(arrows: tuple[float, 
     # ASHA 1990: the right ear's arrow points down-left, the left ear's down-right; its `<` is the right ear's
     marks = (*AIR_ON_GREY, mark("angle-left", 500, 10), mark("angle-left", 2000, 70, arrows=arrows))
     assert convention(marks, key=None, asked=None).symbol_set.id == set_id
+
+
+def test_triangles_where_circles_are_lost_do_not_exclude_bone_of_no_ear() -> None:
+    # circles beneath crosses are lost on a fax: that none stands at the triangles is no sign
+    crosses = row(
+        "cross", {250: 5, 500: 5, 750: 10, 1000: 5, 1500: 5, 2000: 10, 3000: 15, 4000: 35, 6000: 25, 8000: 10}
+    )
+    circles = row("circle", {250: 0, 500: 5, 8000: 5})
+    triangles = row("triangle", {1000: 5, 2000: 5, 3000: 20, 4000: 35})
+    chosen = convention((*crosses, *circles, *triangles), key=None, asked=None)
+    assert "triangle" in chosen.open_glyphs
+
+
+def test_where_no_set_fits_the_inks_a_triangle_stays_open() -> None:
+    # one blue pen: triangles of the right ear and squares of the left, as only ASHA 1990 has both
+    marks = (*row("triangle", {250: 50, 500: 45, 1000: 45, 2000: 40, 4000: 30}, "blue"),
+             *row("square", {250: 30, 500: 25, 1000: 25, 2000: 20, 4000: 20}, "blue"))  # fmt: skip
+    assert "triangle" in convention(marks, key=None, asked=None).open_glyphs

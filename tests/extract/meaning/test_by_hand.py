@@ -1,0 +1,108 @@
+"""What a hand does to marks: it misses steps, lends its ink, and ends joining lines where an arrow might hang."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from by_hand import chart, mark, row, sheet
+
+from octavo.extract.chart import Mark
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
+from octavo.extract.meaning.frequencies import Habit
+from octavo.extract.meaning.nearby import heard, ink_lent
+from octavo.extract.sightings import ArrowTip
+from octavo.interpret.record import TakenBy, Threshold
+
+MISSES = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3, 0.8, -1.0)
+"""Of a hand of some 0.9 dB, the standard deviation that the benchmark asks for (issue 4)."""
+STEPS = (10, 15, 20, 30, 40, 45, 50, 55)
+RIGHT = {250: 10, 500: 15, 1000: 20, 2000: 40, 4000: 60, 8000: 65}
+LEFT = {250: 5, 500: 10, 1000: 15, 2000: 30, 4000: 45, 8000: 50}
+TWO_PENS = (*row("circle", RIGHT, "red"), *row("cross", LEFT, "blue"))
+
+
+def read(*marks: Mark, symbols: str | None = None, taken_by: TakenBy = "scan") -> tuple[Threshold, ...]:
+    reading = mean(sheet(taken_by), (), (chart(*marks),), Choices(symbols))
+    return tuple(t for audiogram in reading.audiograms for t in audiogram.thresholds)
+
+
+def at(found: tuple[Threshold, ...], hz: float, level: float) -> Threshold:
+    (one,) = [t for t in found if (t.frequency_hz, t.level_db_hl) == (hz, level)]
+    return one
+
+
+def test_a_hand_may_miss_its_step_by_2_db_and_a_machine_may_not() -> None:
+    # trade.md: hand-drawn marks miss their step by about 1 dB, at times by 2; past 2.5 nobody can tell
+    by_hand = Habit.of([step + miss for step, miss in zip(STEPS, MISSES, strict=True)])
+    machine = Habit.of([step + 0.1 * miss for step, miss in zip(STEPS, MISSES, strict=True)])
+    assert by_hand.by_hand
+    assert not machine.by_hand
+    assert by_hand.sure_level_miss_db == pytest.approx(2.0)
+    assert machine.sure_level_miss_db < by_hand.sure_level_miss_db
+
+
+def test_a_hand_that_misses_every_step_by_far_is_trusted_no_further() -> None:
+    assert not Habit.of([step + 2.2 * miss for step, miss in zip(STEPS, MISSES, strict=True)]).by_hand
+
+
+def test_two_marks_far_off_do_not_make_a_machine_a_hand() -> None:
+    assert not Habit.of([*map(float, STEPS[:6]), STEPS[6] + 2.0, STEPS[7] - 2.0]).by_hand
+
+
+def triangle(hz: float, level: float, red: float = 0.0, blue: float = 0.0) -> Mark:
+    seen = mark("triangle", hz, level)
+    return replace(seen, sight=replace(seen.sight, red=red, blue=blue))
+
+
+@pytest.mark.parametrize(("in_colour", "standing"), [(True, "sure"), (False, "ask")])
+def test_a_black_triangle_on_a_photo_is_surely_of_no_ear_where_colours_show(in_colour: bool, standing: str) -> None:
+    # BSA 2018 leaves the ear of unmasked bone to the ink
+    air = TWO_PENS if in_colour else (*row("circle", RIGHT), *row("cross", LEFT))
+    found = read(*air, *(triangle(hz, 0) for hz in (500, 1000, 2000, 4000)), symbols="bsa-2018", taken_by="photo")
+    assert {(t.ear, t.standing) for t in found if t.conduction == "bone"} == {("unspecified", standing)}
+
+
+def test_a_black_triangle_beneath_a_blue_cross_is_not_the_left_ears() -> None:
+    free = [triangle(hz, 0) for hz in (500, 2000, 4000)]
+    beneath = triangle(1000, 15, blue=0.8)
+    assert ink_lent(beneath, (*TWO_PENS, *free, beneath)) is True
+    one = at(tuple(t for t in read(*TWO_PENS, *free, beneath, symbols="bsa-2018") if t.conduction == "bone"), 1000, 15)
+    assert (one.ear, one.standing) == ("unspecified", "ask")
+
+
+def test_a_blue_triangle_beneath_a_blue_cross_is_the_left_ears_where_all_that_stand_free_are_blue() -> None:
+    free = [triangle(hz, 0, blue=0.9) for hz in (500, 2000, 4000)]
+    beneath = triangle(1000, 15, blue=0.8)
+    assert ink_lent(beneath, (*TWO_PENS, *free, beneath)) is False
+    assert ink_lent(beneath, (*TWO_PENS, beneath)) is None
+
+
+def test_no_response_far_below_what_audiometers_give_asks() -> None:
+    # IEC 60645-1: air reaches 70 dB at least; a joining line that ends at a mark looks like an arrow
+    low = mark("circle", 8000, 10, "red", arrows=(0.95, 0.01, 0.01))
+    deep = mark("circle", 8000, 100, "red", arrows=(0.95, 0.01, 0.01))
+    others = [m for m in TWO_PENS if m.frequency_hz < 7900]
+    assert "arrow-uncertain" in at(read(*others, low), 8000, 10).why_ask
+    assert at(read(*others, deep), 8000, 100).why_ask == ()
+
+
+def test_a_lone_level_of_loudness_asks() -> None:
+    lone = mark("letter-u", 2000, 95, "red")
+    rows = [mark("letter-u", hz, 95, "red") for hz in (500, 1000, 2000, 4000)]
+    assert "implausible" in at(read(*TWO_PENS, lone, symbols="asha-1990"), 2000, 95).why_ask
+    assert "implausible" not in at(read(*TWO_PENS, *rows, symbols="asha-1990"), 2000, 95).why_ask
+
+
+def test_an_arrow_of_the_ears_own_side_with_its_tip_is_the_circles_in_a_cross() -> None:
+    circle = mark("circle", 1000, 110, "red", arrows=(0.65, 0.6, 0.02))
+    cross = mark("cross", 1000, 110, "blue", arrows=(0.65, 0.6, 0.02))
+    tip = ArrowTip(0, (circle.x - 15, circle.y + 20), circle.sight.at, 0.8)
+    tipped = replace(circle, sight=replace(circle.sight, tips=(tip,)))
+    assert heard(circle, "right", (circle, cross), deepest_db=120) == (False, False)
+    assert heard(tipped, "right", (tipped, cross), deepest_db=120) == (False, True)
+    assert (
+        heard(replace(cross, sight=replace(cross.sight, tips=(tip,))), "left", (tipped, cross), deepest_db=120)[1]
+        is False
+    )
