@@ -25,14 +25,7 @@ from .nearby import (
     side_of_square,
     stray_shape,
 )
-from .slots import (
-    Candidate,
-    bone_against_air,
-    lone_loudness,
-    masked_against_unmasked,
-    one_a_slot,
-    unheard_below_limits,
-)
+from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import FILLED, Convention
 from .symbols.one_ink import denied_inks
 
@@ -130,8 +123,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     kept, dropped = one_a_slot(candidates)
-    for doubted in (bone_against_air, masked_against_unmasked, lone_loudness, unheard_below_limits):
-        kept = doubted(kept)
+    kept = doubted(kept)
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 

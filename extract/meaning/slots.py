@@ -91,6 +91,13 @@ def _unnamed_slot(t: Threshold) -> tuple[object, ...]:
     return (t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)
 
 
+def doubted(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about what hardly can be so beside the others of its chart."""
+    for asked in (bone_against_air, masked_against_unmasked, lone_loudness, unheard_below_limits):
+        candidates = asked(candidates)
+    return candidates
+
+
 def bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about bone that is worse than all air of its ear at its frequency."""
     air: dict[tuple[Ear, float], float] = {}
