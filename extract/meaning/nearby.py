@@ -18,16 +18,16 @@ FEWEST_WEAK = 2
 """Weak peaks of one shape that are a row of its own."""
 BOTH_SCORE = 0.6
 """Two shapes that may be taken for one another at one place are both there from this score of the weaker."""
-BENEATH_SCORE = 0.4
+BENEATH_SCORE = 0.33
 BESIDE_SCORE = 0.25
 ONE_PEAK = 0.08
 """A shape at the place of a stronger one that it is like may be a mark beneath it: from ``BENEATH_SCORE``,
 or from ``BESIDE_SCORE`` where it stands more than ``ONE_PEAK`` sizes off. Of 658 such shapes on 160 scans of the
-training families 53 are marks; of the 65 from ``BENEATH_SCORE`` 19, of the 48 off it from ``BESIDE_SCORE`` 12."""
+training families 53 are marks; of the 65 from 0.4 19, of the 48 off it from ``BESIDE_SCORE`` 12."""
 ARROW_SURE = 0.6
 """Peak from which an arrow is certain where its owner is: of some 3,000 painted marks of the training families, drawn,
 scanned and faxed, that share their place with no other, none that was heard had such a peak; nor had any of some 100
-with such peaks on both sides."""
+with such peaks on both sides. One that was heard had it over a bracket, which looked like an arrow without a tip."""
 
 DEEP_DB = 12.5
 """How near the last printed level a weaker peak of an arrow is a doubt already."""

@@ -258,3 +258,14 @@ def test_an_arrow_without_a_tip_asks_where_a_mark_below_may_be_what_looks_like_i
     angle = mark("angle-right", 1000, 35, arrows=(0.04, 0.08, 0.69))
     other = replace(mark("bracket-left", 1000, 35), y=angle.y + below_px)
     assert heard(angle, "left", (angle, other), deepest_db=120) == (False, certain)
+
+
+SAME_PLACE: dict[Glyph, float] = {"bracket-right": 0.66, "angle-right": 0.36}
+
+
+def test_an_angle_seen_weakly_beneath_a_bracket_of_its_ear_is_told_as_maybe_missing() -> None:
+    # seen on a fax: unmasked and masked bone at one level, the angle's peak 0.36 beside the bracket's 0.66
+    bone = [mark(glyph, 500, 25, beside=0.1, score=score) for glyph, score in SAME_PLACE.items()]
+    reading = mean(sheet(), (), (chart(*RIGHT, *LEFT, *bone),), Choices("asha-1990"))
+    missing = {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
+    assert ("left", "bone") in missing
