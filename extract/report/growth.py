@@ -17,6 +17,8 @@ BAND = (0.12, 0.9)
 """The part of a word's height in which ink at its ends is looked for: above and below run rules."""
 LETTER_GAP = 0.22
 """Letters of a word are at most so many of its heights apart."""
+DIGIT_GAP = 0.32
+"""Digits are farther apart, a 1 above all: without it, another date stands there."""
 WORD_GAP = 0.62
 """Words of a piece are at most so many apart that one may have been missed between or beside them."""
 MOST = 9.0
@@ -88,18 +90,19 @@ def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word,
         word are put together.
     """
     words = _mended(words)
-    boxes = [_stopped(grown(ink, word.box, LETTER_GAP), word, words) for word in words]
-    changed = [
-        k
-        for k, (box, word) in enumerate(zip(boxes, words, strict=True))
-        if not word.text or word.box[0] - box[0] + box[2] - word.box[2] > CHANGED * (word.box[3] - word.box[1])
-    ]
-    if not changed:
-        return words
-    found: list[Word] = list(words)
-    for k, reading in zip(changed, read_labels(grey, [boxes[k] for k in changed]), strict=True):
-        found[k] = replace(words[k], text=reading.text, confidence=reading.confidence, box=boxes[k], others=())
+    gaps = [DIGIT_GAP if any(c.isdigit() for c in word.text) else LETTER_GAP for word in words]
+    boxes = [_stopped(grown(ink, w.box, gap), w, words) for w, gap in zip(words, gaps, strict=True)]
+    found = list(_mended(tuple(_moved(word, box) for word, box in zip(words, boxes, strict=True))))
+    changed = [k for k, word in enumerate(found) if not word.text]
+    for k, reading in zip(changed, read_labels(grey, [found[k].box for k in changed]), strict=True):
+        found[k] = replace(found[k], text=reading.text, confidence=reading.confidence, others=())
     return tuple(word for k, word in enumerate(found) if not any(_within(word, k, o, n) for n, o in enumerate(found)))
+
+
+def _moved(word: Word, box: Box) -> Word:
+    """Give a word its grown box, without its text where that must be read anew."""
+    more = word.box[0] - box[0] + box[2] - word.box[2]
+    return replace(word, text="", box=box, others=()) if more > CHANGED * (word.box[3] - word.box[1]) else word
 
 
 def _mended(words: tuple[Word, ...]) -> tuple[Word, ...]:

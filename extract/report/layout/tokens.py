@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -19,6 +20,9 @@ LEAST_LETTERS = 4
 """Words of a label this long tell it."""
 SHORT, SHORT_READ = 2, 0.9
 """A word of so few letters that was read with this confidence is no other: a C is no CC."""
+TITLES = frozenset({"dpoae", "teoae", "emissions", "tympanometry", "reflexes", "speech"})
+"""Names of tests with which no text goes on from the line above."""
+SECOND_TONE = re.compile(r"(12|£2|t2|[fF]2) ?\((?:k?Hz)\)")
 RUN_LIKE = 0.6
 """The lines of one text are about as high as each other: no less than this part."""
 
@@ -120,11 +124,31 @@ def _runs_on(run: list[Line], line: Line) -> bool:
         return False
     indent = (line.box[0] - run[0].box[0]) / line.height
     gap = (line.box[1] - last.box[3]) / line.height
+    if _is_title(line):
+        return False
     return -RUN_BACK < indent < RUN_INDENT and gap < RUN_GAP
 
 
+def _is_title(line: Line) -> bool:
+    """Say whether a line begins with the name of a test and holds no number."""
+    if any(c.isdigit() for c in line.text):
+        return False
+    return bool(vocabulary().match(ATOM.findall(line.text)[:12])[1] & TITLES)
+
+
+def _told_by_unit(words: Sequence[Word]) -> list[Word]:
+    """Give the second tone of an emission its name back: "f2 (kHz)" looks like "12 (kHz)"."""
+    told = list(words)
+    for at, word in enumerate(words):
+        behind = words[at + 1].text if at + 1 < len(words) else ""
+        found = SECOND_TONE.match(f"{word.text} {behind}")
+        if found and SECOND_TONE.match(word.text + (f" {behind}" if behind.startswith("(") else "")):
+            told[at] = replace(word, text="f2" + word.text[len(found[1]) :])
+    return told
+
+
 def _tokens(words: Sequence[Word], cell: int) -> list[Token]:
-    atoms = [atom for word in words for atom in _atoms(word, cell)]
+    atoms = [atom for word in _told_by_unit(words) for atom in _atoms(word, cell)]
     tokens: list[Token] = []
     at = 0
     while at < len(atoms):

@@ -19,6 +19,8 @@ GAP = 0.5
 OVER_SPACE = 1.35
 """It is also wider than the page's usual space by this much: some faces have wide ones."""
 FEWEST_GAPS = 8
+TITLE = 1.2
+"""A house's name is set in letters so much higher than the usual: "Praxis" in it announces no place."""
 MOST_COLONS, FEWEST_BARE = 2, 4
 """With no more labels with colons, but so many names of facts before a space, a space ends labels on this page."""
 BEGIN = 12
@@ -73,7 +75,14 @@ def labels_of(lines: tuple[Line, ...]) -> tuple[Label, ...]:
     the beginning of a cell and with more behind it, a space ends them.
     """
     gap = max(GAP, OVER_SPACE * _space(lines))
-    found = tuple(label for number, line in enumerate(lines) for label in _of_line(number, line, gap))
+    usual = median(line.height for line in lines) if lines else 0.0
+    titles = {n for n, line in enumerate(lines) if len(line.cells) == 1 and line.height > TITLE * usual}
+    found = tuple(
+        label
+        for number, line in enumerate(lines)
+        for label in _of_line(number, line, gap)
+        if not (number in titles and label.names == {"place"} and not label.colon and not label.alone)
+    )
     if sum(label.colon for label in found) > MOST_COLONS:
         return found
     bare = tuple(label for number, line in enumerate(lines) for label in _of_line(number, line, gap, bare=True))
