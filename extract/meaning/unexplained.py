@@ -17,6 +17,9 @@ NEAR = 1.6
 """How far from a mark's centre ink that may be its arrow lies, in marks."""
 BELOW = 0.3
 """How far below a mark's centre the middle of its arrow lies at least, in marks."""
+UNREAD = 0.3
+"""Peak from which what was not read may be an arrow; within ``OWN`` of a mark's size are peaks of its own strokes."""
+OWN = 0.5
 MOST_BONE_HZ = 6500.0
 """Above this no bone mark is missed: bone is tested up to 4000 Hz, 6000 Hz at the most (ASHA 2005)."""
 
@@ -58,9 +61,11 @@ def maybe_missed(sheet: Sheet, number: int, chart: MeasuredChart, thresholds: li
 def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshold]) -> list[Threshold]:
     """Ask about values that stand as heard although ink hangs from their mark that may be an arrow.
 
-    What was seen apart shows its own arrow.
+    So may what looks like a mark and was not read as one: two arrows that cross look like a cross. What was seen apart
+    shows its own arrow.
     """
-    hung = {sheet.on_page(*at) for at in _hung(chart)}
+    read = {t.seen.at for t in thresholds if t.seen is not None}
+    hung = {sheet.on_page(*at) for at in (*_hung(chart), *_hung_unread(sheet, chart, read))}
     return [
         replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))))
         if t.response and t.seen is not None and t.seen.at in hung
@@ -80,6 +85,24 @@ def _hung(chart: MeasuredChart) -> list[tuple[float, float]]:
                 found.append(sight.at)
     apart = {mark.sight.at for mark in chart.marks if mark.sight.apart}
     return [at for at in found if at not in apart]
+
+
+def _hung_unread(
+    sheet: Sheet, chart: MeasuredChart, read: set[tuple[float, float] | None]
+) -> list[tuple[float, float]]:
+    """Give the places of marks close below which something was seen that no value was read from."""
+    apart = [mark.sight for mark in chart.marks if not mark.sight.apart]
+    values = [sight for sight in apart if sheet.on_page(*sight.at) in read]
+    found: list[tuple[float, float]] = []
+    for stray in (sight for sight in apart if sight.score > UNREAD and sheet.on_page(*sight.at) not in read):
+        if any(math.dist(stray.at, sight.at) < OWN * max(sight.size) for sight in values):
+            continue
+        for sight in values:
+            size = max(sight.size)
+            below = stray.at[1] - sight.at[1] > BELOW * size
+            if below and math.dist(stray.at, sight.at) < NEAR * size:
+                found.append(sight.at)
+    return found
 
 
 def _printed(chart: MeasuredChart, ink: Unexplained) -> float:
