@@ -68,7 +68,7 @@ def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
     small[0] = False
     if small.sum() < MANY_SPECKS:
         return grey
-    return np.where(small[marks], np.uint8(255), grey)
+    return np.where(small[np.asarray(marks, np.intp)], np.uint8(255), grey)
 
 
 def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word, ...]:

@@ -87,8 +87,9 @@ def _empty_squares(ink: Mask, usual: float) -> list[Box]:
     import cv2
 
     contours, tree = cv2.findContours(ink.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_SIMPLE)
+    parents: list[int] = [] if tree is None else np.asarray(tree).reshape(-1, 4)[:, 3].tolist()
     found: list[Box] = []
-    for contour, (_, _, _, parent) in zip(contours, tree[0] if tree is not None else (), strict=True):
+    for contour, parent in zip(contours, parents, strict=True):
         if parent < 0:
             continue
         x, y, wide, high = cv2.boundingRect(contour)

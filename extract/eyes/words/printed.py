@@ -94,10 +94,12 @@ def printed_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> list[Lo
     """
     crops = [printed_crop(grey, box) for box in boxes]
     found: list[Logits] = [np.zeros((0, len(CHARSET) + 1), np.float32)] * len(crops)
-    network = _network() if crops else None
+    if not crops:
+        return found
+    network = _network()
     for width in WIDTHS:
         places = [i for i, crop in enumerate(crops) if crop.shape[1] == width]
-        for start in range(0, len(places) if network is not None else 0, WORDS_A_RUN):
+        for start in range(0, len(places), WORDS_A_RUN):
             some = places[start : start + WORDS_A_RUN]
             network.setInput(1.0 - np.stack([crops[i] for i in some])[:, None].astype(np.float32) / 255.0)
             said = np.array(network.forward(), np.float32).reshape(len(some), -1, len(CHARSET) + 1)

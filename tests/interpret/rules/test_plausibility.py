@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from invented_pages import asked, page, rich_page, value
 
 from octavo.interpret.reasons import REASONS
-from octavo.interpret.record import Audiogram, PageRecord, Threshold
+from octavo.interpret.record import Audiogram, Conduction, PageRecord, Threshold
 from octavo.interpret.rules.plausibility import implausible, with_doubts
 
 
@@ -77,7 +77,9 @@ def test_no_response_is_held_against_what_was_heard_at_its_frequency(heard_db: f
 
 
 @pytest.mark.parametrize(("level", "conduction", "doubted"), [(45, "air", [0]), (70, "air", []), (10, "bone", [0])])
-def test_no_response_where_no_audiometer_ends_is_doubted(level: float, conduction: str, doubted: list[int]) -> None:
+def test_no_response_where_no_audiometer_ends_is_doubted(
+    level: float, conduction: Conduction, doubted: list[int]
+) -> None:
     assert indexes(value("right", 4000, level, conduction, response=False)) == doubted
 
 
