@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from ...interpret.record import Conduction, Ear, Threshold
+from ...interpret.record import Ear, Threshold
 from ..chart import Mark
 from .frequencies import Placed
 from .nearby import same_place
@@ -17,11 +16,6 @@ APART = 0.3
 """Two marks so many sizes from one another are two, though their frequency reads as the same."""
 BONE_WORSE_DB = 15.0
 """Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
-
-
-LEAST_LIMIT_DB: dict[Conduction, float] = {"air": 55.0, "bone": 25.0}
-"""Audiometers give at least 70 dB by air and 45 dB by bone (IEC 60645-1, as in ``interpret/rules/plausibility``), some
-less at the lowest frequencies; a joining line that ends at a mark looks like its arrow at any level."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +87,7 @@ def _unnamed_slot(t: Threshold) -> tuple[object, ...]:
 
 def doubted(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about what hardly can be so beside the others of its chart."""
-    for asked in (bone_against_air, masked_against_unmasked, lone_loudness, unheard_below_limits):
+    for asked in (bone_against_air, masked_against_unmasked, lone_loudness):
         candidates = asked(candidates)
     return candidates
 
@@ -138,16 +132,6 @@ def lone_loudness(candidates: list[Candidate]) -> list[Candidate]:
         _asking(c, "implausible") if t.measure != "threshold" and rows[(t.ear, t.measure)] == 1 else c
         for c in candidates
         for t in (c.threshold,)
-    ]
-
-
-def unheard_below_limits(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about marks whose arrow says that a level was not heard that is far below what audiometers give."""
-    return [
-        _asking(c, "arrow-uncertain")
-        if not (t := c.threshold).response and t.level_db_hl < LEAST_LIMIT_DB.get(t.conduction, -math.inf)
-        else c
-        for c in candidates
     ]
 
 

@@ -91,10 +91,10 @@ def _hung_unread(
     sheet: Sheet, chart: MeasuredChart, read: set[tuple[float, float] | None]
 ) -> list[tuple[float, float]]:
     """Give the places of marks close below which something was seen that no value was read from."""
-    apart = [mark.sight for mark in chart.marks if not mark.sight.apart]
-    values = [sight for sight in apart if sheet.on_page(*sight.at) in read]
+    together = [mark.sight for mark in chart.marks if not mark.sight.apart]
+    values = [sight for sight in together if sheet.on_page(*sight.at) in read]
     found: list[tuple[float, float]] = []
-    for stray in (sight for sight in apart if sight.score > UNREAD and sheet.on_page(*sight.at) not in read):
+    for stray in (sight for sight in together if sight.score > UNREAD and sheet.on_page(*sight.at) not in read):
         if any(math.dist(stray.at, sight.at) < OWN * max(sight.size) for sight in values):
             continue
         for sight in values:

@@ -26,8 +26,9 @@ _AIR_ALLOWANCE_DB, _LOW_AIR_ALLOWANCE_DB = 10, 20
 _BONE_ALLOWANCE_DB = 5
 _STEP_DB = 5
 
-_LEAST_END = {"air": 50, "bone": 25}
-"""No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice)."""
+_LEAST_END = {"air": 55, "bone": 25}
+"""No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice); a
+joining line that ends at a mark looks like its arrow at any level."""
 
 WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
 JUMP_RULE = f"neighbouring octaves {OCTAVE_JUMP_DB:g} dB or more apart, common practice"

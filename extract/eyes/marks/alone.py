@@ -274,7 +274,7 @@ def _as_marks(seen: list[MarkSight]) -> tuple[MarkSight, ...]:
 
 def _supported(found: list[Alone], whole: tuple[MarkSight, ...]) -> list[Alone]:
     """Keep the marks where the whole showed something, letters that are marks, and those that lie on one of these."""
-    kept = [f for f in found if f.piece.paths[0].number < 0 or any(near(f.sight, w, NEAR) for w in whole)]
+    kept = [f for f in found if f.piece.is_letter or any(near(f.sight, w, NEAR) for w in whole)]
     waiting = [f for f in found if f not in kept]
     while more := [f for f in waiting if any(_overlap(f.piece.box, k.piece.box) for k in kept)]:
         kept += more

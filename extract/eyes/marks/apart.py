@@ -50,6 +50,11 @@ class Figure:
         return self.box[2] - self.box[0], self.box[3] - self.box[1]
 
     @property
+    def is_letter(self) -> bool:
+        """Whether it stands for a letter (``lettered.py``), whose paths have numbers below 0."""
+        return self.paths[0].number < 0
+
+    @property
     def is_stroke(self) -> bool:
         """Whether it is one straight line, as pieces of joins, dashes and ticks are, or the outline of one."""
         if len(self.outlines) != 1:

@@ -42,7 +42,7 @@ def test_unheard_bone_below_a_heard_air_value_is_doubted() -> None:
 
 
 def test_unheard_air_raises_no_doubt_on_bone() -> None:
-    assert indexes(value("left", 1000, 50, response=False), value("left", 1000, 60, "bone")) == []
+    assert indexes(value("left", 1000, 60, response=False), value("left", 1000, 70, "bone")) == []
 
 
 @pytest.mark.parametrize(("high_db", "doubted"), [(65, []), (70, [0, 1])])
@@ -76,7 +76,9 @@ def test_no_response_is_held_against_what_was_heard_at_its_frequency(heard_db: f
     assert indexes(value("right", 250, heard_db), value("left", 250, 90, response=False)) == doubted
 
 
-@pytest.mark.parametrize(("level", "conduction", "doubted"), [(45, "air", [0]), (70, "air", []), (10, "bone", [0])])
+@pytest.mark.parametrize(
+    ("level", "conduction", "doubted"), [(50, "air", [0]), (55, "air", []), (20, "bone", [0]), (25, "bone", [])]
+)
 def test_no_response_where_no_audiometer_ends_is_doubted(
     level: float, conduction: Conduction, doubted: list[int]
 ) -> None:
