@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from ...extract.blank import BlankedPage, Doubt, Told, blank_page
 from ...extract.blank.vocabulary import vocabulary
+from ...extract.chart import MeasuredChart
 from ...extract.choices import Choices
 from ...extract.intake import PageFailure, pages
 from ...extract.page import Page
@@ -36,15 +37,13 @@ class BlankedFile(Generic[Made]):
     share: float
 
 
-@dataclass(slots=True)
-class _Catch:
-    """Takes the sheet and the charts from the road as they pass."""
+@dataclass(frozen=True, slots=True)
+class SeenPage:
+    """A page's record, and of the steps to it the straightened sheet and its measured charts."""
 
-    seen: dict[str, object] = field(default_factory=dict)
-
-    def __call__(self, name: str, result: object) -> None:
-        if name in ("sheet", "charts"):
-            self.seen[name] = result
+    record: PageRecord
+    sheet: Sheet
+    charts: tuple[MeasuredChart, ...]
 
 
 def blank_file(
@@ -104,11 +103,10 @@ def _once(
         if isinstance(page, PageFailure):
             raise page.error
         number = page.source.page
-        catch = _Catch()
-        record = read_page(page, choices, observer=catch)
-        heard |= _name_words(record)
-        told = Told(tuple(sorted(heard)), _identifiers(record), also.get(number, ()))
-        one = _blanked(page, catch, choices, told)
+        seen = read_to_blank(page, choices)
+        heard |= _name_words(seen.record)
+        told = Told(tuple(sorted(heard)), _identifiers(seen.record), also.get(number, ()))
+        one = blank_page(page, seen.sheet, seen.charts, choices, told)
         doubts += [(number, doubt) for doubt in one.doubts]
         black += float(one.covered.mean())
         made.append(make(one))
@@ -117,11 +115,14 @@ def _once(
     return BlankedFile(tuple(made), tuple(doubts), black / max(len(made), 1)), heard
 
 
-def _blanked(page: Page, catch: _Catch, choices: Choices, told: Told) -> BlankedPage:
-    sheet, charts = catch.seen.get("sheet"), catch.seen.get("charts")
+def read_to_blank(page: Page, choices: Choices) -> SeenPage:
+    """Read a page, and keep what covering it needs."""
+    caught: dict[str, object] = {}
+    record = read_page(page, choices, observer=caught.__setitem__)
+    sheet, charts = caught["sheet"], caught["charts"]
     assert isinstance(sheet, Sheet)
     assert isinstance(charts, tuple)
-    return blank_page(page, sheet, charts, choices, told)
+    return SeenPage(record, sheet, charts)
 
 
 def _name_words(record: PageRecord) -> frozenset[str]:

@@ -10,6 +10,7 @@ import pdfplumber
 import pypdfium2
 import pytest
 from PIL import Image
+from PIL.TiffImagePlugin import TiffImageFile
 
 from octavo.tools.blanking.pictures import file_of, picture_of
 
@@ -49,8 +50,27 @@ def test_a_tiff_holds_every_page_and_only_the_tags_of_its_pixels() -> None:
             picture.seek(number)
             assert (np.asarray(picture.convert("RGB")) == wanted).all()
             # TIFF 6.0, baseline: sizes, bits, compression, strips, resolution, planes; nothing that is text.
-            tags = picture.tag_v2  # type: ignore[attr-defined]
-            assert set(tags) <= {254, 256, 257, 258, 259, 262, 273, 277, 278, 279, 282, 283, 284, 296, 297, 317, 339}
+            assert isinstance(picture, TiffImageFile)
+            tags = set(picture.tag_v2)
+            assert tags <= {
+                254,
+                256,
+                257,
+                258,
+                259,
+                262,
+                273,
+                277,
+                278,
+                279,
+                282,
+                283,
+                284,
+                296,
+                297,
+                317,
+                339,
+            }
 
 
 def test_a_png_has_no_chunk_but_those_of_the_picture() -> None:

@@ -20,9 +20,9 @@ from ....extract.blank.places import Box, pixels_of
 from ....extract.choices import Choices
 from ....extract.intake import PageFailure, pages
 from ....extract.page import Page
-from ....extract.road import read_page
 from ....interpret.exports.as_json import from_json
 from ....interpret.record import Fact, FactName
+from ...blanking.whole import read_to_blank
 
 IDENTIFYING: frozenset[FactName] = frozenset(
     {"patient-name", "record-number", "birth-date", "test-date", "test-time", "tester", "place", "audiometer",
@@ -85,11 +85,10 @@ def measure(folder: Path, *, own_facts: bool = False) -> Tally:
 
 
 def _count(tally: Tally, page: Page, facts: tuple[Fact, ...], own_facts: bool) -> None:
-    caught: dict[str, object] = {}
-    record = read_page(page, Choices(), observer=caught.__setitem__)
-    boxes = tuple(f.box for f in record.report.facts if f.box is not None and f.name in IDENTIFYING)
+    seen = read_to_blank(page, Choices())
+    boxes = tuple(f.box for f in seen.record.report.facts if f.box is not None and f.name in IDENTIFYING)
     told = Told(identifiers=boxes if own_facts else ())
-    blanked = blank_page(page, caught["sheet"], caught["charts"], Choices(), told)  # pyright: ignore[reportArgumentType]
+    blanked = blank_page(page, seen.sheet, seen.charts, Choices(), told)
     tally.pages += 1
     tally.refused += bool(blanked.doubts)
     tally.why.update({doubt.what for doubt in blanked.doubts})

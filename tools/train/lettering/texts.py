@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 
-from ....extract.eyes.words.reader import CHARSET, classes_of
-
 FREQUENCIES = (125, 250, 375, 500, 750, 1000, 1500, 2000, 3000, 4000, 5000, 6000, 8000, 9000, 10000, 11200, 12500,
                14000, 16000, 18000, 20000)  # fmt: skip
 LEVELS = tuple(range(-20, 141, 5))
@@ -49,16 +47,6 @@ WORDS = tuple(dict.fromkeys((ENGLISH + GERMAN + FRENCH + SPANISH).split()))
 LETTERS = "abcdefghijklmnopqrstuvwxyz"
 ACCENTED = "äöüßéèêëçáíóúñàâîïôûùœ"
 OTHERS = '°§#*=;"@±×_!'
-
-
-def target(text: str) -> list[int]:
-    """Give the class numbers of a text in ``CHARSET``; 0 is the CTC blank."""
-    return classes_of(text)
-
-
-def spelled(text: str) -> str:
-    """Give a text as the network is to say it."""
-    return "".join(CHARSET[c - 1] for c in target(text)).strip()
 
 
 def word_text(rng: np.random.Generator) -> str:

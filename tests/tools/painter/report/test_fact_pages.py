@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-import shutil
 from functools import cache
 
 import numpy as np
@@ -211,8 +210,6 @@ def test_a_contralateral_row_that_names_one_ear_alone_is_left_open() -> None:
 
 def test_on_a_scan_another_program_reads_the_facts_in_their_boxes() -> None:
     # Tesseract's word boxes are the outside judge; of clean print at 300 dpi it reads nearly all
-    if shutil.which("tesseract") is None:
-        pytest.skip("Tesseract is not installed")
     read = expected = 0
     for seed in (1, 3):
         page = page_of("fact-words", seed)

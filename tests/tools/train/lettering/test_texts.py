@@ -8,14 +8,18 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from octavo.extract.eyes.words.reader import CHARSET, WIDTH
-from octavo.tools.train.lettering.texts import FREQUENCIES, LEVELS, WORDS, spelled, target, word_text
+from octavo.extract.eyes.words.reader import CHARSET, WIDTH, classes_of
+from octavo.tools.train.lettering.texts import FREQUENCIES, LEVELS, WORDS, word_text
 
 
 @cache
 def texts(count: int) -> list[str]:
     rng = np.random.default_rng(5)
     return [word_text(rng) for _ in range(count)]
+
+
+def spelled(text: str) -> str:
+    return "".join(CHARSET[c - 1] for c in classes_of(text)).strip()
 
 
 def test_every_character_of_the_alphabet_is_there_once_and_letters_are_small():
@@ -25,7 +29,7 @@ def test_every_character_of_the_alphabet_is_there_once_and_letters_are_small():
 
 def test_targets_fit_the_characters_of_the_network():
     for text in texts(2000):
-        classes = target(text)
+        classes = classes_of(text)
         assert len(classes) == len(text)
         assert all(1 <= c <= len(CHARSET) for c in classes)  # 0 is the blank
 
@@ -48,7 +52,7 @@ def test_a_target_fits_the_steps_of_the_network():
     # CTC needs a step for each character and a blank between equal ones (Graves et al. 2006); the network gives one
     # for each 4 of 128 pixels.
     for text in texts(20_000):
-        classes = target(text)
+        classes = classes_of(text)
         assert len(classes) + sum(a == b for a, b in pairwise(classes)) <= WIDTH // 4
 
 
