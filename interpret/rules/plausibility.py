@@ -143,18 +143,16 @@ def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
 
 
 def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
-    tested = [t for t in thresholds if _is_hearing(t) and t.conduction in _LEAST_END]
+    tested = [(i, t) for i, t in enumerate(thresholds) if _is_hearing(t) and t.conduction in _LEAST_END]
     heard: dict[tuple[str, float], float] = {}
     unheard: dict[tuple[str, float], float] = {}
-    for t in tested:
+    for _, t in tested:
         place = (t.conduction, t.frequency_hz)
         if t.response:
             heard[place] = max(heard.get(place, -math.inf), t.level_db_hl)
         else:
             unheard[place] = min(unheard.get(place, math.inf), t.level_db_hl)
-    for index, t in enumerate(thresholds):
-        if not _is_hearing(t) or t.conduction not in _LEAST_END:
-            continue
+    for index, t in tested:
         place = (t.conduction, t.frequency_hz)
         if t.response and t.level_db_hl >= unheard.get(place, math.inf):
             text = f"{t.level_db_hl:g} dB HL was heard, where another value at {t.frequency_hz:g} Hz was not"
