@@ -22,16 +22,20 @@ def prepared(words: Sequence[Word], way: Way) -> list[Word]:
 
     Where a table can do nothing with a word's text but with its second reading, that one is put first.
     """
-    level = [_without_specks(w) for w in words if not w.upright]
+    level = [w for w in words if not w.upright]
+    if way == "given":  # the file's own words have no specks
+        return [replace(w, others=()) for w in level]
+    level = [_without_specks(w) for w in level]
     if way != "two-readings":
         return [replace(w, others=()) for w in level]
     return [_better_first(replace(w, others=(w.others or (NOTHING,))[:1])) for w in level]
 
 
 def _without_specks(word: Word) -> Word:
-    """Take off what a rule or a shaded head leaves beside a frequency, in every reading."""
+    """Take off what a rule or a shaded head leaves beside a frequency, in every reading; not the sign of a level."""
     readings = [(_bare(text), chance) for text, chance in word.readings]
-    if frequency_values(word.text) or not any(c.isdigit() for c in word.text) or not frequency_values(readings[0][0]):
+    plain = frequency_values(word.text) or not any(c.isdigit() for c in word.text)
+    if plain or said_by(word.text).sign or not frequency_values(readings[0][0]):
         return word
     return replace(word, text=readings[0][0], others=tuple(readings[1:]))
 

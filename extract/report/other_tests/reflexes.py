@@ -19,6 +19,8 @@ LEVELS = frozenset({"dB{HL}", "dB"})
 LEAST_DB, MOST_DB = 50.0, 125.0
 """Reflex thresholds stand at 70 to 100 dB HL in normal ears and instruments give 120 dB at most (common practice)."""
 STEP_DB = 1.0
+STIMULI_HZ = frozenset({250.0, 500.0, 1000.0, 2000.0, 3000.0, 4000.0})
+"""Tones at which reflexes are sought (common practice); 226 Hz, say, is the probe's."""
 BEYOND = frozenset({">", "\u2265", "+"})
 OTHER: dict[Side, Side] = {"right": "left", "left": "right"}
 
@@ -111,6 +113,8 @@ def _reflex(
             why.append("unit-differs")
         if not LEAST_DB <= level <= MOST_DB or level % STEP_DB:
             why.append("implausible")
+    if hz.hz is not None and hz.hz not in STIMULI_HZ:
+        why.append("implausible")
     if token.kind == "dash" or "not_tested" in token.meanings:
         why.append("dash-unclear")
     evidence = judge(sheet, "reflex", [token, *((hz.token,) if hz.token is not None else ())], why)

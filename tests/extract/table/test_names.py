@@ -213,6 +213,16 @@ def test_a_table_that_the_pictures_side_cuts_off_is_told() -> None:
     assert read(words, "two-readings").remarks == ()
 
 
+@pytest.mark.parametrize("way", ["given", "two-readings"])
+def test_levels_that_are_also_frequencies_in_khz_keep_the_brackets_of_masking(way: Way) -> None:
+    row = [word(f"({level})", 400 + 90 * i, 340) for i, level in enumerate((5, 10, 15, 20))]
+    note = [word(text, 100 + 30 * i, 420) for i, text in enumerate(("(", ")", "=", "masked"))]
+    words = [*heads(), *line("right bone", 340), *row, *note]
+    assert rows_of(read(twice(words) if way == "two-readings" else words, way)) == {
+        ("right", "bone", True): (5, 10, 15, 20)
+    }
+
+
 def test_specks_of_a_shaded_head_belong_to_no_frequency() -> None:
     shaded = [replace(w, text=text) for w, text in zip(heads(), ("'500", "1000.", "-2000", "4000:"), strict=True)]
     assert rows_of(read([*shaded, *line("right air", 340, "a")], "one-reading")) == {

@@ -115,6 +115,17 @@ Right          Left     contra  85     90      95
     assert {(r.stimulus_ear, r.standing) for r in one.reflexes} == {("right", "sure")}
 
 
+@pytest.mark.parametrize(("hz", "standing"), [(500, "sure"), (226, "ask")])
+def test_the_probes_own_tone_is_not_taken_for_that_of_a_reflex(hz: int, standing: str) -> None:
+    page = f"""
+Acoustic reflexes (dB HL)
+              {hz} Hz    1000 Hz    2000 Hz
+Right ipsi    85        90         95
+"""
+    (one,) = read(page).immittance
+    assert {r.frequency_hz: r.standing for r in one.reflexes} == {hz: standing, 1000: "sure", 2000: "sure"}
+
+
 def test_masking_noise_in_the_other_ear_is_no_reflex() -> None:
     assert read("Speech\n                        Right    Left\nContralateral masking   45       50").immittance == ()
 
