@@ -11,7 +11,7 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight, alike
 from .certainty import Surroundings, certainty, evidence, probability
-from .frequencies import STEP_DB, Habit, Placed, distance_beside, place
+from .frequencies import STEP_DB, Beside, Habit, Placed, beside_lines, place
 from .grouping import only_of
 from .nearby import (
     another,
@@ -62,7 +62,7 @@ class Scene:
     number: int
     convention: Convention
     taken: tuple[Mark, ...]
-    beside_px: float
+    beside: Beside
     """How far marks beside their line stand from it."""
     habit: Habit
     """How the marks were set."""
@@ -105,7 +105,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     """
     taken, weak = chosen(chart.marks)
     scene = Scene(
-        sheet, chart, number, convention, tuple(taken), distance_beside(tuple(taken), chart.frequency),
+        sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
         Habit.of([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
         Surroundings.of(sheet, chart, taken, weak), denied_inks(taken),
     )  # fmt: skip
@@ -185,7 +185,7 @@ def _two_brackets(mark: Mark, convention: Convention) -> list[Mark]:
 
 def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     sight = mark.sight
-    placed = place(mark, scene.chart.frequency, scene.beside_px)
+    placed = place(mark, scene.chart.frequency, scene.beside.of(mark))
     ear = ear_of(meaning, sight.ink)
     why = [*scene.chart.doubts]
     if meaning.ear == "by-colour" and ear != "unspecified" and not sight.apart:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from statistics import median
 
 import numpy as np
 
@@ -35,6 +36,12 @@ class Placed:
     margin: float
 
 
+LEAST_ASIDE, MOST_ASIDE = 0.35, 1.4
+"""How far outside another mark one stands that steps aside for it, in its sizes; and no farther than an octave's
+quarter, beyond which may be the next frequency."""
+MOST_ASIDE_OCTAVES = 0.25
+STEPS_DIFFER = 0.07
+"""How much steps aside differ on one chart, in octaves."""
 STEP_DB = 5.0
 SURE_LEVEL_MISS_DB = 1.6
 SURE_FREQUENCY_MISS = 0.075
@@ -126,6 +133,80 @@ def side_of(glyph: Glyph) -> int:
     return -1 if glyph in LEFT_OF_LINE else 1 if glyph in RIGHT_OF_LINE else 0
 
 
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """How far marks stand beside their lines.
+
+    ``line_px`` is the distance of most, and ``aside_px`` how much farther out those stand that step aside for another
+    mark of their side; ``aside`` are the places of these.
+    """
+
+    line_px: float
+    aside_px: float = 0.0
+    aside: frozenset[tuple[float, float]] = frozenset()
+
+    def of(self, mark: Mark) -> float:
+        """Give how far a mark stands beside its line, in pixels, outward."""
+        return self.line_px + (self.aside_px if mark.sight.at in self.aside else 0.0)
+
+
+def beside_lines(marks: tuple[Mark, ...], scale: FrequencyScale) -> Beside:
+    """Find how far marks stand beside their lines.
+
+    Where two marks would lie on one another a hand sets the second farther out, the masked bone of an ear outside its
+    unmasked one. Such a mark belongs to the frequency of the other, if all of them step aside by about as much.
+
+    Parameters
+    ----------
+    marks : tuple of Mark
+        A chart's marks.
+    scale : FrequencyScale
+        Its frequency axis.
+
+    Returns
+    -------
+    Beside
+        In chart pixels.
+    """
+    outer = {m.sight.at: inner for m in marks if (inner := _steps_aside_for(m, marks, scale))}
+    line_px = distance_beside(tuple(m for m in marks if m.sight.at not in outer), scale)
+    steps = {
+        m.sight.at: abs(m.x - inner.x)
+        for m in marks
+        if (inner := outer.get(m.sight.at)) and place(inner, scale, line_px).miss_octaves <= SURE_FREQUENCY_MISS
+    }
+    if not steps:
+        return Beside(line_px)
+    usual = median(steps.values())
+    aside = frozenset(
+        m.sight.at
+        for m in marks
+        if (step := steps.get(m.sight.at)) is not None
+        and abs(step - usual) < STEPS_DIFFER * scale.octave_px
+        and place(m, scale, line_px + usual).miss_octaves < place(m, scale, line_px).miss_octaves
+    )
+    return Beside(line_px, usual, aside)
+
+
+def _steps_aside_for(mark: Mark, marks: tuple[Mark, ...], scale: FrequencyScale) -> Mark | None:
+    """Give the mark of its side, at about its level, just outside of which a mark stands."""
+    side, size = side_of(mark.sight.glyph), max(mark.sight.size)
+    return min(
+        (
+            o
+            for o in marks
+            if side
+            and side == side_of(o.sight.glyph)
+            and abs(o.y - mark.y) < size
+            and LEAST_ASIDE * size
+            < side * (mark.x - o.x)
+            < min(MOST_ASIDE * size, MOST_ASIDE_OCTAVES * scale.octave_px)
+        ),
+        key=lambda o: abs(o.x - mark.x),
+        default=None,
+    )
+
+
 def distance_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> float:
     """Find how far from their lines the marks beside it stand, in pixels (0: on the line; the same for both sides)."""
     beside = [m for m in marks if side_of(m.sight.glyph)]
@@ -150,7 +231,7 @@ def distance_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> float:
 
 
 def place(mark: Mark, scale: FrequencyScale, beside_px: float) -> Placed:
-    """Give a mark the nearest frequency."""
+    """Give a mark the nearest frequency, where marks of its shape stand so far beside their lines."""
     x = mark.x - side_of(mark.sight.glyph) * beside_px
     nearest: dict[float, float] = {}
     for hz, at in places_of(scale):

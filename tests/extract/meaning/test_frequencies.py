@@ -8,7 +8,7 @@ import pytest
 from by_hand import OCTAVE, frequency_scale, mark, row
 
 from octavo.extract.chart import FrequencyScale
-from octavo.extract.meaning.frequencies import distance_beside, place, places_of
+from octavo.extract.meaning.frequencies import beside_lines, distance_beside, place, places_of
 
 
 @pytest.mark.parametrize("hz", [125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000])
@@ -59,3 +59,30 @@ def test_an_equally_spaced_axis_is_read_by_its_own_places() -> None:
         one = mark("circle", 1000, 30)
         placed = place(type(one)(one.sight, 300 + 50.0 * i, one.y, hz, 30), scale, 0.0)
         assert placed.frequency_hz == hz
+
+
+def test_a_mark_that_steps_aside_for_another_of_its_side_keeps_that_ones_frequency() -> None:
+    levels = {250: 10, 500: 15, 1000: 20, 2000: 25, 4000: 30}
+    inner = row("angle-left", levels, beside=-0.15) + row("angle-right", levels, beside=0.15)
+    outer = row("bracket-left", levels, beside=-0.29) + row("bracket-right", levels, beside=0.28)
+    beside = beside_lines(inner + outer, frequency_scale())
+    for one in inner + outer:
+        placed = place(one, frequency_scale(), beside.of(one))
+        wanted = min(levels, key=lambda hz: abs(math.log2(hz / one.frequency_hz)))
+        assert placed.frequency_hz == wanted
+        assert placed.miss_octaves < 0.03
+
+
+def test_marks_of_one_side_at_neighbouring_inter_octaves_step_aside_for_none() -> None:
+    # 750 Hz stands 0.415 octave left of 1000 Hz: farther than a mark steps aside
+    marks = row("angle-left", {1000: 20, 2000: 20}, beside=-0.15) + row(
+        "bracket-left", {750: 20, 1500: 20}, beside=-0.15
+    )
+    beside = beside_lines(marks, frequency_scale())
+    assert [place(m, frequency_scale(), beside.of(m)).frequency_hz for m in marks] == [1000, 2000, 750, 1500]
+
+
+def test_a_mark_above_another_of_its_side_does_not_step_aside_for_it() -> None:
+    inner = row("angle-left", {500: 15, 1000: 20, 2000: 25}, beside=-0.15)
+    farther = mark("bracket-left", 1000, 60, beside=-0.29)
+    assert farther.sight.at not in beside_lines((*inner, farther), frequency_scale()).aside
