@@ -6,12 +6,12 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from ..interpret.reasons import REASONS, remark
-from ..interpret.record import PageRecord, Report, TakenBy
+from ..interpret.record import Audiogram, PageRecord, Remark, Report, TakenBy
 from .chart import MeasuredChart
 from .choices import Choices
 from .crosscheck import against_averages, against_tables
 from .eyes import see
-from .meaning import mean
+from .meaning import Reading, mean
 from .meaning.expected import on_lost_chart
 from .measure import measure
 from .page import Page
@@ -21,8 +21,10 @@ from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.paging import read_page_number
 from .report.words import ReportWords, report_words
+from .sheet import Sheet
+from .sightings import Sightings
 from .straighten import straighten
-from .table import all_in_tables, audiograms_of, read_tables, unchecked, without_numbers
+from .table import Tables, all_in_tables, audiograms_of, read_tables, unchecked, without_numbers
 
 CLEAR = 0.4
 """The network's score of a mark that hardly is a chance shape of letters."""
@@ -62,18 +64,7 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         twice = "one-reading" if words.unread else "two-readings"
         tables = read_tables(sheet, words.words, "given" if words.given else twice)
     reading = mean(sheet, sightings.key, charts, choices)
-    checked = against_tables(reading.audiograms, tables.tables)
-    audiograms, remarks = checked.audiograms, reading.remarks + checked.remarks
-    if not audiograms:
-        audiograms, remarks = audiograms_of(tables), reading.remarks + tables.remarks
-    taken_by: TakenBy = "table" if audiograms and not reading.audiograms else sheet.taken_by
-    remarks = tuple(remark(code) for code in sheet.notes) + remarks
-    areas = tuple(sightings.areas[chart.area] for chart in charts)
-    if sightings.chart_like and not all_in_tables(sheet, tables.tables, areas):
-        remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
-        audiograms = unchecked(audiograms) if taken_by == "table" else audiograms
-    elif not audiograms:
-        remarks += (remark("no-audiogram"),)
+    audiograms, remarks, taken_by = values_of(sheet, sightings, charts, tables, reading)
     report = Report()
     if choices.report:
         remarks += (remark("ocr-missing"),) if words.unread else ()
@@ -97,6 +88,25 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     record = PageRecord(source, "sure" if sure else "ask", audiograms, report, remarks)
     look("thresholds", record)
     return record
+
+
+def values_of(
+    sheet: Sheet, sightings: Sightings, charts: tuple[MeasuredChart, ...], tables: Tables, reading: Reading
+) -> tuple[tuple[Audiogram, ...], tuple[Remark, ...], TakenBy]:
+    """Join what the charts and the tables of a page say: its tests, what is to be told, and where they come from."""
+    checked = against_tables(reading.audiograms, tables.tables)
+    audiograms, remarks = checked.audiograms, reading.remarks + checked.remarks
+    if not audiograms:
+        audiograms, remarks = audiograms_of(tables), reading.remarks + tables.remarks
+    taken_by: TakenBy = "table" if audiograms and not reading.audiograms else sheet.taken_by
+    remarks = tuple(remark(code) for code in sheet.notes) + remarks
+    areas = tuple(sightings.areas[chart.area] for chart in charts)
+    if sightings.chart_like and not all_in_tables(sheet, tables.tables, areas):
+        remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
+        audiograms = unchecked(audiograms) if taken_by == "table" else audiograms
+    elif not audiograms:
+        remarks += (remark("no-audiogram"),)
+    return audiograms, remarks, taken_by
 
 
 def _holds_marks(chart: MeasuredChart) -> bool:
