@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from statistics import median
 
 import numpy as np
@@ -37,9 +38,11 @@ class Placed:
 
 
 LEAST_ASIDE, MOST_ASIDE = 0.35, 1.4
-"""How far outside another mark one stands that steps aside for it, in its sizes; and no farther than an octave's
-quarter, beyond which may be the next frequency."""
-MOST_ASIDE_OCTAVES = 0.25
+LEAST_ASIDE_OCTAVES, MOST_ASIDE_OCTAVES = 0.08, 0.25
+"""How far outside another mark one stands that steps aside for it, in its sizes and in octaves: farther out may be the
+next frequency."""
+FEWEST_IN_ROW, AGREE = 3, 0.04
+"""So many marks of one shape have a distance of their own from their lines, if they miss it by no more octaves."""
 STEPS_DIFFER = 0.07
 """How much steps aside differ on one chart, in octaves."""
 STEP_DB = 5.0
@@ -135,26 +138,27 @@ def side_of(glyph: Glyph) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Beside:
-    """How far marks stand beside their lines.
+    """How far marks stand beside their lines, in chart pixels.
 
-    ``line_px`` is the distance of most, and ``aside_px`` how much farther out those stand that step aside for another
-    mark of their side; ``aside`` are the places of these.
+    ``usual`` is the distance of most, ``own`` that of shapes which all stand elsewhere, and ``aside`` that of marks, by
+    their places, which step aside for another of their side.
     """
 
-    line_px: float
-    aside_px: float = 0.0
-    aside: frozenset[tuple[float, float]] = frozenset()
+    usual: float
+    own: Mapping[Glyph, float] = field(default_factory=dict)
+    aside: Mapping[tuple[float, float], float] = field(default_factory=dict)
 
     def of(self, mark: Mark) -> float:
-        """Give how far a mark stands beside its line, in pixels, outward."""
-        return self.line_px + (self.aside_px if mark.sight.at in self.aside else 0.0)
+        """Give how far outward a mark stands from its line."""
+        return self.aside.get(mark.sight.at, self.own.get(mark.sight.glyph, self.usual))
 
 
 def beside_lines(marks: tuple[Mark, ...], scale: FrequencyScale) -> Beside:
     """Find how far marks stand beside their lines.
 
     Where two marks would lie on one another a hand sets the second farther out, the masked bone of an ear outside its
-    unmasked one. Such a mark belongs to the frequency of the other, if all of them step aside by about as much.
+    unmasked one. Such a mark belongs to the frequency of the other, if all of them step aside by about as much. A
+    shape may also stand farther out throughout.
 
     Parameters
     ----------
@@ -166,45 +170,64 @@ def beside_lines(marks: tuple[Mark, ...], scale: FrequencyScale) -> Beside:
     Returns
     -------
     Beside
-        In chart pixels.
+        What the marks support together.
     """
     outer = {m.sight.at: inner for m in marks if (inner := _steps_aside_for(m, marks, scale))}
-    line_px = distance_beside(tuple(m for m in marks if m.sight.at not in outer), scale)
+    free = tuple(m for m in marks if m.sight.at not in outer)
+    usual = distance_beside(free, scale)
+    beside = Beside(usual, _own_distances(free, scale, usual))
     steps = {
         m.sight.at: abs(m.x - inner.x)
         for m in marks
-        if (inner := outer.get(m.sight.at)) and place(inner, scale, line_px).miss_octaves <= SURE_FREQUENCY_MISS
+        if (inner := outer.get(m.sight.at)) and place(inner, scale, beside.of(inner)).miss_octaves < SURE_FREQUENCY_MISS
     }
     if not steps:
-        return Beside(line_px)
-    usual = median(steps.values())
-    aside = frozenset(
-        m.sight.at
+        return beside
+    step = median(steps.values())
+    aside = {m.sight.at: beside.of(outer[m.sight.at]) + step for m in marks if m.sight.at in steps}
+    alike = (
+        m
         for m in marks
-        if (step := steps.get(m.sight.at)) is not None
-        and abs(step - usual) < STEPS_DIFFER * scale.octave_px
-        and place(m, scale, line_px + usual).miss_octaves < place(m, scale, line_px).miss_octaves
+        if m.sight.at in steps
+        and abs(steps[m.sight.at] - step) < STEPS_DIFFER * scale.octave_px
+        and place(m, scale, aside[m.sight.at]).miss_octaves < place(m, scale, beside.of(m)).miss_octaves
     )
-    return Beside(line_px, usual, aside)
+    return replace(beside, aside={m.sight.at: aside[m.sight.at] for m in alike})
 
 
 def _steps_aside_for(mark: Mark, marks: tuple[Mark, ...], scale: FrequencyScale) -> Mark | None:
     """Give the mark of its side, at about its level, just outside of which a mark stands."""
     side, size = side_of(mark.sight.glyph), max(mark.sight.size)
+    least = min(LEAST_ASIDE * size, LEAST_ASIDE_OCTAVES * scale.octave_px)
+    most = min(MOST_ASIDE * size, MOST_ASIDE_OCTAVES * scale.octave_px)
     return min(
         (
             o
             for o in marks
-            if side
-            and side == side_of(o.sight.glyph)
-            and abs(o.y - mark.y) < size
-            and LEAST_ASIDE * size
-            < side * (mark.x - o.x)
-            < min(MOST_ASIDE * size, MOST_ASIDE_OCTAVES * scale.octave_px)
+            if side == side_of(o.sight.glyph) != 0 and abs(o.y - mark.y) < size and least < side * (mark.x - o.x) < most
         ),
         key=lambda o: abs(o.x - mark.x),
         default=None,
     )
+
+
+def _own_distances(marks: tuple[Mark, ...], scale: FrequencyScale, usual: float) -> dict[Glyph, float]:
+    """Give the distances of shapes that agree on one of their own, where the usual one does not suit them."""
+    own: dict[Glyph, float] = {}
+    glyphs: dict[Glyph, None] = {m.sight.glyph: None for m in marks if side_of(m.sight.glyph)}
+    for glyph in glyphs:
+        row = tuple(m for m in marks if m.sight.glyph == glyph)
+        found = distance_beside(row, scale)
+        if len(row) >= FEWEST_IN_ROW and _miss(row, scale, found) < AGREE < SURE_FREQUENCY_MISS < _miss(
+            row, scale, usual
+        ):
+            own[glyph] = found
+    return own
+
+
+def _miss(row: tuple[Mark, ...], scale: FrequencyScale, beside_px: float) -> float:
+    """Give by how much marks miss their frequencies in the middle, so far beside the lines, in octaves."""
+    return median(place(m, scale, beside_px).miss_octaves for m in row)
 
 
 def distance_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> float:

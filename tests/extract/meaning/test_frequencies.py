@@ -86,3 +86,12 @@ def test_a_mark_above_another_of_its_side_does_not_step_aside_for_it() -> None:
     inner = row("angle-left", {500: 15, 1000: 20, 2000: 25}, beside=-0.15)
     farther = mark("bracket-left", 1000, 60, beside=-0.29)
     assert farther.sight.at not in beside_lines((*inner, farther), frequency_scale()).aside
+
+
+def test_a_shape_that_stands_farther_out_throughout_has_its_own_distance() -> None:
+    levels = {250: 10, 500: 15, 1000: 20, 2000: 25, 4000: 30}
+    unmasked = row("angle-left", levels, beside=-0.14) + row("angle-right", levels, beside=0.14)
+    masked = row("bracket-right", {hz: level + 40 for hz, level in levels.items()}, beside=0.3)
+    beside = beside_lines(unmasked + masked, frequency_scale())
+    for one in unmasked + masked:
+        assert place(one, frequency_scale(), beside.of(one)).miss_octaves < 0.02
