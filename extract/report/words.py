@@ -17,10 +17,10 @@ import numpy as np
 from ...interpret.errors import MissingProgram
 from ..chart import MeasuredChart
 from ..choices import Choices
-from ..eyes.words.numbers import frequency_values, level_value
 from ..eyes.words.printed import read_printed
 from ..page import Pixels, Word
 from ..sheet import Sheet
+from .axes import outside_charts
 from .growth import grown_words, ink_of, without_specks
 from .pieces import Piece, Strip, paste, pieces_of
 from .ticks import tick_boxes, without_boxes
@@ -28,15 +28,6 @@ from .witnesses import put_together
 
 ONE_BLOCK = 6
 """Tesseract's page segmentation mode for rows of text under each other."""
-LABEL_WITHIN = 0.8
-"""A number so near its place on an axis, in heights of its letters, is that axis' label."""
-LABEL_REACH_OCTAVES = 1.0
-"""Labels stand at most so far away from the plot."""
-BESIDE = 0.8
-"""A word is beside another where at most so many heights part them."""
-UNITS = frozenset({"hz", "khz", "db", "hl"})
-PLOT_EDGE = 0.3
-"""A word belongs to a plot when its middle lies inside by more than this part of its height."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +70,7 @@ def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choic
     ReportWords
         The words; no text recognition runs where the file has words of its own.
     """
-    outside = tuple(
-        w
-        for w in sheet.words
-        if not any(_in_plot(w, chart) or (_is_label(w, chart) and not _in_text(w, sheet.words)) for chart in charts)
-    )
+    outside = outside_charts(sheet.words, charts)
     if sheet.words_given:
         return ReportWords(outside, given=True)
     level = tuple(w for w in outside if not w.upright)
@@ -137,51 +124,3 @@ def _joined(strip: Strip, read: tuple[Word, ...]) -> list[Word]:
     for row, piece in enumerate(strip.pieces):
         found += put_together(piece.words, tuple(of_row.get(row, ())))
     return found
-
-
-def _in_plot(word: Word, chart: MeasuredChart) -> bool:
-    """Say whether a word stands in a chart's plot."""
-    x, y = _place(word, chart)
-    left, right = (at for _, at in (chart.frequency.anchors[0], chart.frequency.anchors[-1]))
-    top, bottom = sorted(chart.level.zero_px + db * chart.level.px_per_db for db in chart.level.printed)
-    edge = PLOT_EDGE * _height(word)
-    return left + edge < x < right - edge and top + edge < y < bottom - edge
-
-
-def _is_label(word: Word, chart: MeasuredChart) -> bool:
-    """Say whether a word stands and reads like a label of a chart's axes."""
-    if word.upright:
-        return False
-    x, y = _place(word, chart)
-    left, right = (at for _, at in (chart.frequency.anchors[0], chart.frequency.anchors[-1]))
-    top, bottom = sorted(chart.level.zero_px + db * chart.level.px_per_db for db in chart.level.printed)
-    beside_x = max(left - x, x - right, 0.0)
-    beside_y = max(top - y, y - bottom, 0.0)
-    within, reach = LABEL_WITHIN * _height(word), LABEL_REACH_OCTAVES * chart.frequency.octave_px
-    if beside_y < reach and any(abs(chart.frequency.x_of(hz) - x) < within for hz, _ in frequency_values(word.text)):
-        return True
-    level = level_value(word.text)
-    if level is None or beside_x > reach:
-        return False
-    return abs(chart.level.zero_px + level * chart.level.px_per_db - y) < within
-
-
-def _in_text(word: Word, words: tuple[Word, ...]) -> bool:
-    """Say whether other words than units stand directly beside a word: a label of an axis stands alone."""
-    high = _height(word)
-    for other in words:
-        gap = max(other.box[0] - word.box[2], word.box[0] - other.box[2])
-        level = abs(other.box[1] + other.box[3] - word.box[1] - word.box[3]) < high
-        wordy = sum(c.isalpha() for c in other.text) > 1 and other.text.casefold() not in UNITS
-        if other is not word and level and gap < BESIDE * high and wordy and not other.upright:
-            return True
-    return False
-
-
-def _place(word: Word, chart: MeasuredChart) -> tuple[float, float]:
-    return chart.bend.undone((word.box[0] + word.box[2]) / 2, (word.box[1] + word.box[3]) / 2)
-
-
-def _height(word: Word) -> float:
-    high = word.box[3] - word.box[1]
-    return min(high, word.box[2] - word.box[0]) if word.upright else high

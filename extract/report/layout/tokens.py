@@ -10,6 +10,7 @@ from typing import Literal
 from ...page import Word
 from ..lines import Line
 from .numbers import DASHES, MINUS, unit_at, value_of
+from .spaces import joined_decimals, spaced
 from .vocabulary import ATOM, bare, vocabulary
 
 Kind = Literal["label", "number", "unit", "dash", "sign", "word"]
@@ -23,6 +24,8 @@ SHORT, SHORT_READ = 2, 0.9
 TITLES = frozenset({"dpoae", "teoae", "emissions", "tympanometry", "reflexes", "speech"})
 """Names of tests with which no text goes on from the line above."""
 SECOND_TONE = re.compile(r"(12|£2|t2|[fF]2) ?\((?:k?Hz)\)")
+SERIAL = re.compile(r"\d{3,}")
+"""So many digits behind "S/N" are a serial number."""
 RUN_LIKE = 0.6
 """The lines of one text are about as high as each other: no less than this part."""
 
@@ -148,7 +151,7 @@ def _told_by_unit(words: Sequence[Word]) -> list[Word]:
 
 
 def _tokens(words: Sequence[Word], cell: int) -> list[Token]:
-    atoms = [atom for word in _told_by_unit(words) for atom in _atoms(word, cell)]
+    atoms = [atom for word in _told_by_unit(joined_decimals(words)) for atom in _atoms(word, cell)]
     tokens: list[Token] = []
     at = 0
     while at < len(atoms):
@@ -170,14 +173,15 @@ def _atoms(word: Word, cell: int) -> list[Token]:
     """Take a word apart into runs of letters, numbers and single signs, with a share of its box each."""
     word = _known_reading(word)
     left, top, right, bottom = word.box
-    wide = (right - left) / max(len(word.text), 1)
+    text = spaced(word.text)
+    wide = (right - left) / max(len(text), 1)
     agreed = _same(word)
     return [
         Token(
             "word", found.group(), (left + wide * found.start(), top, left + wide * found.end(), bottom),
-            word.confidence, cell, glued=found.start() > 0, agreed=agreed,
+            word.confidence, cell, glued=found.start() > 0 and text[found.start() - 1] != " ", agreed=agreed,
         )
-        for found in ATOM.finditer(word.text)
+        for found in ATOM.finditer(text)
     ]  # fmt: skip
 
 
@@ -222,7 +226,8 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
     here = atoms[at]
     parts = [atom.text for atom in atoms[at : at + 12]]
     taken, meanings = vocabulary().match(parts)
-    if taken and not (taken == 1 and value_of(here.text) is not None):
+    serial = meanings == {"noise_ratio"} and SERIAL.fullmatch(parts[taken] if taken < len(parts) else "")
+    if taken and not serial and not (taken == 1 and value_of(here.text) is not None):
         return taken, replace(_joined(atoms[at : at + taken], "label"), meanings=meanings)
     negative = here.text in MINUS and _negative(atoms, at, before)
     number = atoms[at + 1] if negative else here

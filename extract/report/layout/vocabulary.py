@@ -37,6 +37,8 @@ class Vocabulary:
     phrases: dict[str, tuple[Phrase, ...]]
     long_words: tuple[str, ...]
     known: frozenset[str] = field(default_factory=frozenset)
+    closed: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """The parts of phrases of several words, by their letters without spaces."""
 
     def match(self, parts: Sequence[str]) -> tuple[int, frozenset[str]]:
         """Find the longest phrase with which some printed parts begin.
@@ -115,7 +117,12 @@ def vocabulary() -> Vocabulary:
         {first: tuple(sorted(of_one, key=lambda p: -len(p.parts))) for first, of_one in phrases.items()},
         tuple(sorted(word for word in words if len(word) >= LONG)),
         words,
-    )
+        {
+            "".join(phrase.parts): phrase.parts
+            for of_one in phrases.values() for phrase in of_one
+            if len(phrase.parts) > 1 and all(part.isalpha() for part in phrase.parts)
+        },
+    )  # fmt: skip
 
 
 def _phrase(meaning: str, text: str) -> Phrase:

@@ -23,6 +23,8 @@ TITLE = 1.2
 """A house's name is set in letters so much higher than the usual: "Praxis" in it announces no place."""
 MOST_COLONS, FEWEST_BARE = 2, 4
 """With no more labels with colons, but so many names of facts before a space, a space ends labels on this page."""
+MOST_SLIPS = 2
+"""On a page of colons, what has none and so many letters misread is no label: "schlecht" is not "Geschlecht"."""
 BEGIN = 12
 """So many first letters tell which wordings a text may be."""
 COLONS = frozenset(":;")
@@ -84,7 +86,7 @@ def labels_of(lines: tuple[Line, ...]) -> tuple[Label, ...]:
         if not (number in titles and label.names == {"place"} and not label.colon and not label.alone)
     )
     if sum(label.colon for label in found) > MOST_COLONS:
-        return found
+        return tuple(label for label in found if label.colon or label.slips < MOST_SLIPS)
     bare = tuple(label for number, line in enumerate(lines) for label in _of_line(number, line, gap, bare=True))
     names = {name for label in bare if not (label.colon or label.alone) for name in label.names} - {"other"}
     return bare if len(names) >= FEWEST_BARE else found
@@ -160,7 +162,7 @@ def _matched(phrase: Phrase, tokens: tuple[Token, ...], at: int) -> tuple[int, i
     Spaces do not count: a fax closes them.
     """
     wanted = phrase.letters
-    allowed = slips_allowed(len(wanted))
+    allowed = 0 if tokens[at].told else slips_allowed(len(wanted))
     spelled, k = ("",), at
     while k < len(tokens) and tokens[k].cell == tokens[at].cell:
         token = tokens[k]

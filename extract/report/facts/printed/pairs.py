@@ -81,6 +81,8 @@ def pairs_of(lines: tuple[Line, ...], labels: tuple[Label, ...], fits: Fits) -> 
     seen = [(label, desk.beside(label), desk.below(label)) for label in labels]
     idle = {label for label, beside, below in seen if beside is None and below is None and not label.colon}
     values = {b for a, b in pairwise(labels) if b in idle and a in idle and (a.line, a.last + 1) == (b.line, b.first)}
+    empty = [label for label, beside, below in seen if beside is None and below is None and label.colon]
+    values |= {one for label in empty for one in (desk.label_below(label),) if one in idle}
     if values:  # "Reason: | Follow-up": a value that is worded like a label
         return pairs_of(lines, tuple(label for label in labels if label not in values), fits)
     votes = 0
@@ -136,24 +138,33 @@ class _Desk:
 
     def below(self, label: Label) -> Pair | None:
         """Give the cell that stands right below a label which has a cell of its own."""
-        if not label.alone or label.line + 1 >= len(self.lines):
+        found = self._cell_below(label)
+        if found is None or self._label_at(*found) is not None:
+            return None
+        number, place = found
+        under = self.lines[number]
+        end = self._column_end(label) if _boxed(label) else under.cells[place].box[2]
+        words = _words(under, [t for t in tokens_of(under) if t.cell >= place and t.left < end])
+        return Pair(label, words, "below") if words else None
+
+    def label_below(self, label: Label) -> Label | None:
+        """Give the label that stands right below another one, where its value might."""
+        found = self._cell_below(label)
+        return self._label_at(*found) if found is not None else None
+
+    def _cell_below(self, label: Label) -> tuple[int, int] | None:
+        """Give the line and the place of the cell right below a label that has a cell of its own."""
+        if not label.alone:
             return None
         line = self.lines[label.line]
-        tokens = tokens_of(line)
-        left, height = tokens[label.first].left, line.height
+        left, height = tokens_of(line)[label.first].left, line.height
         foot = max(w.box[3] for w in line.words)
         for number in range(label.line + 1, min(label.line + 4, len(self.lines))):
             under = self.lines[number]
+            tall = max(height, under.height)
             for place, cell in enumerate(under.cells):
-                tall = max(height, under.height)
-                boxed = bool(set(CHOICES) & label.names)
-                if not -ALIGNED * tall < cell.box[0] - left < (2 if boxed else 1) * ALIGNED * tall:
-                    continue
-                if cell.box[1] - foot > BELOW * tall or self._begins_label(number, place):
-                    return None
-                end = self._column_end(label) if boxed else cell.box[2]
-                words = _words(under, [t for t in tokens_of(under) if t.cell >= place and t.left < end])
-                return Pair(label, words, "below") if words else None
+                if -ALIGNED * tall < cell.box[0] - left < (2 if _boxed(label) else 1) * ALIGNED * tall:
+                    return (number, place) if cell.box[1] - foot <= BELOW * tall else None
         return None
 
     def _column_end(self, label: Label) -> float:
@@ -162,12 +173,14 @@ class _Desk:
         later = (tokens[o.first].left for o in self.labels if o.line == label.line and o.first > label.first)
         return min(later, default=float("inf"))
 
-    def _begins_label(self, line: int, cell: int) -> bool:
+    def _label_at(self, line: int, cell: int) -> Label | None:
+        """Give the label with which a cell begins."""
         tokens = tokens_of(self.lines[line])
-        return any(
-            o.line == line and tokens[o.first].cell == cell and (o.first == 0 or tokens[o.first - 1].cell != cell)
-            for o in self.labels
+        begun = (
+            o for o in self.labels
+            if o.line == line and tokens[o.first].cell == cell and (o.first == 0 or tokens[o.first - 1].cell != cell)
         )  # fmt: skip
+        return next(begun, None)
 
     def with_more_lines(self, pair: Pair) -> Pair:
         """Add the lines that a text goes on with: under its beginning, close, and without a label."""
@@ -184,11 +197,16 @@ class _Desk:
                 break
             if not cells:
                 continue
-            if not alike or self._begins_label(number, cells[0][0]):
+            if not alike or self._label_at(number, cells[0][0]) is not None:
                 break
             words += _words(under, [t for t in tokens_of(under) if t.cell == cells[0][0]])
             lines, above = lines + 1, under
         return replace(pair, words=tuple(words), lines=lines)
+
+
+def _boxed(label: Label) -> bool:
+    """Say whether tick boxes may stand before a label's value."""
+    return bool(set(CHOICES) & label.names)
 
 
 def _words(line: Line, tokens: list[Token]) -> tuple[Word, ...]:

@@ -18,7 +18,8 @@ class Token:
     """One part of a word.
 
     ``word`` counts in the line, ``cell`` its cells; ``start`` and ``end`` are places in the word's text. ``readings``
-    are its bare texts, the likelier first; empty ones for a sign, which ``sign`` then holds.
+    are its bare texts, the likelier first; empty ones for a sign, which ``sign`` then holds. ``told`` where the file
+    itself gave the word, in which no letter can have been misread.
     """
 
     word: int
@@ -29,6 +30,7 @@ class Token:
     sign: str
     left: float
     right: float
+    told: bool = False
 
     @property
     def said(self) -> str:
@@ -50,14 +52,17 @@ def tokens_of(line: Line) -> tuple[Token, ...]:
 def _tokens(word: Word, number: int, cell: int) -> list[Token]:
     matches = list(_PART.finditer(word.text))
     others = [list(_PART.finditer(text)) for text, _ in word.others]
+    told = word.confidence >= 1.0 and not word.others
     wide = (word.box[2] - word.box[0]) / max(len(word.text), 1)
     tokens: list[Token] = []
     for k, match in enumerate(matches):
         texts = [match[0], *(other[k][0] for other in others if len(other) == len(matches))]
-        if len(matches) == 1:
+        if len(matches) == 1 or (bare(match[0]) and sum(bool(bare(one[0])) for one in matches) == 1):
             texts += [text for text, _ in word.others]
         readings = tuple(dict.fromkeys(text for text in map(bare, texts) if text))
         sign = "" if bare(match[0]) else match[0]
         left, right = word.box[0] + wide * match.start(), word.box[0] + wide * match.end()
-        tokens.append(Token(number, cell, match.start(), match.end(), () if sign else readings, sign, left, right))
+        tokens.append(
+            Token(number, cell, match.start(), match.end(), () if sign else readings, sign, left, right, told)
+        )
     return tokens

@@ -95,7 +95,7 @@ def _match(name: str, tokens: tuple[Token, ...], at: int) -> tuple[str, int, int
 
 def _spelled(wanted: str, tokens: tuple[Token, ...], at: int) -> tuple[int, int]:
     """Give the token after those that spell a text, hyphens left out, and the letters misread; 0 for none."""
-    allowed = slips_allowed(len(wanted))
+    allowed = 0 if tokens[at].told else slips_allowed(len(wanted))
     spelled, k = ("",), at
     while k < len(tokens) and (not tokens[k].sign or (k > at and tokens[k].sign in "-‐–")):
         if not tokens[k].sign:
