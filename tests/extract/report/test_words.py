@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from by_hand import chart, page, sheet, word, x_of, y_of
+from by_hand import LEVELS, chart, level_words, page, sheet, word, x_of, y_of
 
 from octavo.extract.choices import Choices
 from octavo.extract.eyes import see
@@ -16,6 +16,7 @@ from octavo.extract.intake import pages
 from octavo.extract.intake import words as recognition
 from octavo.extract.measure import measure
 from octavo.extract.page import Page, Word
+from octavo.extract.report.axes import outside_charts
 from octavo.extract.report.pieces import paste, pieces_of
 from octavo.extract.report.witnesses import put_together
 from octavo.extract.report.words import ReportWords, report_words
@@ -78,6 +79,34 @@ def test_labels_of_the_axes_and_what_stands_in_the_plot_are_left_out() -> None:
         word("repeat!", x_of(700), y_of(60)), kept,
     )  # fmt: skip
     assert report_words(sheet("drawn", words=words), (chart(),), Choices()).words == (kept,)
+
+
+def test_labels_of_an_axis_far_beyond_the_last_labelled_frequency_are_left_out() -> None:
+    labels = level_words(x=x_of(8000) + 160)
+    text = (word("40", 900, 700), word("dB", 925, 700))
+    assert outside_charts((*labels, *text), (chart(),)) == text
+
+
+def test_labels_of_an_axis_are_left_out_though_its_chart_was_not_measured() -> None:
+    values = (word("45", 400, 900), word("60", 400, 930), word("60", 400, 960))
+    assert outside_charts((*level_words(LEVELS), *values), ()) == values
+
+
+def test_levels_that_rise_under_each_other_in_a_table_are_no_axis() -> None:
+    column = tuple(word(str(10 * k), 300, 100 + 30 * k) for k in range(1, 7))
+    assert outside_charts(column, ()) == column
+
+
+def test_a_level_at_the_beginning_of_a_line_beside_a_chart_is_no_label() -> None:
+    high = y_of(45)
+    line = (word("45", 950, high), word("dB", 976, high), word("HL;", 1000, high), word("Words", 1040, high))
+    assert outside_charts(line, (chart(),)) == line
+
+
+def test_a_table_of_reflexes_that_was_taken_for_a_chart_keeps_its_levels() -> None:
+    table = replace(chart(), level=replace(chart().level, printed=(75.0, 105.0)))
+    inside = (word("85", x_of(500), y_of(80)), word("90", x_of(1000), y_of(90)))
+    assert outside_charts(inside, (table,)) == inside
 
 
 def test_a_page_without_words_needs_no_program(monkeypatch: pytest.MonkeyPatch) -> None:

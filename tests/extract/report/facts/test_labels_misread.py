@@ -6,7 +6,9 @@ import pytest
 
 from octavo.extract.page import Word
 from octavo.extract.report.facts.printed.labels import labels_of, slips_allowed
+from octavo.extract.report.facts.printed.pairs import pairs_of
 from octavo.extract.report.facts.printed.vocabulary import Phrase, vocabulary
+from octavo.extract.report.facts.texts import fits
 from octavo.extract.report.lines import lines_of
 
 PHRASES = [phrase for phrase in vocabulary().labels if slips_allowed(len(phrase.letters))]
@@ -59,3 +61,33 @@ def test_labels_of_a_page_without_colons_end_at_a_space_where_there_are_several(
 def test_a_sentence_that_begins_like_a_label_announces_nothing() -> None:
     lines = lines_of((*row(10, "Patient", "reports", "ringing"), *row(40, "Date", "palms", "grow", "here")))
     assert labels_of(lines) == ()
+
+
+def said(*rows: list[Word]) -> list[tuple[str, str]]:
+    """Give every fact's name that the rows announce, and the words that they do it with."""
+    lines = lines_of([word for one in rows for word in one])
+    return [(next(iter(pair.label.names)), pair.text) for pair in pairs_of(lines, labels_of(lines), fits)]
+
+
+def test_a_value_below_its_label_that_is_worded_like_a_label_is_a_value() -> None:
+    page = said(row(10, "Name:", "Ada"), row(40, "Born:", "1980-03-02"), row(70, "Reason:"), row(100, "Follow-up"),
+                row(130, "Remarks:", "none"))  # fmt: skip
+    assert ("reason", "Follow-up") in page
+
+
+def test_a_german_choice_two_letters_short_of_a_label_is_no_label() -> None:
+    """``schlecht`` (poor) is not ``Geschlecht`` (sex)."""
+    page = said(row(10, "Name:", "Ada"), row(40, "Geb.:", "1980-03-02"), row(70, "Datum:", "2019-03-02"),
+                row(100, "Zuverlässigkeit:"), row(130, "schlecht"))  # fmt: skip
+    assert ("reliability", "schlecht") in page
+
+
+def test_in_the_words_of_a_file_no_letter_is_misread() -> None:
+    told = [Word(word.text, word.box) for word in row(10, "Reasom:", "tinnitus")]
+    assert not labels_of(lines_of(told))
+
+
+def test_a_label_whose_bracket_only_the_other_reading_saw_is_found() -> None:
+    (label, value) = row(10, "Néferle:", "12/01/1947")
+    label = Word(label.text, label.box, 0.9, others=(("Né(e)le:", 0.8),))
+    assert [one.names for one in labels_of(lines_of([label, value]))] == [frozenset({"birth-date"})]

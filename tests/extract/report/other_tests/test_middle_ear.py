@@ -132,3 +132,9 @@ def test_masking_noise_in_the_other_ear_is_no_reflex() -> None:
 
 def test_a_table_of_thresholds_is_no_reflex_and_no_other_test() -> None:
     assert not read("Pure tone thresholds\n         500    1000    2000   4000\nRight    20     25      30     35")
+
+
+def test_a_type_printed_close_to_its_label_and_decimals_read_in_two_are_read() -> None:
+    page = "Tympanometry\nRight: TypeC, Pressure -175 daPa, Admittance 0. 4 mmho"
+    (one,) = read(page).immittance
+    assert one.tympanogram == Tympanogram(True, -175, 0.4, printed_type="C")

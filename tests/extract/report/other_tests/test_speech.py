@@ -151,3 +151,15 @@ def test_numbers_that_the_record_has_no_room_for_are_none_and_ask(count: str, pe
     (one,) = read(page).speech
     assert (one.words is None, one.score_percent is None) == (count == "0", percent == "920")
     assert one.standing == "ask"
+
+
+def test_a_label_that_lost_its_space_still_names_its_column() -> None:
+    page = "        Speechrecognition threshold   WRS\nRight   30 dB HL                      90 %"
+    found = {one.measure: one for one in read(page).speech}
+    assert found["srt"].level_db_hl == 30
+    assert found["word-recognition"].score_percent == 90
+
+
+def test_a_serial_number_is_no_ratio_of_signal_to_noise() -> None:
+    page = "Skerry 7, S/N 69459\nNext visit 2.6.2021\nSpeech\nRight: WRS 90 % at 60 dB HL"
+    assert [one.snr_db for one in read(page).speech] == [None]
