@@ -10,7 +10,7 @@ from importlib.resources import files
 
 from ...interpret.reasons import remark
 from ...interpret.record import Audiogram, Remark, Threshold
-from ..table.cells import Key
+from ..table.cells.cells import Key
 from ..table.reading import Table
 
 CODE = "chart-and-table-differ"

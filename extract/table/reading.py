@@ -11,16 +11,16 @@ from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
 from ..page import Word
 from ..sheet import Sheet
-from .arrows import with_arrows
-from .cells import Cell, Key, cells_of, in_steps
+from .cells.arrows import with_arrows
+from .cells.cells import Cell, Key, cells_of, in_steps
+from .cells.ink import inked, printed
+from .cells.legend import masking_by_notes
+from .cells.readings import prepared
 from .certainty import Way, probability_of
-from .ink import inked, printed
-from .legend import masking_by_notes
-from .lost_heads import lost_heads
-from .readings import prepared
 from .rows.heirs import heirs_doubted
 from .rows.layout import Layout, layout_of
 from .rows.lines import frequency_lines
+from .rows.lost_heads import lost_heads
 from .rows.slant import Slant, slant_of
 from .unread import looks_like_table
 

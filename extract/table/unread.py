@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from statistics import median
 
 from ..page import Word
-from .numbers import said_by
+from .cells.numbers import said_by
 from .rows.lines import height, text_lines
 from .rows.vocabulary import kinds_of, parts_of
 

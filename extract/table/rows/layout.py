@@ -9,7 +9,7 @@ from itertools import combinations, pairwise
 from statistics import median
 
 from ...page import Word
-from ..numbers import said_by
+from ..cells.numbers import said_by
 from .lines import Line, groups, height, middle, text_lines
 from .titles import date_of, lines_over, title_of
 from .vocabulary import Name, name_of

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from octavo.extract.crosscheck import against_tables
 from octavo.extract.table import Table
-from octavo.extract.table.cells import Key
+from octavo.extract.table.cells.cells import Key
 from octavo.interpret.record import Audiogram, Seen, Threshold
 
 HZ = (500.0, 1000.0, 2000.0, 4000.0)

@@ -9,8 +9,8 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
-from ..page import Pixels, Word
-from ..report.growth import ink_of
+from ...page import Pixels, Word
+from ...report.growth import ink_of
 
 Mask = npt.NDArray[np.bool_]
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from octavo.extract.table.numbers import Said, said_by, same_text
+from octavo.extract.table.cells.numbers import Said, said_by, same_text
 
 LEVELS = st.integers(-2, 26).map(lambda step: 5 * step)
 

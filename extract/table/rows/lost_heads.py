@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from ..page import Word
-from .numbers import said_by
-from .rows.layout import Layout
-from .rows.lines import middle
+from ...page import Word
+from ..cells.numbers import said_by
+from .layout import Layout
+from .lines import middle
 
 WIDE = 1.5
 """A step so many times as wide as the least one may hold a frequency that was not read."""

@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from ..eyes.words.numbers import level_value
-from .rows.vocabulary import vocabulary
+from ...eyes.words.numbers import level_value
+from ..rows.vocabulary import vocabulary
 
 Kind = Literal["level", "off-step", "unheard", "untested", "unclear"]
 

@@ -7,10 +7,10 @@ from statistics import median
 import numpy as np
 import numpy.typing as npt
 
-from ..sheet import Sheet
+from ...sheet import Sheet
+from ..rows.layout import Layout
+from ..rows.lines import height, middle
 from .cells import Cell
-from .rows.layout import Layout
-from .rows.lines import height, middle
 
 INKED = 0.006
 """Share of dark pixels from which a cell holds something."""

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from ...interpret.record import Conduction, Ear, Measure
+from ....interpret.record import Conduction, Ear, Measure
+from ..rows.layout import Layout, Row
+from ..rows.lines import middle
 from .legend import PLAIN_SIGNS
 from .numbers import Kind, said_by, same_text
-from .rows.layout import Layout, Row
-from .rows.lines import middle
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ import re
 from collections.abc import Sequence
 from statistics import median
 
-from ..page import Word
-from .rows.lines import height, text_lines
-from .rows.vocabulary import kinds_of
+from ...page import Word
+from ..rows.lines import height, text_lines
+from ..rows.vocabulary import kinds_of
 
 _SIGNS = {
     "*": re.compile(r"(?<![\d\])])\*\s*[=:–-]?\s*([^\W\d_]{2,})"),

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..eyes.words.numbers import frequency_values
-from ..page import Word
-from .certainty import Way
+from ...eyes.words.numbers import frequency_values
+from ...page import Word
+from ..certainty import Way
+from ..rows.vocabulary import kinds_of, parts_of
 from .numbers import said_by
-from .rows.vocabulary import kinds_of, parts_of
 
 SPECKS = ".,:;'`‘’“”|_~^\"() "
 """What stands at the ends of a printed frequency without belonging to it."""

@@ -10,7 +10,7 @@ import pytest
 from PIL import Image, ImageDraw, ImageFont
 
 from octavo.extract.page import Pixels, Word
-from octavo.extract.table.arrows import with_arrows
+from octavo.extract.table.cells.arrows import with_arrows
 
 FACE = Path(matplotlib.get_data_path()) / "fonts/ttf/DejaVuSans.ttf"
 
