@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from ...interpret.record import Audiogram
-from ..eyes.axes.leftover import chart_like
+from ..eyes.axes.leftover import LINES, chart_like
 from ..eyes.axes.ruling import ruling_of
 from ..sheet import Sheet
 from ..sightings import ChartArea
@@ -45,14 +45,16 @@ def all_in_tables(sheet: Sheet, tables: Sequence[Table], areas: tuple[ChartArea,
     if not tables:
         return False
     pixels, words = np.array(sheet.pixels), sheet.words
+    ruling = ruling_of(pixels)
     margin = MARGIN * max(pixels.shape[:2])
     for left, top, right, bottom in (table.box for table in tables):
         words = tuple(w for w in words if not (left <= middle(w)[0] <= right and top <= middle(w)[1] <= bottom))
         rows, columns = (
             slice(max(round(low - margin), 0), round(high + margin)) for low, high in ((top, bottom), (left, right))
         )
-        pixels[rows, columns] = 255
-    return not chart_like(pixels, words, areas, ruling_of(pixels))
+        pixels[rows, columns] = np.median(pixels[rows, columns].reshape(-1, 3), axis=0)  # white would have edges
+        ruling = ruling.without((columns.start, rows.start, columns.stop, rows.stop))
+    return not chart_like(pixels, words, areas, ruling if areas else ruling.grids(LINES))
 
 
 def audiograms_of(tables: Tables) -> tuple[Audiogram, ...]:

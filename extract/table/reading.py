@@ -17,6 +17,7 @@ from .cells.ink import inked, printed
 from .cells.legend import masking_by_notes
 from .cells.readings import prepared
 from .certainty import Way, probability_of
+from .look.shaded import with_shaded_heads
 from .rows.heirs import heirs_doubted
 from .rows.layout import Layout, layout_of
 from .rows.lines import frequency_lines
@@ -83,7 +84,9 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
         was not understood, or where something looks like a table and none could be read.
     """
     kept = without_level_axes(words)
-    prepared_words = prepared(kept if way == "given" else with_arrows(sheet.pixels, kept), way)
+    if way != "given":
+        kept = with_arrows(sheet.pixels, with_shaded_heads(sheet.pixels, kept))
+    prepared_words = prepared(kept, way)
     slant = slant_of(prepared_words)
     upright = slant.level(prepared_words)
     lines = frequency_lines(upright)

@@ -62,6 +62,25 @@ class Ruling:
         inside = (self.level if along == 0 else self.upright)[top:bottom, left:right]
         return np.asarray(inside.mean(axis=1 - along) > THROUGH) if inside.size else np.zeros(inside.shape[along], bool)
 
+    def without(self, box: Box) -> Ruling:
+        """Give the lines outside a box in sheet pixels."""
+        left, top, right, bottom = (max(round(side * self.scale), 0) for side in box)
+        upright, level = self.upright.copy(), self.level.copy()
+        upright[top:bottom, left:right] = level[top:bottom, left:right] = 0
+        return Ruling(upright, level, self.scale)
+
+    def grids(self, least: int) -> Ruling:
+        """Give the lines that meet one another, at least so many each way: not shadows, edges of paper or rules."""
+        import cv2
+
+        count, parts = cv2.connectedComponents(cv2.dilate(self.upright | self.level, np.ones((5, 5), np.uint8)))
+        kept = np.zeros_like(self.upright)
+        for number in range(1, count):
+            mine = np.asarray(parts == number, np.uint8)
+            if min(Ruling(self.upright & mine, self.level & mine, self.scale).counts()) >= least:
+                kept |= mine
+        return Ruling(self.upright & kept, self.level & kept, self.scale)
+
     def counts(self) -> tuple[int, int]:
         """Count the lines that go up and those that go along; lines nearer than 1/120 of the sheet are one."""
         import cv2

@@ -7,6 +7,7 @@ from statistics import median
 import numpy as np
 import numpy.typing as npt
 
+from ...page import Word
 from ...sheet import Sheet
 from ..rows.layout import Layout
 from ..rows.lines import height, middle
@@ -16,12 +17,16 @@ INKED = 0.006
 """Share of dark pixels from which a cell holds something."""
 DASH = 1.8
 """A dash is at least so many times as wide as high."""
+MOST_SPECKS = 0.25
+"""So much ink beside a dash, in parts of its own, is dirt."""
 MOST_DASH = 0.6
 """A line that crosses more of a cell is ruled."""
 UNEVEN_HEIGHT = 0.06
 UNEVEN_LINE = 0.035
 """Mean differences of printed numbers' heights, and of their middles from those of their lines, in heights; what is
 written by hand differs by 0.06 and more along the line (measured on painted pages of the training families)."""
+FEWEST_SIGNLESS = 4
+"""So many numbers without a sign tell it without the others: brackets stand higher than digits."""
 AS_HEADS = 0.15
 """Printed numbers are about as high as the printed frequencies."""
 
@@ -41,14 +46,26 @@ def inked(sheet: Sheet, cell: Cell) -> bool:
 
 def _is_dash(dark: npt.NDArray[np.bool_]) -> bool:
     """Say whether ink is one short stroke that lies: what stands for "not tested"."""
-    rows, columns = np.nonzero(dark.any(axis=1))[0], np.nonzero(dark.any(axis=0))[0]
-    high, wide = np.ptp(rows) + 1, np.ptp(columns) + 1
-    return bool(wide >= DASH * high and wide < MOST_DASH * dark.shape[1])
+    import cv2
+
+    count, _, stats, _ = cv2.connectedComponentsWithStats(dark.astype(np.uint8), connectivity=8)
+    largest = max(range(1, count), key=lambda n: stats[n, cv2.CC_STAT_AREA], default=0)
+    wide, high, area = (int(stats[largest, i]) for i in (cv2.CC_STAT_WIDTH, cv2.CC_STAT_HEIGHT, cv2.CC_STAT_AREA))
+    specks = int(dark.sum()) - area
+    return bool(wide >= DASH * high and wide < MOST_DASH * dark.shape[1] and specks < MOST_SPECKS * area)
+
+
+def _signless(word: Word) -> bool:
+    return word.text.lstrip("-").isdigit()
 
 
 def printed(layout: Layout) -> bool:
     """Say whether a table's numbers are printed: of one height, that of its frequencies, and on straight lines."""
-    numbers = [[[w for w in cell if any(c.isdigit() for c in w.text)] for cell in row.cells] for row in layout.rows]
+    signless = sum(_signless(w) for row in layout.rows for cell in row.cells for w in cell) >= FEWEST_SIGNLESS
+    numbers = [
+        [[w for w in cell if (_signless(w) if signless else any(c.isdigit() for c in w.text))] for cell in row.cells]
+        for row in layout.rows
+    ]
     if layout.line.along == 0:
         lines = [[w for cell in row for w in cell] for row in numbers]
     else:

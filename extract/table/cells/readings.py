@@ -49,12 +49,12 @@ def _bare(text: str) -> str:
 
 def _better_first(word: Word) -> Word:
     text, chance = word.others[0]
-    if text and not _serves(word.text) and _serves(text):
+    if text and not serves(word.text) and serves(text):
         return replace(word, text=text, confidence=chance, others=((word.text, word.confidence),))
     return word
 
 
-def _serves(text: str) -> bool:
+def serves(text: str) -> bool:
     """Say whether a text is a frequency, a cell or a name."""
     if said_by(text).kind not in ("unclear", "untested") or frequency_values(text):
         return True

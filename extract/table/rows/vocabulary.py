@@ -18,6 +18,10 @@ LONG = 5
 LIKE = 0.84
 SURE_LENGTH = 4
 """A word of so many letters is not read by chance: one reading of it is enough where the other says nothing known."""
+SHORT = 2
+"""Abbreviations of so many letters stand without a space at times."""
+WHOLE = frozenset({"os"})
+"""Short words that are no abbreviations: "LOS" is an article."""
 CELL_KINDS = frozenset({"untested", "unheard"})
 """What cells and notes say, and names of rows do not."""
 
@@ -72,9 +76,28 @@ def parts_of(text: str) -> list[str]:
 
     >>> parts_of("RightAir, dB")
     ['right', 'air', 'db']
+    >>> parts_of("RAC"), parts_of("liKL")
+    (['r', 'ac'], ['li', 'kl'])
     """
     apart = re.sub(r"(?<=[a-zß-ÿ]{3})(?=[A-ZÀ-Þ][a-zß-ÿ])", " ", text)
+    apart = _run_together().sub(r"\1 \2 \3", apart)
     return re.findall(r"[^\W\d_]+", apart.casefold())
+
+
+@lru_cache(maxsize=1)
+def _run_together() -> re.Pattern[str]:
+    """Match an ear and a conduction, each of one or two letters, that stand without a space between, as in "RAC"."""
+    known = vocabulary()
+    ears = {
+        e for word in known["right"] | known["left"] if len(word) <= SHORT for e in (word, word.upper(), word.title())
+    }
+    ways = {word.upper() for word in (known["air"] | known["bone"]) - WHOLE if len(word) == SHORT}
+    masked = {m for word in known["masked"] if len(word) == 1 for m in (word, word.upper())}
+    return re.compile(rf"(?<!\w)({_any(ears)})({_any(ways)})({_any(masked)})?(?!\w)")
+
+
+def _any(words: set[str]) -> str:
+    return "|".join(sorted(words, key=lambda word: (-len(word), word)))
 
 
 @lru_cache(maxsize=4096)  # pages say the same words again and again

@@ -228,3 +228,13 @@ def test_specks_of_a_shaded_head_belong_to_no_frequency() -> None:
     assert rows_of(read([*shaded, *line("right air", 340, "a")], "one-reading")) == {
         ("right", "air", False): LEVELS["a"]
     }
+
+
+def test_an_ear_and_a_conduction_without_a_space_between_name_a_row() -> None:
+    words = heads() + line("RAC", 330, "a") + line("RBC", 360, "b") + line("LAC", 390, "c") + line("LBCm", 420, "d")
+    assert rows_of(read(words)) == EXPECTED
+
+
+def test_an_article_in_capitals_names_no_ear() -> None:
+    found = read([*line("LOS UMBRALES", 270), *heads(), *line("VA", 330, "a")])
+    assert rows_of(found) == {}

@@ -1,0 +1,1 @@
+"""A second look at the picture of a table, once it is known what may stand where."""

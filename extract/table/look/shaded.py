@@ -1,0 +1,177 @@
+"""Read the shaded head of a table anew: on a fax or a copy its shade is a field of specks that hides the words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from statistics import median
+
+import numpy as np
+import numpy.typing as npt
+
+from ...eyes.words import finder
+from ...eyes.words.printed import read_printed
+from ...eyes.words.reader import read_labels
+from ...page import Pixels, Word
+from ...report.growth import ink_of
+from ..cells.numbers import said_by
+from ..cells.readings import serves
+from ..rows.lines import height, middle, text_lines
+
+Box = tuple[int, int, int, int]
+Grey = npt.NDArray[np.uint8]
+
+FEWEST_ROWS, FEWEST_LEVELS = 2, 2
+"""So many lines with so many levels under each other are the numbers of a table."""
+NEXT_ROW = 5.0
+"""Its rows follow each other within so many heights of a word."""
+ABOVE = (7.0, 0.6)
+"""Its head stands so far above its first numbers, in heights of a word, at most and at least."""
+BESIDE = 14.0
+"""The names of its rows stand at most so many heights beside its numbers."""
+TILE, WINDOW = 0.6, 0.45
+"""Paper is looked at in tiles so wide, and so far up and down, in heights of a word."""
+FILLED = 0.85
+"""Share of the tiles that hold ink in a shaded line: between the words of another one stands none."""
+BAND = (1.1, 5.0)
+"""How high a shaded head is, in heights of a word."""
+RULED = 0.55
+"""A row of pixels that is dark over more than this share is a rule."""
+UPRIGHT = 0.7
+"""A column of pixels that is dark over more than this share of the band is a rule."""
+EDGE = 0.3
+"""So much beyond the rows that hold specks nearly everywhere the band is read, in heights of a word."""
+SMOOTH = 0.09
+"""The width of the blur that turns specks into a shade, in heights of a word."""
+PAPER = 60
+"""Percentile of a smoothed head that counts as its paper."""
+MARGIN_PX = 30
+LEAST_READ = 0.3
+"""Words that our network reads with less confidence are left-over specks."""
+
+
+def with_shaded_heads(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
+    """Give the words of a page with those in shaded heads of its tables read anew.
+
+    Parameters
+    ----------
+    pixels : ndarray, shape (height, width, 3), uint8
+        The sheet.
+    words : sequence of Word
+        Its words, read from the picture.
+
+    Returns
+    -------
+    tuple of Word
+        The same where no head is shaded; else those in the heads as our networks for print and for labels read them
+        once the specks are smoothed into a shade.
+    """
+    import cv2
+
+    level = [w for w in words if not w.upright]
+    grids = _grids(level)
+    if not grids:
+        return tuple(words)
+    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    ink = ink_of(grey)
+    high = median(height(w) for w in level)
+    found = list(words)
+    for grid in grids:
+        band = _band(ink, grid, high)
+        if band is None:
+            continue
+        before = [w for w in found if not w.upright and _inside(w, band)]
+        anew = _read(grey, band, high)
+        if _worth(anew) > _worth(before):
+            found = [w for w in found if not any(w is other for other in before)] + anew
+    return tuple(found)
+
+
+def _worth(words: Sequence[Word]) -> float:
+    """Count the words that serve in a head, those fully that both readings agree on."""
+    return sum(
+        0.5 + 0.5 * (len(w.others) > 0 and w.others[0][0].casefold() == w.text.casefold())
+        for w in words if serves(w.text)
+    )  # fmt: skip
+
+
+def _grids(words: Sequence[Word]) -> list[Box]:
+    """Give the boxes of blocks of lines that hold several levels each, which may be those of tables."""
+    if not words:
+        return []
+    high = median(height(w) for w in words)
+    blocks: list[list[list[Word]]] = []
+    last = -np.inf
+    for text in text_lines(words, high):
+        levels = [w for w in text if any(said_by(t).kind == "level" for t, _ in w.readings)]
+        if len(levels) < FEWEST_LEVELS:
+            continue
+        y = median(middle(w)[1] for w in levels)
+        if y - last > NEXT_ROW * high:
+            blocks.append([])
+        blocks[-1].append(levels)
+        last = y
+    return [_around([w for row in block for w in row]) for block in blocks if len(block) >= FEWEST_ROWS]
+
+
+def _around(words: Sequence[Word]) -> Box:
+    return (
+        round(min(w.box[0] for w in words)), round(min(w.box[1] for w in words)),
+        round(max(w.box[2] for w in words)), round(max(w.box[3] for w in words)),
+    )  # fmt: skip
+
+
+def _band(ink: npt.NDArray[np.bool_], grid: Box, high: float) -> Box | None:
+    """Find the shaded head over a block of numbers: rows of pixels that hold ink nearly everywhere."""
+    left, top, right, _ = grid
+    y0, y1 = max(round(top - ABOVE[0] * high), 0), max(round(top - ABOVE[1] * high), 0)
+    x0, x1 = max(left, 0), min(right, ink.shape[1])
+    part = ink[y0:y1, x0:x1]
+    tile = max(round(TILE * high), 2)
+    if part.shape[0] < BAND[0] * high or part.shape[1] < 4 * tile:
+        return None
+    part = np.where(part.mean(axis=1, keepdims=True) > RULED, False, part)
+    tiles = part[:, : part.shape[1] // tile * tile].reshape(len(part), -1, tile).any(axis=2)
+    window = max(round(WINDOW * high), 1)
+    tops = np.array([tiles[max(i - window, 0) : i + 1].any(axis=0).mean() for i in range(len(tiles))])
+    downs = np.array([tiles[i : i + window + 1].any(axis=0).mean() for i in range(len(tiles))])
+    rows = np.nonzero((tops > FILLED) & (downs > FILLED))[0]
+    if not len(rows):
+        return None
+    run = max(np.split(rows, np.nonzero(np.diff(rows) > window)[0] + 1), key=len)
+    if not BAND[0] * high <= np.ptp(run) + 1 <= BAND[1] * high:
+        return None
+    wide = max(round(left - BESIDE * high), 0), min(round(right + 2 * high), ink.shape[1])
+    edge = round(EDGE * high)
+    return wide[0], max(y0 + int(run[0]) - edge, 0), wide[1], y0 + int(run[-1]) + 1 + edge
+
+
+def _read(grey: Grey, band: Box, high: float) -> list[Word]:
+    """Read the words of a band whose specks are smoothed."""
+    import cv2
+
+    left, top, right, bottom = band
+    part = cv2.GaussianBlur(grey[top:bottom, left:right], (0, 0), max(SMOOTH * high, 0.8))
+    low, paper = np.percentile(part, 2), np.percentile(part, PAPER)
+    if paper - low < 40:
+        return []
+    plain = np.clip((part.astype(np.float32) - low) * (255.0 / (paper - low)), 0, 255).astype(np.uint8)
+    plain[(plain < 128).mean(axis=1) > RULED] = 255
+    plain[:, (plain < 128).mean(axis=0) > UPRIGHT] = 255
+    sheet = cv2.copyMakeBorder(plain, *[MARGIN_PX] * 4, cv2.BORDER_CONSTANT, value=255)
+    boxes = [box for box in finder.word_boxes(sheet) if 0.45 * high < box[3] - box[1] < 1.8 * high]
+    found: list[Word] = []
+    for box, print_, label in zip(boxes, read_printed(sheet, boxes), read_labels(sheet, boxes), strict=True):
+        agreed = print_.text.casefold() == label.text.casefold()
+        if max(print_.confidence, label.confidence) < LEAST_READ or not (serves(print_.text) or serves(label.text)):
+            continue
+        if not agreed and len(print_.text) == 1 and print_.text.isalpha():  # a rule, or specks
+            continue
+        x, y = left - MARGIN_PX, top - MARGIN_PX
+        place = (box[0] + x, box[1] + y, box[2] + x, box[3] + y)
+        found.append(Word(print_.text, place, print_.confidence, others=((label.text, label.confidence),)))
+    return found
+
+
+def _inside(word: Word, band: Box) -> bool:
+    x, y = middle(word)
+    return band[0] < x < band[2] and band[1] < y < band[3]

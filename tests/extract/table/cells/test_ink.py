@@ -1,0 +1,42 @@
+"""What the ink of a table tells: numbers in print or by hand, dashes."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+from by_hand import SIZE, sheet, word
+
+from octavo.extract.page import Word
+from octavo.extract.table import read_tables
+from octavo.extract.table.cells.legend import masking_by_notes
+
+HZ = (500, 1000, 2000, 4000)
+
+
+def read_twice(one: Word) -> Word:
+    return replace(one, others=((one.text, 0.9),))
+
+
+def in_brackets(text: str, x: float, y: float) -> Word:
+    """Print a level in brackets, which stand higher than the digits in them."""
+    plain = word(text, x, y)
+    left, top, right, bottom = plain.box
+    return replace(plain, box=(left, top - 2, right, bottom + 3))
+
+
+def test_printed_levels_in_brackets_are_not_by_hand() -> None:
+    words = [word(f"{hz}", 400 + 90 * i, 300) for i, hz in enumerate(HZ)]
+    for y, ear, texts in ((330, "Right", ("25", "30", "[45]", "[60]")), (360, "Left", ("20", "20", "[35]", "[55]"))):
+        words += [word(ear, 150, y), word("air", 220, y)]
+        words += [(in_brackets if "[" in t else word)(t, 400 + 90 * i, y) for i, t in enumerate(texts)]
+    twice = tuple(read_twice(w) for w in words)
+    page = sheet(words=twice, pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
+    (table,) = read_tables(page, twice, "two-readings").tables
+    assert {(t.standing, t.masked) for t in table.thresholds} == {("sure", True), ("sure", False)}
+
+
+def test_a_note_whose_empty_brackets_are_read_as_a_letter_still_explains_them() -> None:
+    assert masking_by_notes([word("O", 100, 300), word("=", 115, 300), word("masked", 150, 300)]) == {"()": True}
+    assert masking_by_notes([word("Older", 100, 300), word("masked", 150, 300)]) == {}
+    assert masking_by_notes([word("O", 100, 300), word("not", 130, 300), word("masked", 170, 300)]) == {}
