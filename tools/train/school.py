@@ -35,6 +35,8 @@ def arguments(description: str | None, **defaults: float) -> Namespace:
     parser.add_argument("--rate", type=float, default=2e-3)
     parser.add_argument("--start", type=Path, default=None, help="weights to go on from")
     parser.add_argument("--checks", type=int, default=300, help="held-out pictures")
+    parser.add_argument("--thorough", action="store_true", help="finder: the network that the quick one learns from")
+    parser.add_argument("--teacher", type=Path, default=None, help="finder: weights of the thorough one")
     parser.add_argument("--by-hand", action="store_true", help="marks: families filled in by hand alone")
     parser.set_defaults(**defaults)
     return parser.parse_args()

@@ -1,4 +1,8 @@
-"""Train the word finder; run as ``python -m octavo.tools.train.finder.train OUT`` (GPU, or CPU to rehearse)."""
+"""Train the word finder; run as ``python -m octavo.tools.train.finder.train OUT`` (GPU, or CPU to rehearse).
+
+With ``--thorough`` the thorough one is trained (``thorough.pt``); with ``--teacher thorough.pt`` the quick one, which
+reads pages, learns from it.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +14,7 @@ from torch import nn
 
 from ....extract.eyes.words.finder import boxes_of
 from ..school import Painted, Ring, Training, arguments, export, in_turn, run, vary
-from .net import WordFinder, loss_of
+from .net import OfBlocks, ThoroughFinder, WordFinder, likeness, loss_of
 from .tiles import TILE, finder_families, paint_word_tiles
 
 MOST_WORDS = 320
@@ -29,8 +33,8 @@ def paint(job: tuple[str, int]) -> Painted:
     return out
 
 
-def weigh(net: nn.Module, ring: Ring, n: int, side: int) -> torch.Tensor:
-    """Draw a batch of ``n`` squares of ``side`` pixels and give the finder's loss on it."""
+def weigh(net: nn.Module, ring: Ring, n: int, side: int, teacher: nn.Module | None = None) -> torch.Tensor:
+    """Draw a batch of ``n`` squares of ``side`` pixels and give the loss on it, and against a teacher's maps."""
     raw, words = ring.draw(n, side, 4)
     pixels = vary(1 - raw[:, None].float() / 255)
     middle = (words[:, :, :2] + words[:, :, 2:]) / 2
@@ -38,7 +42,10 @@ def weigh(net: nn.Module, ring: Ring, n: int, side: int) -> torch.Tensor:
     kept = words[good].clamp(-2, side + 2)
     with torch.autocast(raw.device.type, dtype=torch.bfloat16):
         out = net(pixels)
-    return loss_of(out, kept, good.nonzero()[:, 0])
+        with torch.no_grad():
+            taught = teacher(pixels) if teacher is not None else None
+    loss = loss_of(out, kept, good.nonzero()[:, 0])
+    return loss if taught is None else loss + likeness(out, taught, len(kept))
 
 
 def score(net: nn.Module, ring: Ring) -> dict[str, float]:
@@ -78,15 +85,22 @@ def main() -> None:
     args = arguments(__doc__, seconds=300, batch=64, side=384, ring=40_000, first=3_000_000)
     torch.manual_seed(6)
     device = "cuda" if torch.cuda.is_available() else "cpu"
-    training = Training(WordFinder(), args, device, name="words")
+    net, name = (ThoroughFinder(), "thorough") if args.thorough else (WordFinder(), "words")
+    teacher = None
+    if args.teacher:
+        teacher = ThoroughFinder().to(device).eval()
+        teacher.load_state_dict(torch.load(args.teacher, map_location=device, weights_only=True))
+    training = Training(net, args, device, name=name)
     rings = tuple(Ring(size, (TILE, TILE), (MOST_WORDS, 4), device) for size in (args.ring, args.checks))
     families = finder_families()
     jobs = (list(islice(in_turn(families, VALIDATION_SEED), args.checks)), in_turn(families, args.first))
     run(
         training, (rings[0], rings[1]), paint, jobs,
-        lambda net, ring: weigh(net, ring, args.batch, args.side), score,
+        lambda net, ring: weigh(net, ring, args.batch, args.side, teacher), score,
     )  # fmt: skip
-    export(training.average.module, args.out / "words.onnx", torch.zeros(1, 1, 416, 448), ("page", "words"))
+    trained = training.average.module
+    if isinstance(trained, WordFinder):
+        export(OfBlocks(trained), args.out / "words.onnx", torch.zeros(1, 16, 104, 112), ("blocks", "words"))
 
 
 if __name__ == "__main__":
