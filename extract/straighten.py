@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from .eyes.axes.frequency import frequency_runs
 from .eyes.axes.level import level_runs
+from .eyes.negative import positive
 from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
 from .page import Page, Pixels, Word
@@ -36,8 +37,10 @@ def straighten(page: Page) -> Sheet:
     Returns
     -------
     Sheet
-        A drawn page with words of its own is taken as it is; any other is turned by what its lines and words show.
+        Light ink on a dark ground is dark on light then. A drawn page with words of its own is else taken as it is; any
+        other is turned by what its lines and words show.
     """
+    page = positive(page)
     height, width = page.pixels.shape[:2]
     if page.words is not None:
         return Sheet(

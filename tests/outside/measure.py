@@ -2,9 +2,10 @@
 
     python tests/outside/measure.py --renderer matplotlib --n 20 --out DIR
 
-Renderers: matplotlib and pillow (packages); gnuplot, svg, office and r (Debian's gnuplot-nox, chromium,
-libreoffice-calc and r-base-core, outside CI). --spoil sends the pages through a pipeline of `spoiled` first. Under DIR
-lie the pages, the report, and for every page with a fault an overlay: truth green, reading red, faults drawn large.
+Renderers: matplotlib, pillow and testers (packages); gnuplot, svg, office and r (Debian's gnuplot-nox, chromium,
+libreoffice-calc and r-base-core, outside CI). --spoil sends the pages through a pipeline of `spoiled` first, --hand-on
+through a way of `handed_on`. Under DIR lie the pages, the report, and for every page with a fault an overlay: truth
+green, reading red, faults drawn large.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from pathlib import Path
 
 import pypdfium2
 from cases import OutsidePage
+from handed_on import WAYS, hand_on
 from PIL import Image, ImageDraw, ImageFont
 from score import Score, in_words, score
 from spoiled import PIPELINES, spoil
@@ -30,7 +32,7 @@ import octavo
 from octavo.interpret.errors import OctavoError
 from octavo.interpret.record import PageRecord, Point, Threshold
 
-RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow", "office", "r")
+RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow", "office", "r", "testers")
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")
 
 
@@ -176,6 +178,13 @@ def _spoiled(pages: Iterator[OutsidePage], how: str, folder: Path) -> Iterator[O
         yield spoil(page, ways[number % len(ways)], folder, number)
 
 
+def _handed_on(pages: Iterator[OutsidePage], how: str, folder: Path) -> Iterator[OutsidePage]:
+    """Hand pages on in one way, or, with ``all``, each in the next way."""
+    ways = list(WAYS) if how == "all" else [how]
+    for number, page in enumerate(pages):
+        yield hand_on(page, ways[number % len(ways)], folder)
+
+
 def _choices() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--renderer", choices=RENDERERS, required=True)
@@ -184,6 +193,7 @@ def _choices() -> argparse.Namespace:
     parser.add_argument("--style", help="draw this style alone")
     parser.add_argument("--standard", action="store_true", help="the ten standard audiograms instead (Bisgaard 2010)")
     parser.add_argument("--spoil", choices=(*PIPELINES, "all"), help="spoil the pages by augraphy (group outside)")
+    parser.add_argument("--hand-on", choices=(*WAYS, "all"), help="hand the pages on, as a screenshot or the like")
     parser.add_argument("--draw-only", action="store_true", help="draw the pages and stop")
     parser.add_argument("--out", type=Path, required=True, metavar="DIR")
     return parser.parse_args()
@@ -198,6 +208,8 @@ def main() -> int:
     drawn = _pages(choices, pages)
     if choices.spoil:
         drawn = _spoiled(drawn, choices.spoil, pages)
+    if choices.hand_on:
+        drawn = _handed_on(drawn, choices.hand_on, pages)
     if choices.draw_only:
         sys.stdout.writelines(f"{page.path}: {page.note}\n" for page in drawn)
         return 0

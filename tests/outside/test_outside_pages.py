@@ -10,10 +10,12 @@ from pathlib import Path
 
 import drawn_by_matplotlib
 import drawn_by_pillow
+import drawn_by_testers
 import numpy as np
 import pytest
 from cases import OutsidePage, known, standard_audiogram
 from drawn_by_matplotlib import Finish, Look, conforming, draw
+from handed_on import WAYS, hand_on
 from measure import STANDARD, picture_of, read_page
 from score import in_words
 
@@ -29,6 +31,7 @@ CORPUS = [
         for seed, s in enumerate(drawn_by_matplotlib.STYLES)
     ),
     *(pytest.param(drawn_by_pillow.page, seed, id=f"pillow-{s}") for seed, s in enumerate(drawn_by_pillow.STYLES)),
+    *(pytest.param(drawn_by_testers.page, seed, id=f"testers-{s}") for seed, s in enumerate(drawn_by_testers.STYLES)),
 ]
 STANDARD_DRAWERS = [pytest.param(d.standard, id=d.__name__) for d in (drawn_by_matplotlib, drawn_by_pillow)]
 MARKS = [
@@ -77,6 +80,16 @@ def test_pillow_draws_a_mark_where_its_truth_says(mark: Threshold, tmp_path: Pat
     assert dist(ink_centre(page, empty), page.places[0]) < 0.2 * step_of(page, look.levels)
 
 
+@pytest.mark.parametrize("mark", MARKS, ids=in_words)
+def test_testers_draw_a_mark_where_their_truth_says(mark: Threshold, tmp_path: Path) -> None:
+    look = drawn_by_testers.STYLES["full-page"]
+    page, empty = (
+        drawn_by_testers.draw(stem, tmp_path, truth, look, "full-page", "150")
+        for stem, truth in (("a", (mark,)), ("b", ()))
+    )
+    assert dist(ink_centre(page, empty), page.places[0]) < 0.2 * step_of(page, look.levels)
+
+
 def test_the_standard_audiograms_move_by_at_most_half_a_step_on_a_clinical_form() -> None:
     # Bisgaard, Vlaming and Dahlquist 2010: values in multiples of 2.5 dB.
     exact, form = standard_audiogram("N5", step_db=2.5), standard_audiogram("N5")
@@ -88,6 +101,12 @@ def test_no_error_is_silent_on_a_page_by_another_hand(make: Drawer, seed: int, t
     outcome = read_page(make(seed, tmp_path))
     silent = [str(fault) for fault in outcome.score.faults if fault.silent]
     assert (outcome.error, silent) == ("", [])
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_a_page_that_is_handed_on_is_read_as_it_was(way: str, tmp_path: Path) -> None:
+    outcome = read_page(hand_on(drawn_by_testers.page(2, tmp_path), way, tmp_path))
+    assert (outcome.error, outcome.score.exact, outcome.score.silent) == ("", outcome.score.total, 0)
 
 
 def levels_read(records: list[PageRecord], ear: str) -> dict[float, float]:

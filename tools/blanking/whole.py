@@ -11,6 +11,7 @@ from ...extract.blank import BlankedPage, Doubt, Told, blank_page
 from ...extract.blank.vocabulary import vocabulary
 from ...extract.chart import MeasuredChart
 from ...extract.choices import Choices
+from ...extract.eyes.negative import positive
 from ...extract.intake import PageFailure, pages
 from ...extract.page import Page
 from ...extract.road import read_page
@@ -103,6 +104,7 @@ def _once(
         if isinstance(page, PageFailure):
             raise page.error
         number = page.source.page
+        page = positive(page)
         seen = read_to_blank(page, choices)
         heard |= _name_words(seen.record)
         told = Told(tuple(sorted(heard)), _identifiers(seen.record), also.get(number, ()))

@@ -100,10 +100,13 @@ def take_apart(
     looks = [[piece.look(ALIKE_PX / scale) for piece in pieces.values()] for pieces in options]
     if len({look for of_figure in looks for look in of_figure}) > MOST_LOOKS:
         return whole
-    seen, arrows = _seen_alone(parts, options, _looked_at(options, looks, scale, number))
+    seen, arrows, scraps = _seen_alone(parts, options, _looked_at(options, looks, scale, number))
     if not _by_machine(seen):
         return whole
-    seen = with_hung(_supported(seen, whole), arrows)
+    kept = _supported(seen, whole)
+    # what alone looks a little like a mark, and the whole shows nothing at, is an arrow all the same
+    arrows += [m.piece for m in seen if m not in kept and m.sight.score < CLEAR and arrow_of(m.piece) is not None]
+    seen = with_hung(kept, arrows, scraps)
     marked = {id(letter.word) for letter in set_as_letters}
     letters = [w.box for w in words if len(w.text) <= 2 and id(w) not in marked and not any(map(str.isdigit, w.text))]
     alone = [m.sight for m in seen]
@@ -167,19 +170,24 @@ def _on_sheet(mark: MarkSight, piece: Figure, scale: float) -> MarkSight:
 
 def _seen_alone(
     parts: list[Figure], options: list[dict[_Place, Figure]], looked: list[dict[_Place, list[MarkSight]]]
-) -> tuple[list[Alone], list[Figure]]:
-    """Part every figure into the marks that its pieces show; give these, and the arrows that stand apart."""
+) -> tuple[list[Alone], list[Figure], list[Figure]]:
+    """Part every figure into the marks that its pieces show; give these, the arrows that stand apart, and scraps."""
     found: list[Alone] = []
     arrows: list[Figure] = []
+    scraps: list[Figure] = []
     for figure, pieces, in_pieces in zip(parts, options, looked, strict=True):
         seen = {place: _believed(piece, in_pieces[place]) for place, piece in pieces.items()}
         shown = {place for place, piece in pieces.items() if not _is_mark(seen[place]) and arrow_of(piece) is not None}
-        for place in parted(len(figure.groups), seen, shown):
+        taken = parted(len(figure.groups), seen, shown)
+        for place in taken:
             if place in shown:
                 arrows.append(pieces[place])
             else:
                 found += [Alone(pieces[place], sight) for sight in _as_marks(seen[place])]
-    return found, arrows
+        ends = [0, *(number for place in taken for number in place), len(figure.groups)]
+        between = zip(ends[::2], ends[1::2], strict=True)
+        scraps += [scrap for first, end in between if end > first and not (scrap := figure.part(first, end)).is_stroke]
+    return found, arrows, scraps
 
 
 def _believed(piece: Figure, seen: list[MarkSight]) -> list[MarkSight]:

@@ -175,8 +175,8 @@ def _figure(run: list[_Placed]) -> Figure:
 
 
 def _belongs(placed: _Placed, run: list[_Placed], near: float) -> bool:
-    if not _same_ink(placed.ink, run[-1].ink):
-        return False
+    if placed.path.number < 0 or not _same_ink(placed.ink, run[-1].ink):
+        return False  # of letters, each is a figure of its own
     return any(_boxes_touch(placed.box, r.box, near) and _lines_touch(placed, r, near) for r in run)
 
 

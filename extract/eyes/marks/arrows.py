@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
+from ....interpret.symbols import Glyph
 from ...sightings import MarkSight
 from .apart import Figure, dense
 
@@ -27,9 +29,22 @@ LESS = 0.45
 """What an arrow counts of a mark that stands a little farther from it than another does."""
 LEAST_FALL = 0.4
 """An arrow points down by at least this share of its length."""
-MOST_WIDTH = 0.5
-"""The head is at most so wide, in lengths of the arrow; ``LEAST_HEAD`` and ``HEAD_WIDER`` say how much it outdoes
-the shaft, and ``TIP_NARROWER`` how far it comes to a point: the foot of a bracket does not."""
+SCRAP_REACH, LEAST_DOWN = 1.8, 0.4
+LEAST_SCRAP, MOST_SCRAP = 0.3, 1.8
+"""Where and how large, in sizes of a mark, something below it may be its arrow, be it of a shape that nobody knows."""
+AGAINST: dict[int, frozenset[Glyph]] = {
+    0: frozenset({"cross", "cross-filled", "square", "angle-right", "bracket-right"}),
+    1: frozenset({"circle", "circle-filled", "triangle", "angle-left", "bracket-left"}),
+}
+"""Shapes of the ear that an arrow to the left or to the right does not point to: right ears' arrows point left on the
+page and left ears' right (ASHA 1990)."""
+SIDE_REACH = 1.5
+"""A mark of the arrow's own side this near makes doubtful whether it hangs from one of the other side."""
+PARTS, SHAFT_PARTS = 10, 3
+"""An arrow's widths are looked at in so many parts along it; so many of them at least are shaft alone."""
+MOST_WIDTH, MOST_SHAFT = 0.8, 0.3
+"""The head and the shaft are at most so wide, in lengths of the arrow; ``LEAST_HEAD`` and ``HEAD_WIDER`` say how much
+the head outdoes the shaft, and ``TIP_NARROWER`` how far it comes to a point: the foot of a bracket does not."""
 LEAST_HEAD = 0.04
 HEAD_WIDER = 1.4
 TIP_NARROWER = 0.75
@@ -86,11 +101,11 @@ def arrow_of(figure: Figure) -> Arrow | None:
         return None
     far, off = _share(points, along), points @ np.array([-along[1], along[0]])
     length = float(np.ptp(points @ along))
-    tail, middle, head, tip = (
-        _width(off[(far >= low) & (far <= high)]) / length
-        for low, high in ((0, 0.35), (0.35, 0.55), (0.65, 1), (0.95, 1))
-    )
-    if head > MOST_WIDTH or head < max(tail, middle) * HEAD_WIDER + LEAST_HEAD or tip > TIP_NARROWER * head:
+    tail, tip = (_width(off[(far >= low) & (far <= high)]) / length for low, high in ((0, 0.35), (0.95, 1)))
+    widths = [_width(off[(far >= k / PARTS) & (far <= (k + 1) / PARTS)]) / length for k in range(PARTS)]
+    widest = max(range(SHAFT_PARTS, PARTS), key=lambda k: widths[k])
+    head, shaft = widths[widest], max(widths[: max(widest - 1, SHAFT_PARTS)])
+    if tail > MOST_SHAFT or head > MOST_WIDTH or head < shaft * HEAD_WIDER + LEAST_HEAD or tip > TIP_NARROWER * head:
         return None
     start = points[far < 0.05].mean(axis=0)
     sideways = float(along[0])
@@ -107,7 +122,7 @@ def _width(off: npt.NDArray[np.float64]) -> float:
     return float(np.ptp(off)) if len(off) else 0.0
 
 
-def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
+def with_hung(found: list[Alone], arrows: list[Figure], scraps: Sequence[Figure] = ()) -> list[Alone]:
     """Give marks the arrows that were drawn apart from them; an arrow alone may look like a mark itself.
 
     Parameters
@@ -116,11 +131,13 @@ def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
         The marks.
     arrows : list of Figure
         Figures that are arrows (``arrow_of``).
+    scraps : sequence of Figure
+        Figures that are nothing known: one that hangs below a mark may be an arrow all the same.
 
     Returns
     -------
     list of Alone
-        The marks; where two may own an arrow, theirs are half seen.
+        The marks; where two may own an arrow, or what hangs there may be none, theirs are half seen.
     """
     shown = [(arrow, figure) for figure in arrows if (arrow := arrow_of(figure)) is not None]
     for mark in [f for f in found if f.sight.score < CLEAR]:
@@ -134,7 +151,18 @@ def with_hung(found: list[Alone], arrows: list[Figure]) -> list[Alone]:
         scores = [(owner, CERTAIN if len(owners) == 1 else ARROW) for owner in owners]
         for owner, score in scores or _far_owners(arrow, figure, found):
             hung[id(owner)] = max(hung.get(id(owner), (0.0, 0)), (score, arrow.way))
+    for mark in (mark for scrap in scraps for mark in found if _hangs(scrap, mark)):
+        hung.setdefault(id(mark), (LESS, 2))
     return [_hung(f, *hung[id(f)]) if id(f) in hung and max(f.sight.arrows) < ARROW else f for f in found]
+
+
+def _hangs(scrap: Figure, mark: Alone) -> bool:
+    """Say whether something of a mark's ink and of an arrow's size lies close below it."""
+    size = max(mark.sight.size)
+    x, y = (scrap.box[0] + scrap.box[2]) / 2, (scrap.box[1] + scrap.box[3]) / 2
+    across, down = abs(x - mark.sight.at[0]) / size, (y - mark.sight.at[1]) / size
+    beside = across < SCRAP_REACH and LEAST_DOWN < down < SCRAP_REACH
+    return beside and LEAST_SCRAP * size < max(scrap.size) < MOST_SCRAP * size and mark.piece.like_ink(scrap)
 
 
 def _hung(mark: Alone, score: float, way: int) -> Alone:
@@ -155,7 +183,15 @@ def _owners(arrow: Arrow, figure: Figure, found: list[Alone]) -> list[Alone]:
             return [mark]
         options.append((far, mark))
     nearest = min((far for far, _ in options), default=0.0)
-    return [mark for far, mark in options if far < nearest + CLEARLY_NEARER]
+    owners = [mark for far, mark in options if far < nearest + CLEARLY_NEARER]
+    if len(owners) == 1 and _against(arrow, owners[0]):
+        near_by = [mark for mark, far in _distances(arrow, figure, found) if far < SIDE_REACH]
+        owners += [mark for mark in near_by if not _against(arrow, mark)]
+    return owners
+
+
+def _against(arrow: Arrow, mark: Alone) -> bool:
+    return mark.sight.glyph in AGAINST.get(arrow.way, ())
 
 
 def _far_owners(arrow: Arrow, figure: Figure, found: list[Alone]) -> list[tuple[Alone, float]]:

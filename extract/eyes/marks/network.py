@@ -21,6 +21,8 @@ TIPS = len(GLYPHS) + 2 * ARROWS
 """The first of the maps of arrows' tips, after glyphs, arrows and three inks."""
 ROOT_REACH = 0.9
 """A root this far from a mark, in sizes, may be that mark."""
+LONELY, LONELY_REACH = 0.4, 2.6
+"""A tip from this score on whose root is no mark may hang from any mark above it that is so near, in sizes."""
 SAME_ROOT = 0.25
 """Marks so near one another, in sizes, share the arrows of their place."""
 LEAST = 0.12
@@ -124,7 +126,10 @@ def _tips(crop: ChartCrop, heat: Heat) -> list[ArrowTip]:
 
 
 def with_tips(marks: list[MarkSight], tips: list[ArrowTip]) -> tuple[MarkSight, ...]:
-    """Give each arrow's tip to the mark that its root is nearest to, and to all that stand at that mark's place."""
+    """Give each arrow's tip to the mark that its root is nearest to, and to all that stand at that mark's place.
+
+    A clear tip without such a mark goes to all marks above it that it may hang from: an arrow may stand apart.
+    """
     held: list[list[ArrowTip]] = [[] for _ in marks]
     if not marks:
         return ()
@@ -133,11 +138,22 @@ def with_tips(marks: list[MarkSight], tips: list[ArrowTip]) -> tuple[MarkSight, 
         far = np.hypot(*(places - tip.root).T) / sizes
         nearest = int(far.argmin())
         if far[nearest] > ROOT_REACH:
+            for i in _above(tip, places, sizes):
+                held[i].append(tip)
             continue
         for i, mark in enumerate(marks):
             if math.dist(mark.at, marks[nearest].at) < SAME_ROOT * max(*mark.size, *marks[nearest].size):
                 held[i].append(tip)
     return tuple(replace(m, tips=tuple(own)) if own else m for m, own in zip(marks, held, strict=True))
+
+
+def _above(tip: ArrowTip, places: npt.NDArray[np.float64], sizes: npt.NDArray[np.float64]) -> list[int]:
+    """Give the numbers of the marks that a tip may hang from, though its root is none of them."""
+    if tip.score < LONELY:
+        return []
+    off = np.array(tip.at) - places
+    near = (off[:, 1] > 0) & (np.hypot(*off.T) < LONELY_REACH * sizes)
+    return [int(i) for i in np.flatnonzero(near)]
 
 
 def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:

@@ -29,6 +29,11 @@ def test_marks_of_one_ink_at_one_place_are_two_figures_where_others_were_drawn_b
     assert numbers(figures(paths, BOX)) == [[1], [2], [3, 4]]
 
 
+def test_two_letters_at_one_place_are_two_figures() -> None:
+    paths = (line(-1, (310, 290), (290, 310)), line(-2, (290, 290), (310, 310)))
+    assert numbers(figures(paths, BOX)) == [[-1], [-2]]
+
+
 def test_grid_lines_joins_and_what_lies_outside_are_no_figures() -> None:
     paths = (
         line(1, (0, 500), (1000, 500), ink=BLUE),

@@ -43,6 +43,14 @@ def test_a_shaft_with_a_head_below_is_an_arrow_of_its_way(way: tuple[float, floa
     assert np.hypot(found.tail[0] - 300, found.tail[1] - 300) < 2
 
 
+def test_a_short_arrow_with_wide_open_wings_is_an_arrow() -> None:
+    shaft = line(1, (300, 300), (323, 323))
+    head = line(2, (302, 317), (323, 323), (317, 302))
+    found = arrow_of(one(shaft, head))
+    assert found is not None
+    assert found.way == 1
+
+
 def test_an_arrow_that_points_up_is_none() -> None:
     assert arrow_of(one(*arrow(1, 300, 300, (0.5, -1)))) is None
 
@@ -97,3 +105,18 @@ def test_a_faint_mark_that_is_an_arrow_is_one() -> None:
     (only,) = with_hung([mark, weak], [])
     assert only.sight.glyph == "circle"
     assert only.sight.arrows[2] > 0.5
+
+
+def test_an_arrow_nearer_the_other_ears_mark_is_half_seen_at_both() -> None:
+    # ASHA 1990: an arrow to the left is a right ear's; here it begins nearer to the left ear's mark
+    right = alone(one(line(1, (290, 285), (275, 300), (290, 315))), "angle-left")
+    left = alone(one(line(2, (310, 285), (325, 300), (310, 315))), "angle-right")
+    hung = with_hung([right, left], [one(*arrow(9, 312, 318, (-1, 1)))])
+    assert [max(f.sight.arrows) for f in hung] == [0.5, 0.5]
+
+
+def test_what_nobody_knows_below_a_mark_of_its_ink_may_be_its_arrow() -> None:
+    red, blue = alone(one(ring(1, 300, 300)), "circle"), alone(one(ring(2, 300, 300, ink=BLUE)), "circle")
+    scrap = one(line(3, (295, 320), (300, 340), (310, 322), (312, 338)))
+    hung = with_hung([red, blue], [], [scrap])
+    assert [0.3 < max(f.sight.arrows) < 0.5 for f in hung] == [True, False]

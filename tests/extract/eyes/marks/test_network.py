@@ -9,8 +9,8 @@ import pytest
 from by_hand import grid_picture
 
 from octavo.extract.eyes.marks.crops import chart_crop
-from octavo.extract.eyes.marks.network import ARROWS, heat_maps, marks_in
-from octavo.extract.sightings import MarkSight
+from octavo.extract.eyes.marks.network import ARROWS, heat_maps, marks_in, with_tips
+from octavo.extract.sightings import ArrowTip, MarkSight
 from octavo.interpret.symbols import GLYPHS
 from octavo.tools.painter import PaintedMark, PaintedPage, paint, render
 
@@ -67,3 +67,12 @@ def test_heat_is_half_as_fine_as_the_crop_with_shares_between_0_and_1() -> None:
     assert heat.shape == (len(GLYPHS) + 2 * ARROWS + 3 + 4, 160, 240)
     assert heat[:-4].min() >= 0
     assert heat[:-4].max() <= 1
+
+
+def test_an_arrow_apart_from_every_mark_is_told_at_the_marks_above_it() -> None:
+    above, beside, far = (
+        MarkSight(0, "angle-right", at, (20.0, 24.0), 0.8, (), 0.0, 1.0, (0.0, 0.0, 0.0))
+        for at in ((100.0, 100.0), (160.0, 150.0), (100.0, 20.0))
+    )
+    tip = ArrowTip(1, (110.0, 145.0), (85.0, 125.0), 0.7)
+    assert [mark.tips for mark in with_tips([above, beside, far], [tip])] == [(tip,), (), ()]

@@ -1,0 +1,127 @@
+"""Light ink on a dark ground, as screens show it: turned into dark ink on paper, as everything else expects it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import numpy.typing as npt
+
+from ..page import DrawnPath, Page, Pixels, Word
+
+SMALL_PX = 256
+"""The longer side of the picture in which dark grounds are looked for."""
+GROUND = 17
+"""A ground is what most of so many of its pixels, squared, have around each."""
+DARK = 95
+"""A ground's lightness, the mean of its largest and smallest sample, below which it is no paper."""
+LEAST_SIDE = 0.25
+"""A dark ground is at least so wide and high, in sides of the page; a smaller one is a table's head or a stamp."""
+WHOLE = 0.7
+"""Share of its box that a ground fills: what surrounds a page on a table does not."""
+FLAT, EVEN = 14, 0.55
+"""A screen's ground is even: so much of it is within so many levels of its middle, in every sample; a shadow is not."""
+LIGHT = 60
+"""Ink on it is lighter than the ground by so much."""
+LEAST_INK, MOST_INK = 0.002, 0.45
+ALL = 0.96
+"""A ground that is so wide and high is the whole page's."""
+
+Colour = tuple[int, int, int]
+Ground = npt.NDArray[np.int16]
+_Region = tuple[int, int, int, int]
+
+
+def positive(page: Page) -> Page:
+    """Turn the parts of a page that are light on dark into dark on light.
+
+    Parameters
+    ----------
+    page : Page
+        As displayed.
+
+    Returns
+    -------
+    Page
+        The page itself where no ground of it is dark. Else light and dark are changed about there, every hue kept, so
+        that the ground is white, in pixels, paths and words; the note ``negative`` says so.
+    """
+    regions = _dark(page.pixels)
+    if not regions:
+        return page
+    pixels, paths, words = page.pixels.copy(), page.paths, page.words
+    for left, top, right, bottom in regions:
+        part = pixels[top:bottom, left:right]
+        ground = np.median(part[::4, ::4].reshape(-1, 3), axis=0).astype(np.int16)
+        pixels[top:bottom, left:right] = _turned(part, ground)
+        box = (left, top, right, bottom)
+        paths = tuple(_path(path, ground) if _within(path, box) else path for path in paths)
+        words = words if words is None else tuple(_word(word, ground, box) for word in words)
+    pixels.flags.writeable = False
+    return replace(page, pixels=pixels, paths=paths, words=words, notes=(*page.notes, "negative"))
+
+
+def _dark(pixels: Pixels) -> list[_Region]:
+    """Find the grounds that are dark: left, top, right, bottom in pixels."""
+    import cv2
+
+    height, width = pixels.shape[:2]
+    scale = min(1.0, SMALL_PX / max(height, width))
+    size = (max(1, round(width * scale)), max(1, round(height * scale)))
+    small = np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), np.uint8)
+    ground = cv2.medianBlur(_lightness(small), GROUND)
+    count, _, stats, _ = cv2.connectedComponentsWithStats((ground < DARK).astype(np.uint8))
+    found = []
+    for x, y, wide, high, area in stats[1:count].tolist():
+        if wide < LEAST_SIDE * size[0] or high < LEAST_SIDE * size[1] or area < WHOLE * wide * high:
+            continue
+        region = round(x / scale), round(y / scale), round((x + wide) / scale), round((y + high) / scale)
+        if wide > ALL * size[0] and high > ALL * size[1]:
+            region = (0, 0, width, height)
+        if _is_screen(pixels[region[1] : region[3], region[0] : region[2]]):
+            found.append(region)
+    return found
+
+
+def _lightness(pixels: Pixels) -> Pixels:
+    both = pixels.max(axis=2).astype(np.uint16) + pixels.min(axis=2)
+    return np.asarray(both // 2, np.uint8)
+
+
+def _is_screen(part: Pixels) -> bool:
+    """Say whether a dark region is an even ground with light ink on it."""
+    seen = part[::2, ::2].reshape(-1, 3).astype(np.int16)
+    ground = np.median(seen, axis=0)
+    even = (np.abs(seen - ground).max(axis=1) <= FLAT).mean()
+    ink = ((seen - ground).max(axis=1) >= LIGHT).mean()
+    return bool(even >= EVEN and LEAST_INK <= ink <= MOST_INK)
+
+
+def _turned(colours: npt.NDArray[np.uint8], ground: Ground) -> npt.NDArray[np.uint8]:
+    """Change light and dark about and keep the hue, so that the ground becomes white; shape (..., 3)."""
+    wide = colours.astype(np.float32)
+    turned = wide + 255.0 - wide.max(axis=-1, keepdims=True) - wide.min(axis=-1, keepdims=True)
+    paper = ground + 255.0 - float(ground.max()) - float(ground.min())
+    return np.clip(turned * (255.0 / paper) + 0.5, 0, 255).astype(np.uint8)
+
+
+def _colour(colour: Colour | None, ground: Ground) -> Colour | None:
+    if colour is None:
+        return None
+    red, green, blue = _turned(np.array(colour, np.uint8), ground).tolist()
+    return red, green, blue
+
+
+def _path(path: DrawnPath, ground: Ground) -> DrawnPath:
+    return replace(path, stroke=_colour(path.stroke, ground), fill=_colour(path.fill, ground))
+
+
+def _word(word: Word, ground: Ground, box: _Region) -> Word:
+    inside = box[0] <= word.box[0] and word.box[2] <= box[2] and box[1] <= word.box[1] and word.box[3] <= box[3]
+    return replace(word, ink=_colour(word.ink, ground)) if inside else word
+
+
+def _within(path: DrawnPath, box: _Region) -> bool:
+    low, high = path.points.min(axis=0), path.points.max(axis=0)
+    middle = (low + high) / 2
+    return bool(box[0] <= middle[0] <= box[2] and box[1] <= middle[1] <= box[3])
