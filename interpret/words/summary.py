@@ -20,7 +20,7 @@ from ..exports.threshold_table import (
 from ..finding import Finding
 from ..findings import USUAL_AVERAGES, Findings, findings
 from ..reasons import REASONS
-from ..record import Audiogram, Conduction, Ear, PageRecord, Point, Remark, TakenBy, Threshold
+from ..record import Audiogram, Conduction, Ear, PageRecord, Remark, TakenBy, Threshold
 from ..rules.averages import AVERAGES, Average
 from ..rules.degree import SCHEMES, Degree
 from ..settings import Settings
@@ -28,6 +28,7 @@ from ..symbols import SYMBOL_SETS
 from .cautions import closing
 from .facts import facts_to_check, facts_told
 from .other_tests import other_tests
+from .remarks import listed, place_told, remarks_told
 
 _TAKEN_BY: dict[TakenBy, str] = {
     "drawn": "read from a drawn page",
@@ -231,13 +232,9 @@ def _seen(threshold: Threshold, several: bool) -> str:
     if threshold.seen is None:
         return ""
     chart = f"chart {threshold.seen.chart + 1}" if several and threshold.seen.chart is not None else ""
-    place = _place(threshold.seen.at) if threshold.seen.at else ""
+    place = place_told(threshold.seen.at) if threshold.seen.at else ""
     told = ", ".join(part for part in (chart, place) if part)
     return f" ({told})" if told else ""
-
-
-def _place(at: Point) -> str:
-    return f"{at[0]:.0%} across, {at[1]:.0%} down"
 
 
 def _nothing(record: PageRecord) -> str:
@@ -252,44 +249,21 @@ def _page_asks(remark: Remark) -> bool:
 
 
 def _remarks(record: PageRecord) -> Iterator[str]:
-    told = [remark for remark in record.remarks if record.audiograms or remark.code != "no-audiogram"]
-    if not told:
-        return
-    yield "Remarks"
-    for remark in told:
-        where = ", ".join(_where(remark))
-        do = f" {REASONS[remark.code].do}." if remark.code in REASONS else ""
-        yield from _wrapped(f"{where + ': ' if where else ''}{remark.text}{do}", "- ")
-
-
-def _where(remark: Remark) -> Iterator[str]:
-    if remark.ear is not None:
-        yield EAR_NAMES[remark.ear]
-    if remark.conduction is not None:
-        yield remark.conduction
-    if remark.frequency_hz is not None:
-        yield f"{remark.frequency_hz:g} Hz"
-    if remark.chart is not None:
-        yield f"chart {remark.chart + 1}"
-    if remark.at is not None:
-        yield _place(remark.at)
+    told = [line for text in remarks_told(record) for line in _wrapped(text, "- ")]
+    return iter(["Remarks", *told] if told else [])
 
 
 def _frequencies(rule: str) -> str:
     wanted = AVERAGES[rule]
     once = tuple(dict.fromkeys(wanted.frequencies_hz))
     twice = [hz for hz in once if wanted.frequencies_hz.count(hz) > 1]
-    text = f"{_listed([f'{hz / 1000:g}' for hz in once])} kHz"
-    counted = f" ({_listed([f'{hz / 1000:g}' for hz in twice])} kHz twice)" if twice else ""
+    text = f"{listed([f'{hz / 1000:g}' for hz in once])} kHz"
+    counted = f" ({listed([f'{hz / 1000:g}' for hz in twice])} kHz twice)" if twice else ""
     return f"the best {wanted.best} of {text}" if wanted.best else f"{text}{counted}"
 
 
 def _hertz(frequencies: Sequence[float]) -> str:
-    return f"{_listed([f'{hz:g}' for hz in frequencies])} Hz"
-
-
-def _listed(words: Sequence[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return f"{listed([f'{hz:g}' for hz in frequencies])} Hz"
 
 
 def _lead(text: str) -> str:

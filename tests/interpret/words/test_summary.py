@@ -190,3 +190,15 @@ def test_facts_are_told_without_the_patients_and_those_to_check_are_marked() -> 
     assert "Patient's name (10% across, 20% down): letters uncertain" in text
     assert "Test date, 2018-04-08 (10% across, 20% down): order of the date unclear" in text
     assert "Hollis" not in text
+
+
+def test_what_may_be_missing_in_one_row_is_told_once_with_its_frequencies_and_places() -> None:
+    gaps = [
+        remark("missing-expected", ear="right", conduction="bone", frequency_hz=hz) for hz in (2000, 500, 500, 1000)
+    ]
+    weak = [remark("missing-expected", ear="right", conduction="bone", at=(0.1 * k, 0.5)) for k in range(1, 6)]
+    other = remark("missing-expected", ear="left", conduction="bone", frequency_hz=4000)
+    text = " ".join(summary(page(remarks=(*gaps, other, *weak)), with_cautions=False).split())
+    assert text.count("Right ear, bone, 500, 1000 and 2000 Hz") == 1
+    assert "10% across, 50% down; 20% across, 50% down; 30% across, 50% down; and 2 more" in text
+    assert text.count("A mark is expected here") == 2
