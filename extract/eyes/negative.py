@@ -10,7 +10,7 @@ import numpy.typing as npt
 from ..page import DrawnPath, Page, Pixels, Word
 
 SMALL_PX = 256
-"""The longer side of the picture in which dark grounds are looked for."""
+"""Dark grounds are looked for in about so many pixels along the longer side."""
 GROUND = 17
 """A ground is what most of so many of its pixels, squared, have around each."""
 DARK = 95
@@ -66,16 +66,19 @@ def _dark(pixels: Pixels) -> list[_Region]:
     import cv2
 
     height, width = pixels.shape[:2]
-    scale = min(1.0, SMALL_PX / max(height, width))
-    size = (max(1, round(width * scale)), max(1, round(height * scale)))
-    small = np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_AREA), np.uint8)
-    ground = cv2.medianBlur(_lightness(small), GROUND)
+    step = max(1, round(max(height, width) / SMALL_PX))
+    small = pixels[::step, ::step]
+    size = small.shape[1], small.shape[0]
+    light = _lightness(small)
+    if (light < DARK).mean() < 0.5 * WHOLE * LEAST_SIDE**2:
+        return []  # no ground can be dark where so little is
+    ground = cv2.medianBlur(light, GROUND)
     count, _, stats, _ = cv2.connectedComponentsWithStats((ground < DARK).astype(np.uint8))
     found = []
     for x, y, wide, high, area in stats[1:count].tolist():
         if wide < LEAST_SIDE * size[0] or high < LEAST_SIDE * size[1] or area < WHOLE * wide * high:
             continue
-        region = round(x / scale), round(y / scale), round((x + wide) / scale), round((y + high) / scale)
+        region = x * step, y * step, min((x + wide) * step, width), min((y + high) * step, height)
         if wide > ALL * size[0] and high > ALL * size[1]:
             region = (0, 0, width, height)
         if _is_screen(pixels[region[1] : region[3], region[0] : region[2]]):
