@@ -15,11 +15,11 @@ from .expected import axis_goes_on, doubtful_beyond, gaps, on_lost_chart, weak_m
 from .explain import Explained, explain
 from .frequencies import distance_beside
 from .grouping import Doubt, OneEar, grouped, only_ear
-from .slots import ears_were_told, with_ears_asked
+from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
 from .symbols.key import set_of_key
-from .symbols.one_ink import in_colour, without_one_ink
+from .symbols.one_ink import in_both_colours, in_colour, without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
 
@@ -60,14 +60,15 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     Reading
         One audiogram a test date; two charts of one test, an ear each, are one audiogram.
     """
-    coloured = in_colour(charts)
+    coloured, both = in_colour(charts), in_both_colours(charts)
     filling = without_style(without_one_ink(charts), key)
     charts = filling.charts
     every = tuple(mark for chart in charts for mark in chart.marks)
     chosen = convention(
         every, key=set_of_key(filling.key), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
     )
-    chosen = replace(chosen, open_glyphs=chosen.open_glyphs | filling.doubtful, in_colour=coloured)
+    open_glyphs = chosen.open_glyphs | filling.doubtful
+    chosen = replace(chosen, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
@@ -76,6 +77,10 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []
     for test in grouped(ears, charts, sheet.words):
+        if len(test.charts) == 1 and chosen.bone_by_ink and not coloured:
+            # the other ear's air may not have been tested where its bone was: what the chart leaves out names no ear
+            (i,) = test.charts
+            explained[i] = replace(explained[i], thresholds=with_bone_asked(explained[i].thresholds))
         audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in test.charts], chosen, test.doubt)
         audiograms.append(audiogram)
         remarks += said

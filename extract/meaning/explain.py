@@ -12,7 +12,7 @@ from ..sheet import Sheet
 from ..sightings import MarkSight, alike
 from .certainty import Surroundings, certainty, evidence, probability
 from .frequencies import STEP_DB, Beside, Habit, Placed, beside_lines, place
-from .grouping import only_of
+from .grouping import MOST_STRAYS, only_of
 from .nearby import (
     another,
     chosen,
@@ -68,7 +68,7 @@ class Scene:
     """How the marks were set."""
     only_ear: Ear | None
     strays: bool
-    """Whether shapes of the other ear stand on a chart that shows one ear but for a few marks."""
+    """Whether so few shapes of one ear stand on the chart that they may be strays."""
     surroundings: Surroundings
     denied_inks: frozenset[Ink]
     """Inks in which shapes of the other ear stand too."""
@@ -128,10 +128,11 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
 
 
 def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bool]:
-    """Name the ear that nearly all marks of the chart name, where their shape names one, and whether some do not."""
+    """Name the ear that nearly all marks of the chart name, where their shape names one, and whether a few do not."""
     meanings = (convention.symbol_set.meanings.get(mark.sight.glyph) for mark in marks)
     count = Counter(m.ear for m in meanings if m)
-    return only_of(count["right"], count["left"]), min(count["right"], count["left"]) > 0
+    few, many = sorted((count["right"], count["left"]))
+    return only_of(count["right"], count["left"]), 0 < few <= MOST_STRAYS and 2 * few < many
 
 
 def _in_a_word(mark: Mark, sheet: Sheet) -> bool:
@@ -197,6 +198,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
         # of the other ear loudness alone may stand here, and colour that would tell may be lost
         loudness = meaning.measure != "threshold" and scene.sheet.taken_by != "drawn"
         why += ["ear-uncertain"] if scene.strays or loudness else []
+    elif ear == "unspecified" and meaning.ear == "by-colour" and scene.strays:
+        why.append("ear-uncertain")
     level = scene.habit.step_of(mark.level_db_hl)
     why += _doubtful_place(scene, mark, placed)
     if _two_readings(sight, scene.convention) or stray_shape(mark, scene.taken):
@@ -264,7 +267,7 @@ def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
         why.append("marks-overlap")
     if placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72:
         why.append("frequency-uncertain")
-    if not _in_plot(scene.chart, mark.level_db_hl):
+    if habit.no_steps or not _in_plot(scene.chart, mark.level_db_hl):
         why.append("axis-uncertain")
     return why
 
@@ -289,6 +292,8 @@ def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> l
         told = scene.sheet.taken_by == "drawn" or (plain and seen)
         if sight.ink == "neutral" and ear == "unspecified" and not told:
             why.append("ear-uncertain")  # a grey scan of a coloured page looks the same
-        if min(sight.red, sight.blue) > 0.25 or sight.ink in scene.denied_inks:
+        # one coloured pen may have filled in a form by hand: then its colour names no ear
+        any_pen = scene.habit.by_hand and sight.ink != "neutral" and not convention.in_both_colours
+        if min(sight.red, sight.blue) > 0.25 or sight.ink in scene.denied_inks or any_pen:
             why.append("ear-uncertain")
     return why

@@ -73,12 +73,19 @@ def ears_were_told(thresholds: Sequence[Threshold]) -> bool:
 
 def with_ears_asked(thresholds: tuple[Threshold, ...]) -> tuple[Threshold, ...]:
     """Ask whose the marks of no named ear are."""
+    return tuple(_ear_asked(t) if t.ear == "unspecified" else t for t in thresholds)
+
+
+def with_bone_asked(thresholds: tuple[Threshold, ...]) -> tuple[Threshold, ...]:
+    """Ask whose the unmasked bone is that names an ear."""
     return tuple(
-        replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "ear-uncertain"))))
-        if t.ear == "unspecified"
-        else t
+        _ear_asked(t) if t.conduction == "bone" and not t.masked and t.ear in ("right", "left") else t
         for t in thresholds
     )
+
+
+def _ear_asked(threshold: Threshold) -> Threshold:
+    return replace(threshold, standing="ask", why_ask=tuple(dict.fromkeys((*threshold.why_ask, "ear-uncertain"))))
 
 
 def _unnamed_slot(t: Threshold) -> tuple[object, ...]:

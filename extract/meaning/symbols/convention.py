@@ -61,6 +61,8 @@ class Convention:
     """Whether the page's key or the person named the set."""
     in_colour: bool = False
     """Whether marks of the page are red or blue: where colour would be seen, one without it names no ear."""
+    in_both_colours: bool = False
+    """Whether some are red and some blue."""
 
     @property
     def earless(self) -> frozenset[Glyph]:

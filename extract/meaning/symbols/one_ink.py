@@ -57,6 +57,12 @@ def in_colour(charts: tuple[MeasuredChart, ...]) -> bool:
     return sum(m.sight.ink != "neutral" for c in charts for m in c.marks if m.sight.score >= CLEAR) >= FEWEST
 
 
+def in_both_colours(charts: tuple[MeasuredChart, ...]) -> bool:
+    """Say whether clear marks of a page are red and others blue: it was filled in with a pen for each ear."""
+    inks = [m.sight.ink for c in charts for m in c.marks if m.sight.score >= CLEAR]
+    return min(inks.count("red"), inks.count("blue")) >= FEW
+
+
 def one_pen(marks: Iterable[Mark]) -> Ink | None:
     """Give the ink of the one coloured pen that drew all marks: shapes stand in it that name the other ear."""
     clear = [m for m in marks if m.sight.score >= CLEAR]

@@ -97,3 +97,30 @@ def test_an_arrow_of_the_ears_own_side_with_its_tip_is_the_circles_in_a_cross() 
         heard(replace(cross, sight=replace(cross.sight, tips=(tip,))), "left", (tipped, cross), deepest_db=120)[1]
         is False
     )
+
+
+def test_marks_that_miss_their_steps_as_chance_would_ask_about_the_axis() -> None:
+    # places at random miss the nearest of steps 5 dB apart by 1.44 dB (root mean square of -2.5 to 2.5)
+    leaning = [
+        mark("circle", hz, 30 + 1.1 * i) for i, hz in enumerate((125, 250, 500, 750, 1000, 1500, 2000, 4000, 8000))
+    ]
+    level = [mark("circle", m.frequency_hz, 30) for m in leaning]
+    assert all("axis-uncertain" in t.why_ask for t in read(*leaning))
+    assert all("axis-uncertain" not in t.why_ask for t in read(*level))
+
+
+@pytest.mark.parametrize(("right", "standing"), [({}, "ask"), (RIGHT, "sure")])
+def test_blue_triangles_are_surely_the_left_ears_only_where_another_pen_is_seen(
+    right: dict[int, int], standing: str
+) -> None:
+    # one pen may have filled in a form of which one ear was tested
+    levels = zip(LEFT.items(), MISSES, strict=False)
+    crosses = [mark("cross", hz, level + miss, "blue") for (hz, level), miss in levels]
+    triangles = [triangle(hz, miss, blue=0.9) for hz, miss in zip((500, 1000, 2000, 4000), MISSES, strict=False)]
+    found = read(*row("circle", right, "red"), *crosses, *triangles, symbols="bsa-2018")
+    assert {(t.ear, t.standing) for t in found if t.conduction == "bone"} == {("left", standing)}
+
+
+def test_black_triangles_beside_the_air_of_one_ear_ask_whose_they_are() -> None:
+    found = read(*row("cross", LEFT), *(triangle(hz, 0) for hz in (500, 1000, 2000)), symbols="bsa-2018")
+    assert {(t.ear, t.standing) for t in found if t.conduction == "bone"} == {("left", "ask")}
