@@ -8,7 +8,7 @@ from collections.abc import Set as AbstractSet
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Measure, Remark, Threshold
-from ...interpret.symbols import SYMBOL_SETS, Meaning
+from ...interpret.symbols import SYMBOL_SETS, Ink, Meaning
 from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..page import Word
 from ..sheet import Sheet
@@ -155,7 +155,9 @@ def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Con
 
 def _ears(meaning: Meaning, mark: Mark) -> tuple[Ear, ...]:
     if meaning.ear == "by-colour":
-        return {"red": ("right",), "blue": ("left",), "neutral": ("right", "left", "unspecified")}[mark.sight.ink]
+        # beneath another mark it has that one's ink
+        known: dict[Ink, tuple[Ear, ...]] = {"red": ("right",), "blue": ("left",), "neutral": ("right", "left")}
+        return (*known[mark.sight.ink], "unspecified")
     return (meaning.ear,)
 
 

@@ -9,48 +9,35 @@ from ...interpret.record import Ear, Seen, Threshold
 from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
-from ..sightings import MarkSight, alike
+from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
-from .frequencies import STEP_DB, Beside, Habit, Placed, beside_lines, place
+from .doubts.place import doubtful_place
+from .doubts.shape import outshone, two_readings
+from .frequencies import Beside, Habit, beside_lines, place
 from .grouping import MOST_STRAYS, only_of
 from .nearby import (
     another,
     chosen,
     colour_differs,
-    flanked,
     ghost,
     heard,
     ink_lent,
     same_place,
-    side_of_square,
     stray_shape,
 )
 from .slots import Candidate, doubted, one_a_slot
-from .symbols.convention import FILLED, Convention
+from .symbols.convention import Convention
 from .symbols.one_ink import denied_inks
 
 LETTERS_OF_A_WORD = 3
 LETTER_HEIGHTS = 1.6
 """A mark that is larger than so many heights of a word's box is none of its letters."""
-BEYOND_DB = 3.0
-"""A mark farther beyond the printed levels stands where the axis may be misread."""
 SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
-OUTSHONE_SCORE = 0.66
-"""A mark with a stronger glyph at its place is sure only from this score: crossing strokes make shapes of their own."""
-RIVAL, RIVAL_FILLED = 0.4, 0.25
-"""Shares of a mark's score from which a shape like it may be what stands there; lines and other marks over a filled
-circle or cross hide that it is filled."""
-FLANKED = 0.4
-"""A circle or square is asked about where shapes on both sides of it, that together look like one, are so strong."""
-SHARED_LEVEL_MISS_DB = 0.9
-HAND_SHARED_MISS_DB = 1.5
-"""How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
-have swapped."""
 NO_INK = 0.12
 """Share of a mark's ink in a colour below which it has none of it."""
-MOST_BONE_HZ = 6000.0
-"""Bone is not tested above this (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
+LEAST_BONE_HZ, MOST_BONE_HZ = 250.0, 6000.0
+"""Bone is not tested beyond these (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,10 +188,10 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     elif ear == "unspecified" and meaning.ear == "by-colour" and scene.strays:
         why.append("ear-uncertain")
     level = scene.habit.step_of(mark.level_db_hl)
-    why += _doubtful_place(scene, mark, placed)
-    if _two_readings(sight, scene.convention) or stray_shape(mark, scene.taken):
+    why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
+    if two_readings(sight, scene.convention) or stray_shape(mark, scene.taken):
         why.append("two-readings")
-    if meaning.conduction == "bone" and placed.frequency_hz > MOST_BONE_HZ:
+    if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")
     why += _doubtful_meaning(scene, mark, meaning, ear)
     if colour_differs(mark, ear, scene.taken):
@@ -218,7 +205,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     crowded = not sight.apart and any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
     if sight.score < SURE_SCORE:
         why.append("faint")
-    elif _outshone(scene, mark):
+    elif outshone(mark, scene.chart, scene.taken):
         why.append("marks-overlap")
     elif chance < certainty().sure_from:
         why.append("marks-overlap" if crowded else "low-certainty")
@@ -228,56 +215,6 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
         Seen(scene.number, scene.sheet.on_page(*sight.at), round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
     )  # fmt: skip
     return Candidate(mark, threshold, placed, reasons)
-
-
-def _two_readings(sight: MarkSight, convention: Convention) -> bool:
-    """Say whether a shape that a mark may be taken for is seen there as well; less of a filled one will do."""
-    told = ((glyph, score) for glyph, score in sight.rivals if alike(glyph, sight.glyph))
-    filled = FILLED & convention.symbol_set.meanings.keys()
-    return any(score > (RIVAL_FILLED if glyph in filled else RIVAL) * sight.score for glyph, score in told)
-
-
-def _outshone(scene: Scene, mark: Mark) -> bool:
-    """Say whether what stands at the mark's place may be other marks that look like it together."""
-    sight = mark.sight
-    if sight.apart:
-        return False
-    stronger = any(score > sight.score for _, score in sight.rivals)
-    made_of_two = sight.glyph in ("circle", "square") and flanked(mark, scene.chart.marks) > FLANKED
-    weak = sight.score < OUTSHONE_SCORE
-    return made_of_two or (stronger and weak) or side_of_square(mark, scene.taken)
-
-
-def _doubtful_place(scene: Scene, mark: Mark, placed: Placed) -> list[str]:
-    """Give the reasons why a mark's frequency or level is open."""
-    why = []
-    habit = scene.habit
-    off, shared = habit.miss_db(mark.level_db_hl), HAND_SHARED_MISS_DB if habit.by_hand else SHARED_LEVEL_MISS_DB
-    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5:
-        why.append("between-steps")
-    if (
-        off > shared
-        and not mark.sight.apart
-        and any(
-            1.0 < abs(o.level_db_hl - mark.level_db_hl) < STEP_DB - shared and habit.miss_db(o.level_db_hl) > shared
-            for o in scene.taken
-            if another(o, mark) and same_place(o, mark, 0.9)
-        )
-    ):
-        why.append("marks-overlap")
-    if placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72:
-        why.append("frequency-uncertain")
-    if habit.no_steps or not _in_plot(scene.chart, mark.level_db_hl):
-        why.append("axis-uncertain")
-    return why
-
-
-def _in_plot(chart: MeasuredChart, level_db: float) -> bool:
-    """Say whether a level lies where the plot is known to be: between its labels, half a step on, or up to its row."""
-    low, high = chart.level.printed
-    room = max(BEYOND_DB, 0.5 * chart.level.printed_step_db + 1)
-    row = low if chart.row_db is None else chart.row_db
-    return min(low - room, row) <= level_db <= max(high + room, row)
 
 
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:

@@ -46,7 +46,7 @@ def another(one: Mark, other: Mark) -> bool:
     return (one.sight.glyph, one.sight.at) != (other.sight.glyph, other.sight.at)
 
 
-def _one_stroke(one: Glyph, other: Glyph) -> bool:
+def one_stroke(one: Glyph, other: Glyph) -> bool:
     """Say whether one drawing may be either glyph: alike ones, and a hand's `>` with a round back and its `]`."""
     return alike(one, other) or any({one, other} <= side for side in (LEFT_SIDE, RIGHT_SIDE))
 
@@ -56,7 +56,7 @@ def chosen(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
     taken: list[Mark] = []
     weak: list[Mark] = []
     for mark in sorted(marks, key=lambda m: -m.sight.score):
-        rival = next((t for t in taken if same_place(t, mark) and _one_stroke(t.sight.glyph, mark.sight.glyph)), None)
+        rival = next((t for t in taken if same_place(t, mark) and one_stroke(t.sight.glyph, mark.sight.glyph)), None)
         if rival is not None and mark.sight.score < BOTH_SCORE:
             if mark.sight.score >= (BENEATH_SCORE if same_place(rival, mark, ONE_PEAK) else BESIDE_SCORE):
                 weak.append(mark)

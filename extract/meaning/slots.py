@@ -94,7 +94,7 @@ def _unnamed_slot(t: Threshold) -> tuple[object, ...]:
 
 def doubted(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about what hardly can be so beside the others of its chart."""
-    for asked in (bone_against_air, masked_against_unmasked, lone_loudness):
+    for asked in (bone_against_air, masked_against_unmasked, lone):
         candidates = asked(candidates)
     return candidates
 
@@ -132,14 +132,19 @@ def masked_against_unmasked(candidates: list[Candidate]) -> list[Candidate]:
     ]
 
 
-def lone_loudness(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about a level of loudness that is alone in its row: a scribble or a letter of a remark may look like one."""
-    rows = Counter((c.threshold.ear, c.threshold.measure) for c in candidates)
+def lone(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about bone or loudness that is alone in its row: a scribble or a letter of a remark may look like one."""
+    rows = Counter(_row(c.threshold) for c in candidates)
     return [
-        _asking(c, "implausible") if t.measure != "threshold" and rows[(t.ear, t.measure)] == 1 else c
+        _asking(c, "implausible")
+        if rows[_row(t := c.threshold)] == 1 and (t.conduction == "bone" or t.measure != "threshold")
+        else c
         for c in candidates
-        for t in (c.threshold,)
     ]
+
+
+def _row(t: Threshold) -> tuple[object, ...]:
+    return (t.ear, t.conduction, t.measure)
 
 
 def _asking(candidate: Candidate, code: str) -> Candidate:

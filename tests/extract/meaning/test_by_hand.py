@@ -124,3 +124,27 @@ def test_blue_triangles_are_surely_the_left_ears_only_where_another_pen_is_seen(
 def test_black_triangles_beside_the_air_of_one_ear_ask_whose_they_are() -> None:
     found = read(*row("cross", LEFT), *(triangle(hz, 0) for hz in (500, 1000, 2000)), symbols="bsa-2018")
     assert {(t.ear, t.standing) for t in found if t.conduction == "bone"} == {("left", "ask")}
+
+
+@pytest.mark.parametrize(("rival", "asks"), [(0.2, False), (0.4, True), (0.65, False)])
+def test_a_bone_mark_with_a_round_back_asks_whether_it_is_masked_unless_both_are_there(
+    rival: float, asks: bool
+) -> None:
+    # ASHA 1990: `>` is unmasked left bone, `]` masked
+    round_back = mark("angle-right", 1000, 10, "blue", score=0.72, rivals=(("bracket-right", rival),), beside=0.15)
+    others = row("angle-right", {500: 5, 2000: 15, 4000: 20}, "blue", beside=0.15)
+    assert ("two-readings" in at(read(*TWO_PENS, round_back, *others, symbols="asha-1990"), 1000, 10).why_ask) == asks
+
+
+def test_bone_that_is_alone_in_its_row_asks() -> None:
+    row_of_bone = row("angle-right", {500: 5, 1000: 10, 2000: 15, 4000: 20}, "blue", beside=0.15)
+    alone = at(read(*TWO_PENS, row_of_bone[1], symbols="asha-1990"), 1000, 10)
+    assert "implausible" in alone.why_ask
+    assert "implausible" not in at(read(*TWO_PENS, *row_of_bone, symbols="asha-1990"), 1000, 10).why_ask
+
+
+def test_bone_below_250_hz_asks() -> None:
+    # ASHA 2005: bone is tested from 250 to 4000 Hz
+    bone = row("angle-right", {125: 5, 250: 10, 1000: 15, 2000: 20}, "blue", beside=0.15)
+    found = [t for t in read(*TWO_PENS, *bone, symbols="asha-1990") if t.conduction == "bone"]
+    assert {t.frequency_hz for t in found if "implausible" in t.why_ask} == {125}

@@ -1,0 +1,1 @@
+"""Why a single mark asks: for its shape, or for where it stands."""
