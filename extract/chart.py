@@ -78,15 +78,22 @@ class Bend:
     lines_found: int
     """Stretches of printed lines that agree with the bend."""
     rms_px: float
+    cover: float = 0.0
+    """The share of the level lines' stretches that do."""
 
     def undone(self, x: float, y: float) -> tuple[float, float]:
         """Give the place of a sheet position on the straight lattice."""
+        dx, dy = self.off(x, y)
+        return x - dx, y - dy
+
+    def off(self, x: float, y: float) -> tuple[float, float]:
+        """Give how far right of and below its straight place the lattice lies at a position."""
         u = (2 * x - self.box[0] - self.box[2]) / (self.box[2] - self.box[0])
         v = (2 * y - self.box[1] - self.box[3]) / (self.box[3] - self.box[1])
         terms = (1.0, u, v, u * v, u * u, v * v)
         dx = sum(c * t for c, t in zip(self.across, terms, strict=True))
         dy = sum(c * t for c, t in zip(self.down, terms, strict=True))
-        return x - dx, y - dy
+        return dx, dy
 
 
 @dataclass(frozen=True, slots=True)

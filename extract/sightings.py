@@ -45,6 +45,8 @@ class LabelRun:
     text_height: float
     strays: int
     """Words that stand in the run's place but do not say what the run would have them say."""
+    lean: float = 0.0
+    """How far the labels step aside (right for a column, down for a row) for each pixel along; 0 where not told."""
 
 
 @dataclass(frozen=True, slots=True)

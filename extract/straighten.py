@@ -51,7 +51,7 @@ def straighten(page: Page) -> Sheet:
     if abs(tilt.skew_deg) > BOLD_DEG:
         # the lines of a chart without a grid run askew on an upright page: its words tell
         flat = _upright(*_laid(page.pixels, FLAT))
-        if _labels_in_line(flat[3]) > _labels_in_line(words):
+        if _labels_in_long_lines(flat[3]) > _labels_in_long_lines(words):
             tilt, (pixels, matrix, quarters, words) = FLAT, flat
     words = _with_sideways(pixels, words)
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
@@ -86,6 +86,11 @@ def _laid(pixels: Pixels, tilt: Tilt) -> tuple[Pixels, npt.NDArray[np.float64], 
 def _labels_in_line(words: tuple[Word, ...]) -> int:
     """Count the words that stand in line as the labels of axes do."""
     return sum(len(run.values) for run in (*frequency_runs(words), *level_runs(words)))
+
+
+def _labels_in_long_lines(words: tuple[Word, ...]) -> int:
+    """Count labels as often as others stand in line with them: an axis seen askew breaks into short runs."""
+    return sum(len(run.values) ** 2 for run in (*frequency_runs(words), *level_runs(words)))
 
 
 def _fitted(matrix: npt.NDArray[np.float64], size: tuple[int, int]) -> tuple[npt.NDArray[np.float64], tuple[int, int]]:

@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from .page import Pixels
+from .paper import find_paper
 
 LONG_SIDE = 1300
 """Lines are looked for on a picture reduced to this many pixels on its long side."""
@@ -119,7 +120,7 @@ def _lines_at(grey: npt.NDArray[np.uint8], long_side: int) -> _Lines | None:
 
 
 def _segments(grey: npt.NDArray[np.uint8], long_side: int) -> Segments:
-    """Find the long line segments on the paper, shape (n, 4): x0, y0, x1, y1 in page pixels."""
+    """Find the long line segments on the paper and its edges, shape (n, 4): x0, y0, x1, y1 in page pixels."""
     import cv2
 
     scale = min(1.0, long_side / max(grey.shape))
@@ -130,31 +131,10 @@ def _segments(grey: npt.NDArray[np.uint8], long_side: int) -> Segments:
     ends = np.asarray(found, np.float64).reshape(-1, 4)
     long = np.hypot(ends[:, 2] - ends[:, 0], ends[:, 3] - ends[:, 1]) > max(small.shape) / 45
     ends = ends[long]
-    paper = _paper(np.asarray(small, np.uint8))
+    paper = find_paper(np.asarray(small, np.uint8))
     middle = ((ends[:, :2] + ends[:, 2:]) / 2).astype(int)
-    on_paper = paper[middle[:, 1].clip(0, small.shape[0] - 1), middle[:, 0].clip(0, small.shape[1] - 1)] > 0
-    return (ends[on_paper] + 0.5) / scale - 0.5
-
-
-def _paper(grey: npt.NDArray[np.uint8]) -> npt.NDArray[np.uint8]:
-    """Mark the sheet of paper: the largest bright patch, filled; everything where no darker surround is seen."""
-    import cv2
-
-    soft = cv2.GaussianBlur(cv2.resize(grey, None, fx=0.25, fy=0.25, interpolation=cv2.INTER_AREA), (0, 0), 3)
-    _, bright = cv2.threshold(soft, 0, 255, cv2.THRESH_BINARY + cv2.THRESH_OTSU)
-    count, labels, stats, _ = cv2.connectedComponentsWithStats(bright)
-    everything = np.full(grey.shape, 255, np.uint8)
-    if count < 2:
-        return everything
-    largest = 1 + int(stats[1:, cv2.CC_STAT_AREA].argmax())
-    share = stats[largest, cv2.CC_STAT_AREA] / bright.size
-    border = np.concatenate([labels[0], labels[-1], labels[:, 0], labels[:, -1]])
-    if not 0.12 < share < 0.95 or (border == largest).mean() > 0.6:
-        return everything
-    outline, _ = cv2.findContours((labels == largest).astype(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_SIMPLE)
-    mask = np.zeros(labels.shape, np.uint8)
-    cv2.drawContours(mask, [cv2.convexHull(max(outline, key=cv2.contourArea))], -1, 255, -1)
-    return np.asarray(cv2.resize(mask, (grey.shape[1], grey.shape[0]), interpolation=cv2.INTER_NEAREST), np.uint8)
+    on_paper = paper.mask[middle[:, 1].clip(0, small.shape[0] - 1), middle[:, 0].clip(0, small.shape[1] - 1)] > 0
+    return (np.vstack([ends[on_paper], paper.edges]) + 0.5) / scale - 0.5
 
 
 def _main_angle(segments: Segments) -> float | None:

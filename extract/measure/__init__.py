@@ -9,6 +9,7 @@ from ..sightings import ChartArea, Sightings
 from .axes import fit_frequency, fit_level
 from .ink import Axes, unexplained_ink
 from .lattice import fit_bend
+from .leaning import leaning_of, middle_of, slopes_of
 
 BEYOND_OCTAVES = 0.62
 """A mark farther beyond the printed frequencies is no threshold of this chart (brackets stand beside their line)."""
@@ -34,8 +35,10 @@ def measure(sheet: Sheet, sightings: Sightings) -> tuple[MeasuredChart, ...]:
 def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) -> MeasuredChart:
     frequency = fit_frequency(area.frequency)
     level_runs = (area.level, *(run for run in area.more if run.kind == "level"))
-    level = fit_level(level_runs)
-    bend = fit_bend(sheet.pixels, area.box, frequency, level)
+    slopes = slopes_of(level_runs, (area.frequency, *(run for run in area.more if run.kind == "frequency")))
+    level = fit_level(level_runs, slopes.level)
+    leaning = leaning_of(slopes, level_runs, area.frequency, area.box)
+    bend = fit_bend(sheet.pixels, area.box, frequency, level, leaning, (middle_of(level_runs), area.frequency.across))
     reach = _reach(level, area.frequency.across)
     marks: list[Mark] = []
     beyond: list[Mark] = []

@@ -10,15 +10,18 @@ import numpy as np
 from ..chart import FrequencyScale, LevelScale
 from ..eyes.words.numbers import INTER_OCTAVES
 from ..sightings import LabelRun
+from .leaning import middle_of
 
 
-def fit_level(runs: tuple[LabelRun, ...]) -> LevelScale:
+def fit_level(runs: tuple[LabelRun, ...], falls: float = 0.0) -> LevelScale:
     """Fit a line through all level labels of a chart.
 
     Parameters
     ----------
     runs : tuple of LabelRun
         The level runs, one or more.
+    falls : float
+        How far the chart's level lines go down for each pixel to the right; the scale holds at the runs' middle.
 
     Returns
     -------
@@ -26,7 +29,8 @@ def fit_level(runs: tuple[LabelRun, ...]) -> LevelScale:
         By least absolute deviations in effect: three rounds of reweighted least squares.
     """
     level = np.array([v for run in runs for v in run.values])
-    y = np.array([at for run in runs for at in run.at])
+    middle = middle_of(runs)
+    y = np.array([at - falls * (run.across - middle) for run in runs for at in run.at])
     weight = np.ones(len(level))
     slope, zero = 1.0, 0.0
     for _ in range(4):

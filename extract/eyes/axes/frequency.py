@@ -20,6 +20,7 @@ from .against import (
     runs_on,
 )
 from .joined import one_label_each
+from .lean import lean_of
 
 MOST_OFF = 0.2
 COLUMN_SLACK = 0.12
@@ -247,6 +248,8 @@ def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelR
     strays = len({n.place for n in certain if low < n.x < high or runs_on(n, members)} - places)
     if scale == "equal" and odd_series(members):
         strays += CONTRADICTION
+    height = sorted(m.height for m in members)[len(members) // 2]
+    firm = [m for m in members if m.value not in INTER_OCTAVES] if scale == "log" else members
     return LabelRun(
         "frequency",
         "x",
@@ -255,6 +258,7 @@ def _as_frequency_run(members: list[Number], scale, row: list[Number]) -> LabelR
         tuple(m.x for m in members),
         sum(m.y for m in members) / len(members),
         tuple(m.confidence for m in members),
-        sorted(m.height for m in members)[len(members) // 2],
+        height,
         strays,
+        lean_of([m.x for m in firm], [m.y for m in firm], height),
     )

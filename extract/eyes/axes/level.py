@@ -11,6 +11,7 @@ import numpy as np
 from ...page import Word
 from ...sightings import LabelRun
 from ..words.numbers import LEAST_WORTH, SEED_CHANCE, Number, level_value, worth
+from .lean import lean_of
 
 LEVEL_SLACK_DB = 1.6
 LABELS_OF_AN_AXIS = 6
@@ -108,6 +109,7 @@ def _level_worth(members: list[tuple[Word, Number]]) -> float:
 
 def _as_level_run(members: list[tuple[Word, Number]]) -> LabelRun:
     numbers = [n for _, n in members]
+    height = sorted(n.height for n in numbers)[len(numbers) // 2]
     return LabelRun(
         "level",
         "y",
@@ -116,9 +118,21 @@ def _as_level_run(members: list[tuple[Word, Number]]) -> LabelRun:
         tuple(n.y for n in numbers),
         sum((w.box[0] + w.box[2]) / 2 for w, _ in members) / len(members),
         tuple(n.confidence for n in numbers),
-        sorted(n.height for n in numbers)[len(numbers) // 2],
+        height,
         0,
+        _lean([w for w, _ in members], [n.y for n in numbers], height),
     )
+
+
+def _lean(words: list[Word], y: list[float], height: float) -> float:
+    """Give the lean of the edge or middle on which the labels of a column are set: where they stray the least."""
+    edges = ([w.box[2] for w in words], [w.box[0] for w in words], [(w.box[0] + w.box[2]) / 2 for w in words])
+    return lean_of(y, min(edges, key=lambda edge: _strays(y, edge)), height)
+
+
+def _strays(y: list[float], x: list[float]) -> float:
+    line = np.polyfit(y, x, 1)
+    return float(np.abs(np.array(x) - np.polyval(line, y)).mean())
 
 
 def without_level_axes(words: Sequence[Word]) -> tuple[Word, ...]:
