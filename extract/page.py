@@ -18,7 +18,8 @@ class Word:
 
     ``upright`` is the clockwise turn in degrees (0, 90, 180, 270) at which the word reads normally. ``others`` are
     further texts that it may say, each with its chance, where it could not be read for certain. ``ink`` is its colour
-    where the file tells it.
+    where the file tells it. ``chance`` is how probable it is that ``text`` is right, where several readers were held
+    against each other.
     """
 
     text: str
@@ -27,6 +28,7 @@ class Word:
     upright: int = 0
     others: tuple[tuple[str, float], ...] = ()
     ink: tuple[int, int, int] | None = None
+    chance: float | None = None
 
     @property
     def readings(self) -> tuple[tuple[str, float], ...]:

@@ -13,6 +13,7 @@ from itertools import pairwise
 from ..eyes.words.printed import CHARSET
 from ..page import Word
 from .layout.vocabulary import plain
+from .trust import UNSEEN, Said, trust_in
 
 INSIDE = 0.5
 """A box lies in another when so much of its width does."""
@@ -69,7 +70,7 @@ def put_together(found: tuple[Word, ...], read: tuple[Word, ...]) -> list[Word]:
             for i in nearest[:1]:
                 of_found.setdefault(i, []).append(word)
             if not nearest and word.confidence >= UNFOUND:
-                unfound.append(word)
+                unfound.append(replace(word, chance=min(UNSEEN, word.confidence)))
         elif len(under) == 1:
             of_found.setdefault(under[0], []).append(word)
         else:
@@ -112,8 +113,15 @@ def _shared(word: Word, other: Word) -> float:
 
 
 def _word(own: Word, read: list[Word]) -> Word:
-    """Give one found word its text and another reading of it, the likelier one first."""
+    """Give one found word its text, another reading of it, and the chance that the text is right."""
     label = own.others[0] if own.others else ("", 0.0)
+    word = _chosen(own, label, read)
+    recognised = Said(_spaced(own.text, read), min(one.confidence for one in read)) if read else Said("", 0.0)
+    return replace(word, chance=trust_in(word.text, (Said(own.text, own.confidence), Said(*label), recognised)))
+
+
+def _chosen(own: Word, label: tuple[str, float], read: list[Word]) -> Word:
+    """Give one found word its text and another reading of it, the likelier one first."""
     if not read:
         alike = (own.text, label[1]) if own.text.lower() == label[0] else label
         return replace(own, confidence=ALONE * own.confidence, others=(alike,) if own.text and own.others else ())

@@ -16,12 +16,11 @@ from ...sheet import Sheet
 from ..lines import Line, box_around
 from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
-from .dating import dates_of, language_of
+from .dating import dates_of
 from .draft import Draft
 from .numbering import page_number
 from .printed.labels import labels_of
 from .printed.pairs import Pair, pairs_of
-from .printed.vocabulary import vocabulary
 from .tested import dates_over_charts
 from .texts import fits, texts_of
 from .values.dates import dates_in
@@ -65,7 +64,7 @@ def read_facts(
     texts = texts_of(pairs, _grey(sheet) if pairs else None, dict(enumerate(line.height for line in lines)))
     drafts = [*dates, *texts, *page_number(lines)]
     drafts = [_with_strays(one, pairs) for one in drafts]
-    drafts = _once(drafts) if words.given else [_doubted(one, _known_language(pairs, words)) for one in _once(drafts)]
+    drafts = _once(drafts) if words.given else [_doubted(one) for one in _once(drafts)]
     facts = [_fact(sheet, one, given=words.given) for one in drafts]
     facts.sort(key=lambda fact: (round(fact.box[1], 2), fact.box[0]) if fact.box else (0.0, 0.0))
     return ReadFacts(tuple(facts), tuple(_impossible(sheet, pair) for pair in impossible))
@@ -103,7 +102,7 @@ def _alone(one: Draft, others: list[Draft]) -> Draft:
 
 
 _FREE = frozenset({"patient-name", "tester", "place", "audiometer", "reason", "note"})
-"""Facts in words of their own, in which neither a lost accent nor a lost space shows."""
+"""Facts in words of their own, in which a lost space does not show."""
 _GLUED = re.compile(r"[^\W\d_]\.[^\W\d_]{2,}|[a-zß-ÿ][A-Z]|[^\W\d_]{3,}\d")
 """What looks like two words without their space."""
 
@@ -112,6 +111,9 @@ def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
     """Let a text ask that holds what looks like another fact, or stands where the page's other values do not."""
     if one.name not in _FREE or one.why_ask:
         return one
+    label = one.label
+    if one.name == "place" and label is not None and not (label.colon or label.alone):
+        return replace(one, why_ask=("label-uncertain",))  # "Clinic at the quay" may be the house's name as a whole
     below = sum(pair.place == "below" for pair in pairs)
     odd = (one.place == "below" and 2 * below < len(pairs)) or (one.place == "next-cell" and 2 * below > len(pairs))
     if odd:
@@ -121,18 +123,12 @@ def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
     return one
 
 
-def _doubted(one: Draft, known_language: bool) -> Draft:
+def _doubted(one: Draft) -> Draft:
     """Let a text that was read ask where it may have lost what nobody would miss."""
     if one.name not in _FREE or one.why_ask:
         return one
     glued = any(_GLUED.search(word.text) for word in one.words)
-    return replace(one, why_ask=("text-uncertain",)) if glued or not known_language else one
-
-
-def _known_language(pairs: Sequence[Pair], words: ReportWords) -> bool:
-    """Say whether text recognition was told to expect the language of the labels: else it knows no accents."""
-    language = language_of(pairs)
-    return language is None or vocabulary().recognised[language] in words.languages
+    return replace(one, why_ask=("text-uncertain",)) if glued else one
 
 
 _SINGLE = frozenset({"patient-name", "record-number", "birth-date", "sex", "reliability", "test-time"})

@@ -14,6 +14,8 @@ NEXT_LINE = 2.6
 """A line farther below the last than this, in heights of its text, belongs to something else."""
 NEAR_HEAD = 1.5
 """A head that does not stand above its column stands at most so many heights beside it."""
+BEHIND_TITLE = 2.5
+"""What begins at most so many heights behind a title belongs to it."""
 How = Literal["beside", "above", "line"]
 
 
@@ -126,11 +128,17 @@ class Layout:
                 found = ear_of_heads(heads, token, box_of(part), parts, columns, self.rows[row].height)
                 if found is not None:
                     column = len(heads) == 1 and len(columns) > 1 and len(self.heads(number)) > 1
-                    beside = column and _overlap(found.box, token.box) <= 0
+                    beside = column and _overlap(found.box, token.box) <= 0 and not self._in_title(number, found.token)
                     doubt = found.doubt or beside or (beyond_title and len(heads) > 1)
                     return EarFound(found.ear, doubt, number, found.token)
             beyond_title = beyond_title or bool(self._title_cell(number, box_of(part)))
         return None
+
+    def _in_title(self, row: int, token: Token) -> bool:
+        """Say whether an ear's name stands right behind a title: it is the ear of all below, and heads no column."""
+        before = [cell for cell in cells_of(self.rows[row].tokens) if box_of(cell)[2] <= token.box[0]]
+        gap = token.box[0] - box_of(before[-1])[2] if before else 0.0
+        return bool(before) and is_title(before[-1]) and gap < BEHIND_TITLE * self.rows[row].height
 
     def heads(self, row: int) -> list[tuple[Token, ...]]:
         """Give the cells of a line that name what stands below them: those whose part of the line has no values."""

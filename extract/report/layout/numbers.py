@@ -6,6 +6,8 @@ import re
 
 MINUS = "-\u2212\u2013\u2014\u2010\u2011"
 DASHES = frozenset("-\u2212\u2013\u2014\u2012\u2015")
+CUBED = frozenset("~?*'\u00ae\u00b0\u2019^\"")
+"""What a small raised 3 is read as."""
 NUMBER = re.compile(r"\d{1,4}(?:[.,]\d{1,2})?")
 
 # How a unit is printed, in small letters, and its UCUM code: https://ucum.org/ucum (dB, daPa, mL, mho, Hz and % are in
@@ -53,6 +55,8 @@ def unit_at(parts: list[str]) -> tuple[int, str | None]:
         Its UCUM code, the reference of a level in braces.
     """
     low = [part.casefold() for part in parts[:4]]
+    if len(low) > 1 and low[0] == "cm" and low[1] in CUBED:
+        return 2, "mL"
     for taken in range(min(4, len(low)), 0, -1):
         unit = UNITS.get(tuple(low[:taken]))
         if unit is not None:

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from ...page import Word
 from ..lines import box_around
+from ..trust import chance_of
 from .vocabulary import bare, vocabulary
 
 LEAST = 3
@@ -73,5 +74,6 @@ def joined_decimals(words: Sequence[Word]) -> list[Word]:
             for (one, sure), (other, chance) in zip(last.others, word.others, strict=False)
         )
         both = replace(last, text=last.text + word.text, box=box_around((last, word)), others=others)
-        joined[-1] = replace(both, confidence=min(last.confidence, word.confidence))
+        chance = chance_of(last) * chance_of(word)
+        joined[-1] = replace(both, confidence=min(last.confidence, word.confidence), chance=chance)
     return joined

@@ -9,6 +9,7 @@ from typing import Literal
 
 from ...page import Word
 from ..lines import Line
+from ..trust import chance_of
 from .numbers import DASHES, MINUS, unit_at, value_of
 from .spaces import joined_decimals, spaced
 from .vocabulary import ATOM, bare, vocabulary
@@ -24,8 +25,11 @@ SHORT, SHORT_READ = 2, 0.9
 TITLES = frozenset({"dpoae", "teoae", "emissions", "tympanometry", "reflexes", "speech"})
 """Names of tests with which no text goes on from the line above."""
 SECOND_TONE = re.compile(r"(12|£2|t2|[fF]2) ?\((?:k?Hz)\)")
+NUMERO = re.compile(r"[Nn]\.?[°º9o*?~] de")
 SERIAL = re.compile(r"\d{3,}")
 """So many digits behind "S/N" are a serial number."""
+WELL_READ = 0.98
+"""From this chance on, a word that says nothing known is no misread label."""
 RUN_LIKE = 0.6
 """The lines of one text are about as high as each other: no less than this part."""
 
@@ -42,8 +46,8 @@ class Token:
         As printed.
     box : tuple of float
         Left, top, right, bottom in sheet pixels.
-    confidence : float
-        The least of the words it is made of, 0 to 1.
+    chance : float
+        How probable it is that the words it is made of were read right.
     cell : int
         Which cell of its line it stands in, from 0.
     meanings : frozenset of str
@@ -61,15 +65,18 @@ class Token:
     kind: Kind
     text: str
     box: Box
-    confidence: float
+    chance: float
     cell: int
     meanings: frozenset[str] = frozenset()
     value: float | None = None
     unit: str | None = None
     glued: bool = False
     decimals: int = 0
-    agreed: bool = True
-    """Every reading of its words says the same, or the page itself gave them as text."""
+
+    @property
+    def well_read(self) -> bool:
+        """Whether it hardly can say anything else."""
+        return self.chance >= WELL_READ
 
     @property
     def middle(self) -> float:
@@ -140,10 +147,13 @@ def _is_title(line: Line) -> bool:
 
 
 def _told_by_unit(words: Sequence[Word]) -> list[Word]:
-    """Give the second tone of an emission its name back: "f2 (kHz)" looks like "12 (kHz)"."""
+    """Give back what its neighbour tells: "f2 (kHz)" looks like "12 (kHz)", and "N.º de" like "N.9 de"."""
     told = list(words)
     for at, word in enumerate(words):
         behind = words[at + 1].text if at + 1 < len(words) else ""
+        if NUMERO.fullmatch(f"{word.text} {behind}"):
+            told[at] = replace(word, text="N.º")
+            continue
         found = SECOND_TONE.match(f"{word.text} {behind}")
         if found and SECOND_TONE.match(word.text + (f" {behind}" if behind.startswith("(") else "")):
             told[at] = replace(word, text="f2" + word.text[len(found[1]) :])
@@ -172,14 +182,14 @@ def _in_words(tokens: list[Token], number: int) -> Token:
 def _atoms(word: Word, cell: int) -> list[Token]:
     """Take a word apart into runs of letters, numbers and single signs, with a share of its box each."""
     word = _known_reading(word)
+    chance = chance_of(word)
     left, top, right, bottom = word.box
     text = spaced(word.text)
     wide = (right - left) / max(len(text), 1)
-    agreed = _same(word)
     return [
         Token(
             "word", found.group(), (left + wide * found.start(), top, left + wide * found.end(), bottom),
-            word.confidence, cell, glued=found.start() > 0 and text[found.start() - 1] != " ", agreed=agreed,
+            chance, cell, glued=found.start() > 0 and text[found.start() - 1] != " ",
         )
         for found in ATOM.finditer(text)
     ]  # fmt: skip
@@ -197,7 +207,8 @@ def _known_reading(word: Word) -> Word:
         for shown in (text, text.upper(), text.capitalize()):
             if any(c.isalpha() for c in shown) and _is_known(shown):
                 others = ((word.text, word.confidence), *(one for one in word.others if one[0] != text))
-                return replace(word, text=shown, confidence=chance, others=others)
+                right = min(chance, chance_of(word))
+                return replace(word, text=shown, confidence=chance, others=others, chance=right)
     return word
 
 
@@ -205,20 +216,11 @@ def _is_known(text: str) -> bool:
     """Say whether a word is a label or a unit as a whole, or a longer word of one."""
     parts = ATOM.findall(text.strip(" .,:;()[]"))
     taken = max(vocabulary().match(parts)[0], unit_at(parts)[0])
+    if 0 < taken < len(parts) and parts[taken] in "([":  # a label and its unit
+        more = unit_at(parts[taken + 1 :])[0]
+        taken += 1 + more if more else 0
     of_phrase = all(len(part) >= LEAST_LETTERS and bare(part) in vocabulary().known for part in parts)
     return bool(parts) and (taken == len(parts) or of_phrase)
-
-
-def _same(word: Word) -> bool:
-    """Say whether two readings of a word agree: one that stands alone agrees with itself only where it was given."""
-    if not word.others:
-        return word.confidence >= 1.0
-    return all(_shown(text) == _shown(word.text) for text, _ in word.others)
-
-
-def _shown(text: str) -> str:
-    kept = bare(text).replace(",", ".").strip(" .:;()'")
-    return "".join("-" if c in MINUS else c for c in kept)
 
 
 def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token]:
@@ -263,5 +265,4 @@ def _joined(atoms: Sequence[Token], kind: Kind) -> Token:
     box = (
         min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes),
     )  # fmt: skip
-    sure, agreed = min(a.confidence for a in atoms), all(a.agreed for a in atoms)
-    return Token(kind, text, box, sure, atoms[0].cell, glued=atoms[0].glued, agreed=agreed)
+    return Token(kind, text, box, min(atom.chance for atom in atoms), atoms[0].cell, glued=atoms[0].glued)

@@ -87,7 +87,7 @@ def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAver
     if value.meaning in ("average_3", "average_4") and hz and len(hz) != len(USUAL[value.meaning]):
         why.append("numbers-differ")
     name: Ear = ear.ear if ear is not None else "unspecified"
-    evidence = judge(sheet, "average", [value.token, *named], why)
+    evidence = judge(sheet, "average", [value.token, *named], why, named)
     yield PrintedAverage(
         name, hz or USUAL[value.meaning], level, _conduction(layout, value), evidence.standing, evidence.why_ask,
         evidence.probability, evidence.box,

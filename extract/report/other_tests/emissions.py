@@ -138,15 +138,19 @@ def _emission(sheet: Sheet, items: list[_Item]) -> OtoacousticEmission:
         if band.setdefault(key, number) != number:
             why.append("two-readings")
     decimals = min((item.token.decimals for item in items if item.number is not None), default=0)
-    for band in bands.values():
+    borne_out: set[float] = set()
+    for hz, band in bands.items():
         level, noise, ratio = band.get("amplitude"), band.get("noise"), band.get("noise_ratio")
         if level is None or noise is None or ratio is None:
             continue
         if abs(level - noise - ratio) > (ROUNDING_DB if decimals else WHOLE_DB):
             why.append("numbers-differ")
+        else:
+            borne_out.add(hz)
     if len(set(overall)) > 1:
         why.append("two-readings")
-    evidence = judge(sheet, "emission", [item.token for item in items], why)
+    checked = [item.token for item in items if item.hz in borne_out]
+    evidence = judge(sheet, "emission", [item.token for item in items], why, checked)
     return OtoacousticEmission(
         items[0].ear, items[0].method, tuple(_band(hz, bands[hz]) for hz in sorted(bands)),
         overall[0] if overall else None, evidence.standing, evidence.why_ask, evidence.probability, evidence.box,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import json
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
@@ -15,6 +16,8 @@ from ..layout.cells import box_of
 from ..layout.tokens import Token
 
 Kind = Literal["speech", "tympanogram", "reflex", "emission", "average"]
+SLIPS = 0.1
+"""Of the ways in which a word may be misread, so many still give one that fits, at the most (octavo's choice)."""
 CERTAINTY = Path(__file__).with_name("certainty.json")
 
 
@@ -30,7 +33,7 @@ class Evidence:
 
 @dataclass(frozen=True, slots=True)
 class Trust:
-    """What was measured of a kind of value: ``right`` of clean values, and the least confidence that counts as clean.
+    """What was measured of a kind of value: ``right`` of clean values, and the least chance of its words that is clean.
 
     ``least`` is above 1 where no value of this kind has been shown to be right often enough to stand alone.
     """
@@ -39,7 +42,9 @@ class Trust:
     least: float
 
 
-def judge(sheet: Sheet, kind: Kind, tokens: Iterable[Token], why: Iterable[str]) -> Evidence:
+def judge(
+    sheet: Sheet, kind: Kind, tokens: Iterable[Token], why: Iterable[str], checked: Iterable[Token] = ()
+) -> Evidence:
     """Give a value its probability and standing.
 
     Parameters
@@ -52,14 +57,21 @@ def judge(sheet: Sheet, kind: Kind, tokens: Iterable[Token], why: Iterable[str])
         What the value was read from, at least one.
     why : iterable of str
         Reason codes that speak against it; with any of them it asks.
+    checked : iterable of Token
+        Those of the tokens that something else on the page bears out: they would hardly fit if they were misread.
+        Labels are known words and would not either.
     """
     seen = list(tokens)
+    fitting = {id(token) for token in checked}
     trust = _trust()[kind][_source(sheet)]
-    confidence = min(token.confidence for token in seen)
+    letters = math.prod(
+        1 - (1 - one.chance) * (SLIPS if one.kind == "label" or id(one) in fitting else 1.0)
+        for one in {id(token): token for token in seen}.values()
+    )
     cut = not sheet.words_given and any(_at_edge(sheet, token) for token in seen)
-    clean = confidence >= trust.least and all(token.agreed for token in seen) and not cut
+    clean = letters >= trust.least and not cut
     codes = tuple(dict.fromkeys((*why, *(() if clean else ("low-certainty",)))))
-    probability = trust.right if not codes else min(trust.right, 0.5 if why else 0.9 * confidence)
+    probability = trust.right * letters if not why else min(trust.right, 0.5)
     return Evidence("ask" if codes else "sure", codes, round(probability, 4), on_page(sheet, seen))
 
 

@@ -65,13 +65,16 @@ def lacks(layout: Layout, owner: Value, attributes: Sequence[Value], told: set[s
     return owner.meaning in SCORES and not alone and not expected <= {value.meaning for value in attributes}
 
 
-def something_unread(layout: Layout, owner: Value, found: Sequence[Value], *, given: bool) -> bool:
+def something_unread(
+    layout: Layout, owner: Value, attributes: Sequence[Value], found: Sequence[Value], *, given: bool
+) -> bool:
     """Say whether a number that nothing was made of stands on a score's lines: it may be the score's level or list.
 
     Where the words are not the file's own (``given``), a word that is no label asks as well: it may say "masked".
     """
     if owner.meaning not in SCORES:
-        return False
+        masked = any(value.meaning == "masking" and value.row == owner.row for value in attributes)
+        return masked and bool(unclaimed(layout, (value.token for value in found), owner.row))
     texts = [one for value in found if value.meaning == "list" for one in list_tokens(layout, value)]
     claimed = [*(value.token for value in found), *texts]
     tokens = layout.rows[owner.row].tokens

@@ -19,6 +19,8 @@ LEVELS = frozenset({"dB{HL}", "dB"})
 LEAST_DB, MOST_DB = 50.0, 125.0
 """Reflex thresholds stand at 70 to 100 dB HL in normal ears and instruments give 120 dB at most (common practice)."""
 STEP_DB = 1.0
+USUAL_STEP_DB, FEW_ODD = 5.0, 3
+"""Most instruments step by 5 dB, some by 1 or 2 (common practice); one level in so many between steps was misread."""
 STIMULI_HZ = frozenset({250.0, 500.0, 1000.0, 2000.0, 3000.0, 4000.0})
 """Tones at which reflexes are sought (common practice); 226 Hz, say, is the probe's."""
 BEYOND = frozenset({">", "\u2265", "+"})
@@ -59,6 +61,7 @@ def read_reflexes(layout: Layout, sheet: Sheet) -> tuple[Immittance, ...]:
             if one is not None:
                 found.append(one)
                 seen[one[0]].append(token)
+    found = _in_steps(found)
     kinds = [(probe, reflex.stimulus_ear, reflex.frequency_hz) for probe, reflex in found]
     found = [
         (probe, _twice(reflex) if kinds.count(kind) > 1 else reflex)
@@ -85,9 +88,23 @@ def reflexes_unread(layout: Layout) -> bool:
     return False
 
 
+def _in_steps(found: list[tuple[Side, Reflex]]) -> list[tuple[Side, Reflex]]:
+    """Let a level ask that alone is no multiple of 5 dB: the others show the instrument's step."""
+    odd = [(side, one) for side, one in found if one.level_db_hl is not None and one.level_db_hl % USUAL_STEP_DB]
+    levels = sum(one.level_db_hl is not None for _, one in found)
+    if len(odd) * FEW_ODD > levels:
+        return found
+    doubted = {id(one) for _, one in odd}
+    return [(side, _doubted(one, "implausible") if id(one) in doubted else one) for side, one in found]
+
+
 def _twice(reflex: Reflex) -> Reflex:
     """Let a reflex ask that the page seems to state twice."""
-    return replace(reflex, standing="ask", why_ask=tuple(dict.fromkeys((*reflex.why_ask, "two-readings"))))
+    return _doubted(reflex, "two-readings")
+
+
+def _doubted(reflex: Reflex, code: str) -> Reflex:
+    return replace(reflex, standing="ask", why_ask=tuple(dict.fromkeys((*reflex.why_ask, code))))
 
 
 def _reflex(
@@ -117,7 +134,8 @@ def _reflex(
         why.append("implausible")
     if token.kind == "dash" or "not_tested" in token.meanings:
         why.append("dash-unclear")
-    evidence = judge(sheet, "reflex", [token, *((hz.token,) if hz.token is not None else ())], why)
+    tone = () if hz.token is None else (hz.token,)
+    evidence = judge(sheet, "reflex", [token, *tone], why, tone)
     return way.probe, Reflex(
         way.stimulus, hz.hz, level, heard, None, evidence.standing, evidence.why_ask, evidence.probability,
         judge(sheet, "reflex", [token], ()).box,

@@ -58,7 +58,7 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
         Owner(
             owner,
             tuple(attributes[number]),
-            something_unread(layout, owner, found, given=sheet.words_given)
+            something_unread(layout, owner, attributes[number], found, given=sheet.words_given)
             or lacks(layout, owner, attributes[number], told),
         )
         for number, owner in enumerate(owners)
@@ -213,7 +213,7 @@ def _conditions(layout: Layout, one: Owner, why: list[str]) -> set[str]:
     order = layout.rows[value.row].tokens.index
     parts = [value, *(a for a in one.attributes if a.row == value.row and order(a.token) > order(value.token))]
     behind = {m for part in parts for m in _said_behind(layout, part)}
-    if all(token.agreed for part in parts for token in layout.rows[part.row].cell(part.token.cell)):
+    if all(token.well_read for part in parts for token in layout.rows[part.row].cell(part.token.cell)):
         behind.discard(UNKNOWN)  # words that were read well and say nothing of conditions
     for group in (*OPPOSITES, frozenset({"field"})):
         if behind & group:
@@ -236,7 +236,7 @@ def _said_behind(layout: Layout, value: Value) -> set[str]:
         if one.meanings & NAMES:
             break
         said |= one.meanings
-        if one.kind == "word" and len(one.text) > 2 and not one.agreed:
+        if one.kind == "word" and len(one.text) > 2 and not one.well_read:
             said.add(UNKNOWN)
     return said
 

@@ -148,8 +148,8 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
     if not colon and not (parted and (ended or bare)):
         return None
-    if not colon and fewest and not last:
-        return None
+    if not colon and ((fewest and not last) or len(phrases[0].letters) == 1):
+        return None  # misread before more words, or one letter, which may be anything
     return Label(
         frozenset(phrase.meaning for phrase in phrases), frozenset(phrase.language for phrase in phrases),
         number, at, end - 1, colon, first and last, fewest, tokens[end - 1].right, hint,

@@ -82,7 +82,10 @@ def pairs_of(lines: tuple[Line, ...], labels: tuple[Label, ...], fits: Fits) -> 
     idle = {label for label, beside, below in seen if beside is None and below is None and not label.colon}
     values = {b for a, b in pairwise(labels) if b in idle and a in idle and (a.line, a.last + 1) == (b.line, b.first)}
     empty = [label for label, beside, below in seen if beside is None and below is None and label.colon]
-    values |= {one for label in empty for one in (desk.label_below(label),) if one in idle}
+    values |= {one for label in empty for one in (desk.label_below(label),) if one in idle or _begins_value(one)}
+    values |= {
+        b for a, b in pairwise(labels) if a in empty and _begins_value(b) and (a.line, a.last + 1) == (b.line, b.first)
+    }
     if values:  # "Reason: | Follow-up": a value that is worded like a label
         return pairs_of(lines, tuple(label for label in labels if label not in values), fits)
     votes = 0
@@ -143,9 +146,21 @@ class _Desk:
             return None
         number, place = found
         under = self.lines[number]
-        end = self._column_end(label) if _boxed(label) else under.cells[place].box[2]
+        end = self._column_end(label)
+        if not _boxed(label):
+            end = min(end, self._text_end(number, place))
         words = _words(under, [t for t in tokens_of(under) if t.cell >= place and t.left < end])
         return Pair(label, words, "below") if words else None
+
+    def _text_end(self, number: int, place: int) -> float:
+        """Give where a text ends that may go on after a wider space."""
+        line = self.lines[number]
+        end = line.cells[place].box[2]
+        for cell in line.cells[place + 1 :]:
+            if cell.box[0] - end > GOES_ON * line.height:
+                break
+            end = cell.box[2]
+        return end
 
     def label_below(self, label: Label) -> Label | None:
         """Give the label that stands right below another one, where its value might."""
@@ -202,6 +217,11 @@ class _Desk:
             words += _words(under, [t for t in tokens_of(under) if t.cell == cells[0][0]])
             lines, above = lines + 1, under
         return replace(pair, words=tuple(words), lines=lines)
+
+
+def _begins_value(label: Label | None) -> bool:
+    """Say whether a label may be a value's first words, as in "Place: Clinic at the quay"."""
+    return label is not None and not label.colon and not label.alone
 
 
 def _boxed(label: Label) -> bool:

@@ -156,6 +156,30 @@ def test_words_that_were_read_without_a_second_witness_ask() -> None:
     assert value(found, "patient-name") == ("Ada Hollis", "ask")
 
 
+def test_a_value_that_begins_like_a_label_keeps_its_first_word() -> None:
+    found = read(*HEAD, (40, 100, "Place:"), (40, 120, "Clinic at the quay"), (40, 150, "Tested by: A. Brandt"))
+    assert [f.value for f in found.facts if f.name == "place"] == ["Clinic at the quay"]
+
+
+def test_a_house_s_name_that_begins_like_a_label_is_not_taken_for_a_place_unasked() -> None:
+    found = read(
+        (40, 10, "Practice Hollow"), (40, 40, "Name Eklund, Noor"), (40, 70, "Sex F"),
+        (40, 100, "Tester A. Brandt"), (40, 130, "Reason tinnitus"), (40, 160, "Audiometer Gannet 12"),
+    )  # fmt: skip
+    assert value(found, "place") != ("Hollow", "sure")
+
+
+def test_a_value_below_its_label_goes_on_after_a_wider_space() -> None:
+    found = read(*HEAD, (40, 100, "Tested by:"), (40, 120, "Dr."), (84, 120, "Corvey"))
+    assert [f.value for f in found.facts if f.name == "tester"] == ["Dr. Corvey"]
+
+
+def test_a_letter_alone_is_no_label() -> None:
+    """The type A of a tympanogram is not the French label of a time."""
+    found = read(*HEAD, (40, 100, "A"), (200, 100, "1.59"))
+    assert value(found, "test-time") is None
+
+
 def test_a_tick_box_tells_which_of_the_words_is_meant() -> None:
     words = printed((40, 100, "Reliability:"), (200, 100, "good"), (300, 100, "fair"), (400, 100, "poor"))
     picture = np.full((400, 700, 3), 255, np.uint8)

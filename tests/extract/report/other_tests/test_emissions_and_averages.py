@@ -89,3 +89,12 @@ def test_words_that_were_read_badly_ask() -> None:
 def test_frequencies_of_which_one_was_not_understood_are_not_taken_for_all() -> None:
     (one,) = read("PTA (500, 1000, 2OOO Hz) R: 40 dB HL").printed_averages
     assert "frequencies-unnamed" in one.why_ask
+
+
+def test_an_ear_named_a_little_behind_a_title_is_the_ear_of_all_below() -> None:
+    page = (
+        "Transient evoked otoacoustic emissions   R\n"
+        "Hz        Emission (dB SPL)   Noise (dB SPL)   S/N (dB)\n2000      3                   -7               10"
+    )
+    (one,) = read(page).otoacoustic
+    assert (one.ear, one.standing) == ("right", "sure")

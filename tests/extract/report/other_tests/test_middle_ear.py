@@ -138,3 +138,16 @@ def test_a_type_printed_close_to_its_label_and_decimals_read_in_two_are_read() -
     page = "Tympanometry\nRight: TypeC, Pressure -175 daPa, Admittance 0. 4 mmho"
     (one,) = read(page).immittance
     assert one.tympanogram == Tympanogram(True, -175, 0.4, printed_type="C")
+
+
+def test_a_raised_3_that_was_read_as_a_sign_still_makes_a_unit() -> None:
+    (one,) = read("Tympanometry\nRight: Volume 1.57 cm~, Pressure -10 daPa, Admittance 0.71 cm?").immittance
+    assert (one.tympanogram, one.standing) == (Tympanogram(True, -10, 0.71, 1.57), "sure")
+
+
+def test_the_one_reflex_between_steps_of_5_db_asks() -> None:
+    page = "Reflexes  500 Hz  1000 Hz  2000 Hz  4000 Hz\nRight ipsi  85 dB   90 dB    106 dB   95 dB"
+    (one,) = read(page).immittance
+    assert [reflex.standing for reflex in one.reflexes] == ["sure", "sure", "ask", "sure"]
+    page = page.replace("85", "84").replace("90", "92")
+    assert {reflex.standing for reflex in read(page).immittance[0].reflexes} == {"sure"}
