@@ -23,6 +23,8 @@ from .page import look, packed
 MOST_BYTES = 14_000_000
 """Of one file: what comes back from a lent machine is limited a file."""
 
+OFTEN = 50
+"""The last file is written anew after so many pages."""
 
 FAULTS = (OctavoError, ValueError, ArithmeticError, LookupError, AttributeError, TypeError)
 """What one page may fail with and be told, instead of being lost with the rest."""
@@ -48,30 +50,42 @@ def main() -> None:
     args = parser.parse_args()
     wanted = [order for words in args.orders for order in orders(words)]
     wanted = [wanted[i] for i in np.random.default_rng(0).permutation(len(wanted))]  # any part is a fair sample
-    until, done, faults = time.monotonic() + args.seconds, [], 0
+    until, written, faults = time.monotonic() + args.seconds, _Files(args.out), 0
     with multiprocessing.get_context("spawn").Pool(args.workers, start_painter, (args.fonts,)) as pool:
         for order, page, fault in pool.imap_unordered(kept, wanted):
             if page is None:
                 faults += 1
                 print(order, fault)
             else:
-                done.append(((order.way, order.seed, order.family), page))
+                written.add(page)
             if time.monotonic() > until:
                 break
+        written.close()
+        print(f"{written.pages} of {len(wanted)} pages kept, {faults} faults", flush=True)
         pool.terminate()
-    done.sort(key=lambda pair: pair[0])
-    _write(args.out, [page for _, page in done])
-    print(f"{len(done)} of {len(wanted)} pages kept, {faults} faults")
 
 
-def _write(out: Path, pages: list[bytes]) -> None:
-    held: list[bytes] = []
-    number = 0
-    for place, page in enumerate(pages):
-        held.append(page)
-        if sum(map(len, held)) > MOST_BYTES or place == len(pages) - 1:
-            out.with_name(f"{out.name}-{number}.kept").write_bytes(pickle.dumps(held))
-            held, number = [], number + 1
+class _Files:
+    """Files of pages, the last of them written anew as pages come, so that a run cut short keeps nearly all."""
+
+    def __init__(self, out: Path) -> None:
+        self._out = out
+        self._held: list[bytes] = []
+        self._number = 0
+        self.pages = 0
+
+    def add(self, page: bytes) -> None:
+        self._held.append(page)
+        self.pages += 1
+        if sum(map(len, self._held)) > MOST_BYTES:
+            self.close()
+            self._held, self._number = [], self._number + 1
+        elif self.pages % OFTEN == 0:
+            self.close()
+
+    def close(self) -> None:
+        if self._held:
+            self._out.with_name(f"{self._out.name}-{self._number}.kept").write_bytes(pickle.dumps(self._held))
 
 
 if __name__ == "__main__":
