@@ -205,7 +205,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     crowded = not sight.apart and any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
     if sight.score < SURE_SCORE:
         why.append("faint")
-    elif outshone(mark, scene.chart, scene.taken):
+    elif outshone(mark, scene.chart, scene.taken, by_hand=scene.habit.by_hand):
         why.append("marks-overlap")
     elif chance < certainty().sure_from:
         why.append("marks-overlap" if crowded else "low-certainty")

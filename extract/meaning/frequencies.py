@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from statistics import median
+from typing import Literal
 
 import numpy as np
 
@@ -49,9 +50,11 @@ STEP_DB = 5.0
 SURE_LEVEL_MISS_DB = 1.6
 SURE_FREQUENCY_MISS = 0.075
 """How far from its step (dB) and its frequency (octaves) a mark may stand and be sure."""
-HAND_LEVEL_MISS_DB = 2.0
+HAND_LEVEL_MISS_DB = 2.2
+LOOSE_LEVEL_MISS_DB = 2.0
 HAND_FREQUENCY_MISS = 0.1
-"""The same for a hand: hand-drawn marks miss their step by about 1 dB, at times by 2 [common practice]."""
+"""The same for a hand, and for a looser one: hand-drawn marks miss their step by about 1 dB, at times by 2, and are
+placed to some 0.2 dB; past 2.5 dB nobody can tell [common practice]."""
 LEAST_OF_HAND_DB = 0.3
 MOST_OF_HAND_DB = 1.1
 """A hand's misses: their median at least (machines set marks closer), and their root mean square at most: beyond it the
@@ -66,12 +69,13 @@ FEWEST_OF_HAND = 8
 class Habit:
     """How the marks of a chart were set.
 
-    ``shift_db`` is how far all stand off their steps together (0 where they do not agree), ``by_hand`` whether they
-    miss their steps as a steady hand does, ``no_steps`` whether they miss them as places by chance would.
+    ``shift_db`` is how far all stand off their steps together (0 where they do not agree). ``set_by`` says by what they
+    miss their steps: as machines do, as a steady or a looser hand, or that they are too few to tell. ``no_steps`` says
+    that they miss them as places by chance would.
     """
 
     shift_db: float
-    by_hand: bool
+    set_by: Literal["unknown", "machine", "hand", "loose-hand"]
     no_steps: bool = False
 
     @staticmethod
@@ -79,11 +83,17 @@ class Habit:
         """Find the habit of marks at these levels, dB HL before rounding."""
         shift = _common_shift_db(levels)
         if len(levels) < FEWEST_OF_HAND:
-            return Habit(shift, by_hand=False)
+            return Habit(shift, "unknown")
         misses = np.array([_miss_db(v, shift) for v in levels])
         usual = math.sqrt(float(np.mean(misses**2)))
-        by_hand = usual <= MOST_OF_HAND_DB and float(np.median(misses)) >= LEAST_OF_HAND_DB
-        return Habit(shift, by_hand, usual >= NO_STEPS_DB)
+        if np.median(misses) < LEAST_OF_HAND_DB:
+            return Habit(shift, "machine")
+        return Habit(shift, "hand" if usual <= MOST_OF_HAND_DB else "loose-hand", usual >= NO_STEPS_DB)
+
+    @property
+    def by_hand(self) -> bool:
+        """Whether a steady hand set them."""
+        return self.set_by == "hand"
 
     def step_of(self, level_db: float) -> float:
         """Give the step that a level belongs to."""
@@ -96,6 +106,8 @@ class Habit:
     @property
     def sure_level_miss_db(self) -> float:
         """How far from its step a mark may stand and be sure."""
+        if self.set_by == "loose-hand":
+            return LOOSE_LEVEL_MISS_DB
         return HAND_LEVEL_MISS_DB if self.by_hand else SURE_LEVEL_MISS_DB
 
     @property

@@ -3,25 +3,43 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Remark, Threshold
 from ..chart import MeasuredChart, Unexplained
 from ..sheet import Sheet
+from .frequencies import Habit
+from .nearby import ACCEPT
 
 COLOURED = 0.6
 """Share of the ink from which its colour names an ear, where no more than ``OTHER`` of it has the other colour."""
 OTHER = 0.15
-NEAR = 1.6
-"""How far from a mark's centre ink that may be its arrow lies, in marks."""
 BELOW = 0.3
 """How far below a mark's centre the middle of its arrow lies at least, in marks."""
-UNREAD = 0.3
-"""Peak from which what was not read may be an arrow; within ``OWN`` of a mark's size are peaks of its own strokes."""
 OWN = 0.5
+"""Within so many of a mark's sizes are peaks of its own strokes."""
 MOST_BONE_HZ = 6500.0
 """Above this no bone mark is missed: bone is tested up to 4000 Hz, 6000 Hz at the most (ASHA 2005)."""
+
+
+@dataclass(frozen=True, slots=True)
+class MayHang:
+    """What may be an arrow that hangs from a mark.
+
+    ``near`` is how far from a mark's centre it lies, in marks, ``mass`` how heavy a stroke is that hangs from one,
+    over a typical mark, and ``unread`` the peak of what was seen and not read.
+    """
+
+    near: float
+    mass: float
+    unread: float
+
+
+PRINTED = MayHang(near=1.6, mass=0.0, unread=0.3)
+BY_HAND = MayHang(near=1.1, mass=0.4, unread=0.45)
+"""A hand's joins waver and leave strokes beside the straight way between marks: of 366 values of painted pages by hand
+that asked by what is held to print, not one had an arrow."""
 
 
 def maybe_missed(sheet: Sheet, number: int, chart: MeasuredChart, thresholds: list[Threshold]) -> tuple[Remark, ...]:
@@ -65,7 +83,9 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
     shows its own arrow.
     """
     read = {t.seen.at for t in thresholds if t.seen is not None}
-    hung = {sheet.on_page(*at) for at in (*_hung(chart), *_hung_unread(sheet, chart, read))}
+    by_hand = Habit.of([m.level_db_hl for m in chart.marks if m.sight.score >= ACCEPT]).by_hand
+    may = BY_HAND if by_hand else PRINTED
+    hung = {sheet.on_page(*at) for at in (*_hung(chart, may), *_hung_unread(sheet, chart, read, may))}
     return [
         replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))))
         if t.response and t.seen is not None and t.seen.at in hung
@@ -74,33 +94,33 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
     ]
 
 
-def _hung(chart: MeasuredChart) -> list[tuple[float, float]]:
+def _hung(chart: MeasuredChart, may: MayHang) -> list[tuple[float, float]]:
     """Give the places of marks from which unexplained ink hangs, or below which it lies close by, unless seen apart."""
-    found = [ink.hangs_from for ink in chart.unexplained if ink.hangs_from is not None]
+    found = [ink.hangs_from for ink in chart.unexplained if ink.hangs_from is not None and ink.mass >= may.mass]
     for ink in (ink for ink in chart.unexplained if ink.hangs_from is None):
         for sight in (mark.sight for mark in chart.marks):
             size = max(sight.size)
             below = ink.at[1] - sight.at[1] > BELOW * size
-            if below and math.dist(ink.at, sight.at) < NEAR * size:
+            if below and math.dist(ink.at, sight.at) < may.near * size:
                 found.append(sight.at)
     apart = {mark.sight.at for mark in chart.marks if mark.sight.apart}
     return [at for at in found if at not in apart]
 
 
 def _hung_unread(
-    sheet: Sheet, chart: MeasuredChart, read: set[tuple[float, float] | None]
+    sheet: Sheet, chart: MeasuredChart, read: set[tuple[float, float] | None], may: MayHang
 ) -> list[tuple[float, float]]:
     """Give the places of marks close below which something was seen that no value was read from."""
     together = [mark.sight for mark in chart.marks if not mark.sight.apart]
     values = [sight for sight in together if sheet.on_page(*sight.at) in read]
     found: list[tuple[float, float]] = []
-    for stray in (sight for sight in together if sight.score > UNREAD and sheet.on_page(*sight.at) not in read):
+    for stray in (sight for sight in together if sight.score > may.unread and sheet.on_page(*sight.at) not in read):
         if any(math.dist(stray.at, sight.at) < OWN * max(sight.size) for sight in values):
             continue
         for sight in values:
             size = max(sight.size)
             below = stray.at[1] - sight.at[1] > BELOW * size
-            if below and math.dist(stray.at, sight.at) < NEAR * size:
+            if below and math.dist(stray.at, sight.at) < may.near * size:
                 found.append(sight.at)
     return found
 

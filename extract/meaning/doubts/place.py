@@ -9,7 +9,7 @@ from ..nearby import another, same_place
 BEYOND_DB = 3.0
 """A mark farther beyond the printed levels stands where the axis may be misread."""
 SHARED_LEVEL_MISS_DB = 0.9
-HAND_SHARED_MISS_DB = 1.5
+HAND_SHARED_MISS_DB = 1.8
 """How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
 have swapped."""
 

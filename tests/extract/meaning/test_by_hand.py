@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 from by_hand import chart, mark, row, sheet
 
-from octavo.extract.chart import Mark
+from octavo.extract.chart import Mark, Unexplained
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.frequencies import Habit
@@ -39,7 +39,7 @@ def test_a_hand_may_miss_its_step_by_2_db_and_a_machine_may_not() -> None:
     machine = Habit.of([step + 0.1 * miss for step, miss in zip(STEPS, MISSES, strict=True)])
     assert by_hand.by_hand
     assert not machine.by_hand
-    assert by_hand.sure_level_miss_db == pytest.approx(2.0)
+    assert 2.0 <= by_hand.sure_level_miss_db < 2.5
     assert machine.sure_level_miss_db < by_hand.sure_level_miss_db
 
 
@@ -148,3 +148,25 @@ def test_bone_below_250_hz_asks() -> None:
     bone = row("angle-right", {125: 5, 250: 10, 1000: 15, 2000: 20}, "blue", beside=0.15)
     found = [t for t in read(*TWO_PENS, *bone, symbols="asha-1990") if t.conduction == "bone"]
     assert {t.frequency_hz for t in found if "implausible" in t.why_ask} == {125}
+
+
+@pytest.mark.parametrize(("miss", "standing"), [(2.1, "sure"), (2.4, "ask")])
+def test_a_hands_mark_asks_only_where_it_stands_near_the_middle_of_two_steps(miss: float, standing: str) -> None:
+    # trade.md: past 2.5 dB nobody can tell which step was meant
+    levels = [step + off for step, off in zip(STEPS, MISSES, strict=True)]
+    frequencies = (250, 500, 750, 1000, 1500, 2000, 3000, 4000)
+    marks = [mark("circle", hz, level) for hz, level in zip(frequencies, levels, strict=True)]
+    found = read(*marks, mark("circle", 8000, 60 + miss))
+    assert at(found, 8000, 60).standing == standing
+
+
+def test_a_light_stroke_below_a_hands_mark_is_no_arrow_and_one_below_a_printed_mark_may_be() -> None:
+    frequencies = (250, 500, 750, 1000, 1500, 2000, 3000, 4000)
+    hand = [mark("circle", hz, s + m) for hz, s, m in zip(frequencies, STEPS, MISSES, strict=True)]
+    print_ = [mark("circle", hz, s) for hz, s in zip(frequencies, STEPS, strict=True)]
+    for marks, asks in ((hand, False), (print_, True)):
+        x, y = marks[3].sight.at
+        stroke = Unexplained((x - 6, y + 12), (6, 8), 900, 33, 0.0, 0.0, 0.25, hangs_from=marks[3].sight.at)
+        reading = mean(sheet(), (), (replace(chart(*marks), unexplained=(stroke,)),), Choices())
+        (one,) = [t for t in reading.audiograms[0].thresholds if t.frequency_hz == 1000]
+        assert ("arrow-uncertain" in one.why_ask) == asks
