@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..chart import FrequencyScale, LevelScale, Mark, MeasuredChart
 from ..eyes.axes.areas import USUAL_HZ
 from ..sheet import Sheet
@@ -29,7 +31,24 @@ MOST_SHIFT_DB = 1.8
 
 def measure(sheet: Sheet, sightings: Sightings) -> tuple[MeasuredChart, ...]:
     """Measure every chart of a sheet."""
-    return tuple(_measured(sheet, sightings, i, area) for i, area in enumerate(sightings.areas))
+    charts = [_measured(sheet, sightings, i, area) for i, area in enumerate(sightings.areas)]
+    return tuple(_without_marks_of(chart, [other for other in charts if other is not chart]) for chart in charts)
+
+
+def _without_marks_of(chart: MeasuredChart, others: list[MeasuredChart]) -> MeasuredChart:
+    """Leave out what stands beyond a chart's levels on the plot of another: regions of charts may overlap."""
+    away = [m for m in chart.marks if not _on_plot(chart, m.sight.at)]
+    theirs = {m.sight.at for m in away if any(_on_plot(other, m.sight.at) for other in others)}
+    kept = tuple(m for m in chart.marks if m.sight.at not in theirs)
+    return chart if len(kept) == len(chart.marks) else replace(chart, marks=kept)
+
+
+def _on_plot(chart: MeasuredChart, at: tuple[float, float]) -> bool:
+    """Say whether a place on the sheet lies on a chart's plot, or so near its edge that a mark there is one of its."""
+    x, y = chart.bend.undone(*at)
+    low, high = chart.level.printed
+    on_levels = low - BEYOND_DB <= chart.level.level_at(y) <= high + BEYOND_DB
+    return on_levels and _octaves_out(chart.frequency, x) <= BEYOND_OCTAVES
 
 
 def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) -> MeasuredChart:
@@ -97,7 +116,8 @@ def _reach(level: LevelScale, row: float) -> tuple[float, float]:
     """Give the levels between which a mark may stand: beyond the labels read, up to the row of frequencies."""
     low, high = level.printed
     low, high = min(low, level.level_at(row)), max(high, level.level_at(row))
+    step = max(10.0, level.printed_step_db)
     return (
-        low - BEYOND_DB - (10 if low > USUAL_DB[0] else 0),
-        high + BEYOND_DB + (10 if high < USUAL_DB[1] else 0),
+        low - BEYOND_DB - (step if low > USUAL_DB[0] else 0),
+        high + BEYOND_DB + (step if high < USUAL_DB[1] else 0),
     )

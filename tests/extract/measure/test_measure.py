@@ -45,6 +45,22 @@ def test_marks_far_beyond_the_last_level_are_left_out_where_no_row_stands_there(
     assert levels_of(measured(words, 55, 65, 85, 100)) == [55, 65]
 
 
+def test_a_row_of_marks_where_the_last_of_few_level_labels_was_lost_is_kept() -> None:
+    # labels every 20 dB: the next one would stand at 80
+    words = frequency_words() + level_words(range(0, 61, 20))
+    assert levels_of(measured(words, 55, 80, 85, 100)) == [55, 80, 85]
+
+
+def test_a_mark_at_the_top_of_a_chart_is_not_one_at_the_foot_of_the_chart_above_it_too() -> None:
+    words = frequency_words() + level_words(range(-10, 61, 10))
+    (area,) = chart_areas(words, SIZE)
+    below = y_of(72) - y_of(0)
+    moved = replace(area, level=replace(area.level, at=tuple(at + below for at in area.level.at)))
+    seen = mark("cross", 1000, 72).sight
+    both = Sightings(words, (area, moved), (seen, replace(seen, area=1)), (), False)
+    assert [levels_of(chart) for chart in measure(sheet(), both)] == [[], [0]]
+
+
 def test_marks_beyond_the_row_of_frequencies_are_left_out() -> None:
     words = frequency_words(y=FOOT) + level_words()
     assert levels_of(measured(words, 115, 125, 150)) == [115, 125]
