@@ -14,7 +14,7 @@ from ..sightings import KeyLine
 from .expected import axis_goes_on, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import distance_beside
-from .grouping import Doubt, OneEar, grouped, only_ear
+from .grouping import ChartEar, Doubt, grouped, only_ear
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
@@ -72,7 +72,7 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
-    ears: list[OneEar | None] = [only_ear(e.thresholds) for e in explained]
+    ears: list[ChartEar] = [only_ear(e.thresholds) if e.thresholds else "none" for e in explained]
     audiograms: list[Audiogram] = []
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []

@@ -13,6 +13,8 @@ from ..chart import FrequencyScale, MeasuredChart
 from ..page import Word
 
 OneEar = Literal["right", "left"]
+ChartEar = Literal["right", "left", "none"] | None
+"""The only ear of a chart; ``none`` where it holds no value, None where it shows both or names none."""
 Doubt = Literal["test-date-uncertain", "axis-uncertain"]
 DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
 ENOUGH_SURE = 4
@@ -65,13 +67,13 @@ def only_of(right: int, left: int) -> OneEar | None:
     return None
 
 
-def grouped(ears: Sequence[OneEar | None], charts: Sequence[MeasuredChart], words: Sequence[Word]) -> list[OneTest]:
+def grouped(ears: Sequence[ChartEar], charts: Sequence[MeasuredChart], words: Sequence[Word]) -> list[OneTest]:
     """Group the charts of a page into tests.
 
     Parameters
     ----------
     ears : sequence of str or None
-        The only ear of each chart, in reading order; None where a chart shows both or none.
+        The only ear of each chart, in reading order.
     charts : sequence of MeasuredChart
         The charts, for where they stand.
     words : sequence of Word
@@ -87,7 +89,8 @@ def grouped(ears: Sequence[OneEar | None], charts: Sequence[MeasuredChart], word
         is a test of its own.
     """
     tests = {number: OneTest((number,)) for number in range(len(charts))}
-    for one, other in (*_pairs(ears), *_with_empty(ears, charts)):
+    named = [None if ear == "none" else ear for ear in ears]
+    for one, other in (*_pairs(named), *_with_empty(ears)):
         verdict = _tests_apart(charts[one], charts[other], words)
         if verdict != "two":
             tests[one] = OneTest((one, other), None if verdict == "one" else verdict)
@@ -112,11 +115,12 @@ def _pairs(ears: Sequence[OneEar | None]) -> list[tuple[int, int]]:
     return found
 
 
-def _with_empty(ears: Sequence[OneEar | None], charts: Sequence[MeasuredChart]) -> list[tuple[int, int]]:
-    """Pair a chart without marks with the only other chart of the page, of one ear: the other ear was not tested."""
-    if len(charts) != 2 or sum(ear is None for ear in ears) != 1:
-        return []
-    return [(0, 1)] if not charts[list(ears).index(None)].marks else []
+def _with_empty(ears: Sequence[ChartEar]) -> list[tuple[int, int]]:
+    """Pair a chart without values with the only other chart of the page, of one ear.
+
+    The other ear was not tested, or the copy has lost its marks.
+    """
+    return [(0, 1)] if len(ears) == 2 and sum(ear == "none" for ear in ears) == 1 and None not in ears else []
 
 
 def _tests_apart(one: MeasuredChart, other: MeasuredChart, words: Sequence[Word]) -> Literal["one", "two"] | Doubt:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..chart import FrequencyScale, LevelScale, Mark, MeasuredChart
+from ..chart import Bend, FrequencyScale, LevelScale, Mark, MeasuredChart
 from ..eyes.axes.areas import USUAL_HZ
 from ..sheet import Sheet
 from ..sightings import ChartArea, Sightings
@@ -78,7 +78,7 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     if (
         level.worst_misfit > MOST_LABEL_MISFIT_DB
         or frequency.worst_misfit > MOST_LABEL_MISFIT_OCTAVES
-        or abs(bend.down[0]) > MOST_SHIFT_DB * level.px_per_db
+        or _shifted_db(bend, frequency, level, middle_of(level_runs)) > MOST_SHIFT_DB
         or max(sum(run.confidences) for run in level_runs) < SURE_LABELS
         or sum(area.frequency.confidences) < SURE_LABELS
         or area.frequency.strays > 1
@@ -102,6 +102,17 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         area.goes_on,
         area.cut_off,
     )
+
+
+def _shifted_db(bend: Bend, frequency: FrequencyScale, level: LevelScale, labels: float) -> float:
+    """Give how far the level lines lie from their labels, in dB on the mean, at these or at the columns next to them.
+
+    The lesser of both: lines that lean leave their labels, and a bend tells little beyond the last column.
+    """
+    columns = [x for _, x in frequency.anchors]
+    places = [level.zero_px + level.px_per_db * db for db in level.printed]
+    nearest = min(max(labels, columns[0]), columns[-1])
+    return min(abs(sum(bend.off(x, y)[1] for y in places)) for x in (labels, nearest)) / len(places) / level.px_per_db
 
 
 def _octaves_out(frequency: FrequencyScale, x: float) -> float:

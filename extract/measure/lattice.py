@@ -32,6 +32,8 @@ UPRIGHT: Leaning = ((0.0,) * 6, (0.0,) * 6)
 
 WELL_COVERED = 0.5
 """Where fewer of the level lines' pieces are found, the sheet may lie in perspective."""
+LEAST_COVER = 0.2
+"""Where a lean that the ink suggests makes fewer pieces of level lines agree, it is chance."""
 
 Place = tuple[float, float]
 Numbers = npt.NDArray[np.float64]
@@ -76,7 +78,7 @@ def fit_bend(
     if bend.cover < WELL_COVERED:
         turned = _turned_more(ink, frame, (frequency, level), first, held_at)
         other = _bent(ink, frame, frequency, level, turned) if turned is not first else bend
-        bend = other if other.cover > bend.cover else bend
+        bend = other if other.cover > max(bend.cover, LEAST_COVER) else bend
     # lines that lie far from where they were looked for lie farther still where the sheet goes on
     far = max(map(abs, (*bend.down, *bend.across))) > AGAIN * level.px_per_db
     return _bent(ink, frame, frequency, level, bend) if bend.lines_found and far else bend

@@ -40,6 +40,8 @@ MOST_BONE_HZ = 5000.0
 BONE_WORSE_DB = 22.0
 """Unmasked bone is heard by the better ear, so it is not worse than the better air by more than test and retest of
 both, 20 dB."""
+TWICE_DB = 7.5
+"""Marks of one glyph at one frequency are two values from so far apart."""
 MASKED_WORSE_DB = 25.0
 """Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
 ATTENUATION_DB = 40.0
@@ -182,6 +184,8 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
     air = air_at(mark, seen)
     only, inked = only_air(mark, seen), {"red": "circle", "blue": "cross"}.get(mark.sight.ink)
     if meaning.conduction == "air":
+        if meaning.ear in ("right", "left") and _twice(mark, seen):
+            return True
         louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
         if only == "cross" and inked != "circle" and not louder and not _crosses_to_bone(mark, seen):
             return True
@@ -203,6 +207,17 @@ def _circles_hidden(mark: Mark, seen: list[Mark]) -> bool:
         if "circle" not in air_at(c, seen) and all(abs(t.x - c.x) > 0.7 * c.sight.size[0] for t in triangles)
     )
     return sum(1 for _ in alone) >= HIDDEN
+
+
+def _twice(mark: Mark, seen: list[Mark]) -> bool:
+    """Say whether another of a mark's glyph and ink stands at its frequency: an ear has one threshold there."""
+    return any(
+        o.sight.glyph == mark.sight.glyph
+        and (o.sight.area, o.sight.ink) == (mark.sight.area, mark.sight.ink)
+        and abs(o.x - mark.x) < 0.5 * mark.sight.size[0]
+        and abs(o.level_db_hl - mark.level_db_hl) >= TWICE_DB
+        for o in seen
+    )
 
 
 def _crosses_to_bone(mark: Mark, seen: list[Mark]) -> bool:

@@ -196,5 +196,5 @@ def test_two_charts_of_both_ears_make_two_audiograms_of_one_chart_each() -> None
 def test_a_chart_without_marks_beside_one_of_one_ear_is_of_the_same_test() -> None:
     one, _ = pair()
     empty = moved(chart(number=1), APART)
-    assert [test.charts for test in grouped(["right", None], [one, empty], ())] == [(0, 1)]
-    assert [test.charts for test in grouped([None, "right"], [replace(empty, area=0), one], ())] == [(0, 1)]
+    assert [test.charts for test in grouped(["right", "none"], [one, empty], ())] == [(0, 1)]
+    assert [test.charts for test in grouped(["none", "right"], [replace(empty, area=0), one], ())] == [(0, 1)]

@@ -74,6 +74,13 @@ def test_triangles_alone_may_be_masked_air_or_bone_and_stay_open(ink: Ink) -> No
     assert "triangle" in convention(marks, key=None, asked=None).open_glyphs
 
 
+def test_triangles_twice_at_a_frequency_are_no_ears_masked_air() -> None:
+    # one ear has one masked air threshold at a frequency; bone of each ear may stand there
+    twice = (*row("triangle", {500: 5, 1000: 10}), *row("triangle", {500: 60, 1000: 70}))
+    found = convention((*AIR, *twice), key=None, asked=None)
+    assert found.symbol_set.meanings["triangle"].conduction == "bone"
+
+
 def test_blue_triangles_are_bone_because_masked_air_of_the_left_ear_is_a_square() -> None:
     # ASHA 1990: the triangle is the right ear's, and red if coloured; BSA: either ear, in the ear's colour
     marks = (*AIR, *row("triangle", {500: 20, 1000: 25}, "blue"), *row("triangle", {2000: 30}, "red"))
