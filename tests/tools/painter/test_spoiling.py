@@ -111,6 +111,17 @@ def test_a_fax_is_black_and_white_with_1728_pixels_a_line(kind: str):
     assert fax.pixels.shape[0] == pytest.approx(297 * lines_a_mm, rel=0.03)  # margins of up to a quarter inch
 
 
+@pytest.mark.parametrize("seed", range(6))
+def test_a_sheet_wider_than_the_feeder_goes_in_sideways_and_keeps_its_margins(seed: int):
+    # ITU-T T.4: a line is 215 mm; an A4 sheet laid across would lose 82 mm
+    high, wide = round(210 / 25.4 * DPI), round(297 / 25.4 * DPI)
+    margins = np.array([[x, y] for x in (0.05, 0.95) for y in (0.05, 0.95)])
+    fax = spoil(np.full((high, wide, 3), 255, np.uint8), "fax-fine", seed, dpi=DPI)
+    there = fax.warp(margins)
+    assert ((there > 0) & (there < 1)).all()
+    assert abs(there[0, 1] - there[2, 1]) > abs(there[0, 0] - there[2, 0])
+
+
 def test_a_photo_has_at_most_12_million_pixels_and_the_whole_sheet():
     for seed in range(2):
         photo = spoil(np.full((2339, 1654, 3), 255, np.uint8), "photo", seed, dpi=DPI)

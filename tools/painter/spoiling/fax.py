@@ -16,11 +16,18 @@ from .warp import Homography, Pixels, Points, about, resample, turned
 
 LINE_PIXELS = 1728
 ACROSS_DPI = 204.0
+WIDEST_IN = 8.7
+"""Inches that a feeder for sheets of A4 and letter takes; the line of 215 mm leaves out their very edges."""
 
 
 def fed(pixels: Pixels, rng: Generator, dpi: float, down_dpi: float) -> tuple[Points, tuple[int, int]]:
-    """Choose how the feeder draws the sheet in: skew, side shift, rollers that slip, now and then head first."""
-    width, height = size_of(pixels)
+    """Choose how the feeder draws the sheet in: skew, side shift, rollers that slip, now and then head first.
+
+    A sheet wider than the feeder goes in sideways.
+    """
+    upright, (width, height) = np.eye(3), size_of(pixels)
+    if width / dpi > WIDEST_IN:
+        upright, (width, height) = turned(int(rng.choice([1, 3])), (width, height))
     skew = float(np.clip(rng.normal(0, 0.5), -1.5, 1.5))
     matrix = about((width / 2, height / 2), turn_deg=skew, stretch=(1.0, 1.0 + float(rng.normal(0, 0.005))))
     across, down = ACROSS_DPI / dpi, down_dpi / dpi
@@ -30,8 +37,8 @@ def fed(pixels: Pixels, rng: Generator, dpi: float, down_dpi: float) -> tuple[Po
     size = (LINE_PIXELS, round(height * down + ahead + rng.uniform(0, 0.1) * down_dpi))
     if rng.random() < 0.04:
         turn, size = turned(2, size)
-        return turn @ zoom @ matrix, size
-    return zoom @ matrix, size
+        return turn @ zoom @ matrix @ upright, size
+    return zoom @ matrix @ upright, size
 
 
 def one_bit(grey: Pixels, rng: Generator) -> Pixels:
