@@ -16,8 +16,8 @@ ONE_STROKE = 0.45
 """The same of a bone mark that a hand draws alike, as `>` and `]`, unless both are there: of 54 values of painted pages
 by hand with such a rival, 6 had the wrong masking."""
 FLANKED, CLEAR_ROUND = 0.4, 0.7
-"""A circle or square is asked about where shapes on both sides of it, that together look like one, are so strong; one
-by hand only where it is not seen so clearly: of 133 such circles of painted pages by hand none that was clear is wrong."""
+"""A circle or square is asked about where shapes on both sides of it, that together look like one, are so strong; by
+hand only where it is not seen so clearly: of 133 such circles of painted pages by hand no clear one was wrong."""
 
 
 def two_readings(sight: MarkSight, convention: Convention) -> bool:
