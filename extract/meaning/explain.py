@@ -11,11 +11,12 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
-from .doubts.place import doubtful_place
+from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import outshone, two_readings
 from .frequencies import Beside, Habit, beside_lines, place
 from .grouping import MOST_STRAYS, only_of
 from .nearby import (
+    INK_STRAYS,
     another,
     chosen,
     colour_differs,
@@ -107,7 +108,8 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         if beside and _in_a_word(mark, sheet):
             continue
         weak += _beneath(mark, meaning) + _two_brackets(mark, convention)
-        candidates += [_candidate(scene, replace(mark, sight=ink), meaning) for ink in _inks(mark, meaning, taken)]
+        inks = _inks(mark, meaning, taken)
+        candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     kept, dropped = one_a_slot(candidates)
     kept = doubted(kept)
@@ -171,7 +173,8 @@ def _two_brackets(mark: Mark, convention: Convention) -> list[Mark]:
     return [replace(mark, sight=replace(mark.sight, glyph=side)) for side in sides]
 
 
-def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
+def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> Candidate:
+    """Give a mark its value; ``shared`` says that it is seen once and stands for one of each ear."""
     sight = mark.sight
     placed = place(mark, scene.chart.frequency, scene.beside.of(mark))
     ear = ear_of(meaning, sight.ink)
@@ -179,7 +182,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
     if meaning.ear == "by-colour" and ear != "unspecified" and not sight.apart:
         lent = ink_lent(mark, scene.taken)
         ear = "unspecified" if lent else ear
-        why += [] if lent is False else ["ear-uncertain"]
+        why += [] if lent is ink_lent(mark, scene.taken, INK_STRAYS) is False else ["ear-uncertain"]
     if ear == "unspecified" and meaning.ear == "by-colour" and scene.only_ear is not None:
         ear = scene.only_ear
         # of the other ear loudness alone may stand here, and colour that would tell may be lost
@@ -189,6 +192,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning) -> Candidate:
         why.append("ear-uncertain")
     level = scene.habit.step_of(mark.level_db_hl)
     why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
+    if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
+        why.append("marks-overlap")
     if two_readings(sight, scene.convention) or stray_shape(mark, scene.taken):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:

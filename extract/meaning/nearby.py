@@ -95,8 +95,8 @@ BOTH_ARROWS = 0.8
 """Two arrows at one place of two marks are one of each from this score on."""
 RIGHT_SHAPES = frozenset({"circle", "circle-filled", "triangle", "angle-left", "bracket-left"})
 LEFT_SHAPES = frozenset({"cross", "cross-filled", "square", "angle-right", "bracket-right"})
-INK_REACH = 0.8
-"""How near another mark's ink may be seen at a mark's centre, in sizes."""
+INK_REACH, INK_STRAYS = 0.8, 1.1
+"""How near another mark's ink may be seen at a mark's centre, in sizes; and how near it may seldom be."""
 ARROW_REACH = 1.6
 """Marks closer than so many sizes, and their arrows, run into one another."""
 SHARED_ARROW = 0.4
@@ -111,7 +111,7 @@ def colour_differs(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:
     return not any(another(other, mark) and same_place(mark, other, 0.5) for other in taken)
 
 
-def ink_lent(mark: Mark, taken: tuple[Mark, ...]) -> bool | None:
+def ink_lent(mark: Mark, taken: tuple[Mark, ...], reach: float = INK_REACH) -> bool | None:
     """Say whether a mark's colour may be that of another mark which lies on it.
 
     Returns
@@ -121,15 +121,15 @@ def ink_lent(mark: Mark, taken: tuple[Mark, ...]) -> bool | None:
         all those have none; None where they do not tell.
     """
     ink = mark.sight.ink
-    if not any(o.sight.ink == ink and o.sight.glyph != mark.sight.glyph for o in _upon(mark, taken)):
+    if not any(o.sight.ink == ink and o.sight.glyph != mark.sight.glyph for o in _upon(mark, taken, reach)):
         return False
-    free = [o for o in taken if o.sight.glyph == mark.sight.glyph and not _upon(o, taken)]
+    free = [o for o in taken if o.sight.glyph == mark.sight.glyph and not _upon(o, taken, reach)]
     plain = sum(o.sight.ink == "neutral" for o in free)
     return None if not free or 0 < plain < len(free) else plain > 0
 
 
-def _upon(mark: Mark, taken: tuple[Mark, ...]) -> list[Mark]:
-    return [o for o in taken if another(o, mark) and same_place(o, mark, INK_REACH)]
+def _upon(mark: Mark, taken: tuple[Mark, ...], reach: float) -> list[Mark]:
+    return [o for o in taken if another(o, mark) and same_place(o, mark, reach)]
 
 
 def heard(
@@ -248,9 +248,15 @@ ROW = 3
 
 
 def stray_shape(mark: Mark, taken: tuple[Mark, ...]) -> bool:
-    """Say whether a mark may be one of a row of a shape like it, which strokes of another mark at its place closed."""
+    """Say whether a mark may be one of a row of a shape like it.
+
+    A hand's `>` with a round back is such a one, or what strokes of another mark at its place closed.
+    """
     shapes: Counter[Glyph] = Counter(m.sight.glyph for m in taken)
     if mark.sight.apart or shapes[mark.sight.glyph] > 1:
         return False
-    row = any(n >= ROW and o != mark.sight.glyph and alike(o, mark.sight.glyph) for o, n in shapes.items())
+    rows = [o for o, n in shapes.items() if n >= ROW and o != mark.sight.glyph]
+    if any(one_stroke(o, mark.sight.glyph) and not alike(o, mark.sight.glyph) for o in rows):
+        return True
+    row = any(alike(o, mark.sight.glyph) for o in rows)
     return row and any(another(o, mark) and same_place(o, mark, 0.55) for o in taken)

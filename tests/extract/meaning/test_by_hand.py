@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from by_hand import chart, mark, row, sheet
+from by_hand import DECIBEL, chart, mark, row, sheet
 
 from octavo.extract.chart import Mark, Unexplained
 from octavo.extract.choices import Choices
@@ -170,3 +170,46 @@ def test_a_light_stroke_below_a_hands_mark_is_no_arrow_and_one_below_a_printed_m
         reading = mean(sheet(), (), (replace(chart(*marks), unexplained=(stroke,)),), Choices())
         (one,) = [t for t in reading.audiograms[0].thresholds if t.frequency_hz == 1000]
         assert ("arrow-uncertain" in one.why_ask) == asks
+
+
+def test_ink_strays_from_a_mark_just_above_and_then_asks_whose_a_triangle_is() -> None:
+    # seen on a form in BSA's symbols: a black triangle whose middle was seen red, 0.9 sizes below a red circle
+    free = [triangle(hz, 30, red=red) for hz, red in ((500, 0.0), (2000, 0.6), (4000, 0.0))]
+    below = triangle(1000, 20 + 0.9 * 14 / DECIBEL, red=0.7)
+    (one,) = [
+        t
+        for t in read(*TWO_PENS, *free, below, symbols="bsa-2018")
+        if t.frequency_hz == 1000 and t.conduction == "bone"
+    ]
+    assert "ear-uncertain" in one.why_ask
+
+
+def test_a_weak_shape_at_the_place_of_two_others_may_be_made_of_their_strokes() -> None:
+    weak = mark("circle", 1000, 20, "red", score=0.68)
+    others = (mark("cross", 1000, 20, "blue", score=0.78), mark("triangle", 1000, 20, "red", score=0.66))
+    rest = (*row("circle", {500: 15, 2000: 40, 4000: 60}, "red"), *row("cross", {500: 10, 2000: 30, 4000: 45}, "blue"))
+    found = read(*rest, weak, *others, symbols="asha-1990")
+    (one,) = [t for t in found if (t.frequency_hz, t.ear, t.masked) == (1000, "right", False)]
+    assert "marks-overlap" in one.why_ask
+    weaker_alone = read(*rest, weak, others[0], symbols="asha-1990")
+    assert all("marks-overlap" not in t.why_ask for t in weaker_alone if (t.frequency_hz, t.ear) == (1000, "right"))
+
+
+def test_the_one_bracket_among_a_row_of_angles_asks_whether_it_is_one() -> None:
+    angles = row("angle-right", {500: 5, 1000: 10, 2000: 15}, "blue", beside=0.15)
+    lone = mark("bracket-right", 4000, 20, "blue", beside=0.15)
+    two = (lone, mark("bracket-right", 3000, 20, "blue", beside=0.15))
+    assert "two-readings" in at(read(*TWO_PENS, *angles, lone, symbols="asha-1990"), 4000, 20).why_ask
+    assert "two-readings" not in at(read(*TWO_PENS, *angles, *two, symbols="asha-1990"), 4000, 20).why_ask
+
+
+@pytest.mark.parametrize(("miss", "asks"), [(0.4, False), (1.5, True)])
+def test_one_letter_in_both_inks_between_two_steps_may_be_two_letters(miss: float, asks: bool) -> None:
+    letters = [mark("letter-u", hz, level, "red") for hz, level in ((500, 95), (2000, 100), (4000, 105))]
+    both = mark("letter-u", 1000, 100 + miss, "red")
+    both = replace(both, sight=replace(both.sight, red=0.7, blue=0.7))
+    found = [
+        t for t in read(*TWO_PENS, *letters, both, symbols="asha-1990") if (t.measure, t.frequency_hz) == ("ucl", 1000)
+    ]
+    assert {t.ear for t in found} == {"right", "left"}
+    assert all(("marks-overlap" in t.why_ask) == asks for t in found)
