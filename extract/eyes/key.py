@@ -6,6 +6,7 @@ import difflib
 import re
 from dataclasses import replace
 from functools import lru_cache
+from statistics import median
 
 from ...interpret.symbols import Glyph
 from ..page import Pixels, Word
@@ -29,12 +30,23 @@ VOCABULARY = (
     "enmascarado", "enmascarada", "enmascarar", "sin", "con", "respuesta",
 )  # fmt: skip
 """Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
+INITIALS = frozenset("rldgi")
+"""What right and left are short for in those languages."""
 ALIKE = 0.78
 """How alike a read word and one of the vocabulary must be (difflib's ratio)."""
 TEXT_PX = 17.0
 """How high the key's text stands in the crop that its specimens are looked for in."""
+MOST_BEFORE = 5.0
+"""A specimen behind its words stands so many text heights behind them at most."""
+NEARER = 0.6
 LEAST_SCORE = 0.4
-UNCLEAR: frozenset[Glyph] = frozenset({"triangle", "angle-left", "angle-right", "bracket-left", "bracket-right"})
+_SEVERAL: tuple[Glyph, ...] = ("triangle", "angle-left", "angle-right", "bracket-left", "bracket-right", "letter-m")
+UNCLEAR: frozenset[Glyph] = frozenset({*_SEVERAL, "circle-filled", "cross-filled"})
+"""Shapes that say different things in different sets, or that a program may fill for looks."""
+
+
+_Beside = tuple[str, float]
+"""Words beside a specimen, and how far from its centre they begin, sheet pixels."""
 
 
 def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight, ...]) -> tuple[KeyLine, ...]:
@@ -82,7 +94,7 @@ def without_specimens(sheet: Sheet, marks: tuple[MarkSight, ...]) -> tuple[MarkS
     tuple of MarkSight
         Without those that a key's words stand beside, where two or more such stand in a row or a column.
     """
-    words = [w for w in _meant_words(sheet) if w.upright == 0 and w.text.lower() in VOCABULARY]
+    words = _of_keys([w for w in _meant_words(sheet) if w.upright == 0])
     beside = [m for m in marks if any(_beside(m, w) for w in words)]
     aligned = [m for m in beside if any(_aligned(m, o) for o in beside if o.at != m.at)]
     if not aligned:
@@ -91,6 +103,23 @@ def without_specimens(sheet: Sheet, marks: tuple[MarkSight, ...]) -> tuple[MarkS
     first = [m for m in marks if m not in aligned and any(_left_of(m, o) for o in aligned)]
     gone = {id(m) for m in (*aligned, *first)}
     return tuple(m for m in marks if id(m) not in gone)
+
+
+def _of_keys(words: list[Word]) -> list[Word]:
+    """Give the words that keys are made of; an ear's initial is one before such a word: "R, air"."""
+    known = [w for w in words if _bare(w) in VOCABULARY]
+    initials = [w for w in words if _bare(w) in INITIALS and any(_follows(other, w) for other in known)]
+    return known + initials
+
+
+def _bare(word: Word) -> str:
+    return word.text.lower().strip(" .,:;()")
+
+
+def _follows(word: Word, first: Word) -> bool:
+    height = first.box[3] - first.box[1]
+    level = abs((word.box[1] + word.box[3]) - (first.box[1] + first.box[3])) < height
+    return level and -0.3 * height < word.box[0] - first.box[2] < 1.5 * height
 
 
 def _beside(mark: MarkSight, word: Word) -> bool:
@@ -154,15 +183,28 @@ def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> l
     )  # fmt: skip
     crop = chart_crop(pixels, box, scale=TEXT_PX / height)
     marks = [m for m in marks_in(crop, -1) if m.score >= LEAST_SCORE]
-    marks = [m for m in marks if not any(_inside(m, w) for w in words if len(w.text) > 1)]
-    lines = []
-    for mark in marks:
-        if any(o.score > mark.score and abs(o.at[0] - mark.at[0]) + abs(o.at[1] - mark.at[1]) < height for o in marks):
-            continue
-        text = _text_beside(mark, marks, words, height)
-        if text:
-            lines.append(KeyLine(mark.glyph, mark.ink, text, mark.score))
-    return lines
+    printed = [w for w in words if len(w.text) > 1 or w.text.isdigit()]  # the 0 of an axis looks like a circle
+    marks = [m for m in marks if not any(_inside(m, w) for w in printed)]
+    marks = [m for m in marks if not any(o.score > m.score and _at_one_place(o, m, height) for o in marks)]
+    after = [_text_beside(mark, marks, words, height) for mark in marks]
+    before = [_text_before(mark, marks, words, height) for mark in marks]
+    told = before if _behind_words(before, after) else after
+    return [KeyLine(m.glyph, m.ink, text, m.score) for m, (text, _) in zip(marks, told, strict=True) if text]
+
+
+def _behind_words(before: list[_Beside], after: list[_Beside]) -> bool:
+    """Say whether each specimen stands behind its words, as some programs print them.
+
+    Then the last of a row has none after it, or the words after are those of the next column, farther away.
+    """
+    told, others = ([gap for text, gap in beside if text] for beside in (before, after))
+    if len(told) != len(others):
+        return len(told) > len(others)
+    return bool(told) and median(told) < NEARER * median(others)
+
+
+def _at_one_place(one: MarkSight, other: MarkSight, height: float) -> bool:
+    return abs(one.at[0] - other.at[0]) + abs(one.at[1] - other.at[1]) < height
 
 
 def _inside(mark: MarkSight, word: Word) -> bool:
@@ -170,15 +212,11 @@ def _inside(mark: MarkSight, word: Word) -> bool:
     return word.box[0] - 1 <= x <= word.box[2] + 1 and word.box[1] - 1 <= y <= word.box[3] + 1
 
 
-def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...], height: float) -> str:
+def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...], height: float) -> _Beside:
     """Give the words right of a specimen on its line, up to the next specimen that has words before it."""
-    row = sorted(
-        (w for w in words if w.upright == 0 and abs((w.box[1] + w.box[3]) / 2 - mark.at[1]) < 0.9 * height),
-        key=lambda w: w.box[0],
-    )
-    after = [w for w in row if w.box[0] > mark.at[0]]
+    after = [w for w in _row_of(mark, words, height) if w.box[0] > mark.at[0]]
     if not after or after[0].box[0] - mark.at[0] > 18 * height:
-        return ""
+        return "", 0.0
     taken: list[str] = []
     end = after[0].box[0]
     for word in after:
@@ -188,4 +226,26 @@ def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...
             break
         taken.append(word.text)
         end = word.box[2]
-    return " ".join(taken)
+    return " ".join(taken), after[0].box[0] - mark.at[0]
+
+
+def _text_before(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...], height: float) -> _Beside:
+    """Give the words left of a specimen on its line, from the specimen before it or a gap on."""
+    before = [w for w in _row_of(mark, words, height) if w.box[2] < mark.at[0]][::-1]
+    if not before or mark.at[0] - before[0].box[2] > MOST_BEFORE * height:
+        return "", 0.0
+    taken: list[str] = []
+    begin = before[0].box[2]
+    for word in before:
+        between = any(word.box[2] < m.at[0] < begin and abs(m.at[1] - mark.at[1]) < height for m in marks)
+        if taken and (between or begin - word.box[2] > 2.5 * height):
+            break
+        taken.append(word.text)
+        begin = word.box[0]
+    return " ".join(reversed(taken)), mark.at[0] - before[0].box[2]
+
+
+def _row_of(mark: MarkSight, words: tuple[Word, ...], height: float) -> list[Word]:
+    """Give the words on a specimen's line from left to right."""
+    level = (w for w in words if w.upright == 0 and abs((w.box[1] + w.box[3]) / 2 - mark.at[1]) < 0.9 * height)
+    return sorted(level, key=lambda w: w.box[0])

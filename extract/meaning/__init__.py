@@ -64,8 +64,9 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     filling = without_style(without_one_ink(charts), key)
     charts = filling.charts
     every = tuple(mark for chart in charts for mark in chart.marks)
+    shapes = frozenset(m.sight.glyph for m in every if m.sight.score >= PLENTY)
     chosen = convention(
-        every, key=set_of_key(filling.key), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
+        every, key=set_of_key(filling.key, shapes), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
     )
     open_glyphs = chosen.open_glyphs | filling.doubtful
     chosen = replace(chosen, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)

@@ -21,6 +21,8 @@ FEWEST_MARKS = 3
 CLEAR = 0.45
 TOLD = 0.16
 """Score from which a peak explains the ink at its place: ``meaning`` speaks of it itself."""
+JOINED = 0.3
+"""Score from which a peak may be a mark that lines join to others: the head of an arrow looks a little like one too."""
 LEAST_MASS = 0.3
 """Share of a typical mark's ink that has a mark's weight."""
 STROKES_PX = 3.2 * MARK_PX
@@ -99,7 +101,7 @@ def unexplained_ink(
     if typical < MARK_PX:
         return ()
     free = explained == 0
-    explain_joins(explained, ink, free, [plot.of_sheet(*s.at) for s in told])
+    explain_joins(explained, ink, free, [plot.of_sheet(*s.at) for s in told if s.score >= JOINED])
     explain_arrows(explained, ink, plot, told)
     rest = np.where(explained > 0, np.float32(0), ink)
     grain = _grain(rest, region)

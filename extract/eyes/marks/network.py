@@ -21,8 +21,11 @@ TIPS = len(GLYPHS) + 2 * ARROWS
 """The first of the maps of arrows' tips, after glyphs, arrows and three inks."""
 ROOT_REACH = 0.9
 """A root this far from a mark, in sizes, may be that mark."""
-LONELY, LONELY_REACH = 0.4, 2.6
-"""A tip from this score on whose root is no mark may hang from any mark above it that is so near, in sizes."""
+LONELY, LONELY_REACH, LONGEST = 0.4, 2.6, 4.0
+"""A tip from this score on whose root is no mark may hang from any mark above it that is so near, in sizes; or, the
+way that it points, from one a long arrow away."""
+STEEPEST, FLATTEST = 0.4, 2.5
+"""Right per down within which a slanting arrow points."""
 SAME_ROOT = 0.25
 """Marks so near one another, in sizes, share the arrows of their place."""
 LEAST = 0.12
@@ -152,7 +155,10 @@ def _above(tip: ArrowTip, places: npt.NDArray[np.float64], sizes: npt.NDArray[np
     if tip.score < LONELY:
         return []
     off = np.array(tip.at) - places
-    near = (off[:, 1] > 0) & (np.hypot(*off.T) < LONELY_REACH * sizes)
+    below, far = off[:, 1] > 0, np.hypot(*off.T)
+    sideways = off[:, 0] * (-1, 1, 0)[tip.way] / np.maximum(off[:, 1], 1e-6)
+    along = (sideways > STEEPEST) & (sideways < FLATTEST) if tip.way < 2 else np.abs(off[:, 0]) < STEEPEST * off[:, 1]
+    near = below & ((far < LONELY_REACH * sizes) | (along & (far < LONGEST * sizes)))
     return [int(i) for i in np.flatnonzero(near)]
 
 

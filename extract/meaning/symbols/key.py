@@ -15,17 +15,28 @@ LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
 RIGHT = re.compile(r"(?i)\b(right|rechts|droite|derech[ao]|r)\b")
 LEFT = re.compile(r"(?i)\b(left|links|gauche|izquierd[ao]|l)\b")
 
+DIFFERING: frozenset[Glyph] = frozenset(
+    glyph
+    for known in SYMBOL_SETS.values()
+    for glyph, meaning in known.meanings.items()
+    if any(other.meanings.get(glyph, meaning) != meaning for other in SYMBOL_SETS.values())
+)
+"""Shapes that mean different things in different sets."""
+ENOUGH = 3
+"""So many shapes explained settle the set whatever else the page shows."""
 SLIPS = 1 / 6
 """So many specimens may contradict a set for each that agrees: a shape beside a key's words may be seen amiss."""
 
 
-def set_of_key(lines: tuple[KeyLine, ...]) -> str | None:
+def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None) -> str | None:
     """Choose the symbol set that says of every specimen what the key says.
 
     Parameters
     ----------
     lines : tuple of KeyLine
         The key's specimens with their words.
+    marks : frozenset of str, optional
+        The shapes of the page's marks: a short key will do that explains all that sets differ on.
 
     Returns
     -------
@@ -45,7 +56,8 @@ def set_of_key(lines: tuple[KeyLine, ...]) -> str | None:
     first = SYMBOL_SETS[tied[0]].meanings
     seen: set[Glyph] = {line.glyph for line in lines if _agrees(first.get(line.glyph), line) is not None}
     alike = all(SYMBOL_SETS[t].meanings.get(g) == first.get(g) for t in tied for g in seen)
-    return tied[0] if alike and len(seen) >= 3 else None
+    enough = len(seen) >= ENOUGH or (marks is not None and marks & DIFFERING <= seen)
+    return tied[0] if alike and enough else None
 
 
 def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:

@@ -67,6 +67,32 @@ def test_a_specimen_that_was_read_as_a_word_ends_the_words_of_the_one_before() -
     }  # fmt: skip
 
 
+def with_specimens(*places: tuple[float, float]) -> np.ndarray:
+    """Draw a filled red circle at each place of a blank sheet."""
+    picture = np.full((1200, 1000, 3), 255, np.uint8)
+    for x, y in places:
+        cv2.circle(picture, (round(x), round(y)), 9, (200, 0, 0), -1, cv2.LINE_AA)
+    return picture
+
+
+def texts_of(picture: np.ndarray, texts: tuple[tuple[float, str], ...]) -> list[str]:
+    words = tuple(word(text, x, 1100, height=16) for x, text in texts)
+    unclear = (mark("triangle", 1000, 30).sight,)
+    return [one.text for one in key_lines(sheet(pixels=picture, words=words), chart_areas(AXES, (1000, 1200)), unclear)]
+
+
+def test_specimens_behind_their_words_have_the_words_before_them() -> None:
+    texts = ((150, "right"), (195, "air"), (390, "left"), (435, "bone"))
+    told = texts_of(with_specimens((240, 1100), (480, 1100)), texts)
+    assert sorted(told) == ["left bone", "right air"]
+
+
+def test_the_nought_of_an_axis_beside_a_key_is_no_specimen() -> None:
+    texts = ((100, "0"), (290, "right"), (335, "air"), (450, "bone"))
+    told = texts_of(with_specimens((100, 1100), (240, 1100)), texts)
+    assert told == ["right air"]
+
+
 def test_trade_words_are_key_words_in_four_languages_and_others_are_not() -> None:
     for text in ("Air", "BONE", "masked", "AC", "BC:", "Luftleitung", "Knochenleitung", "vertäubt", "aérienne",
                  "osseuse", "masquée", "aérea", "ósea", "UCL"):  # fmt: skip

@@ -71,6 +71,16 @@ def test_two_marks_with_a_keys_words_beside_them_that_stand_in_no_row_or_column_
     assert kept(marks, (*after(CIRCLE, "Right"), *after(far, "Left"))) == marks
 
 
+def test_specimens_whose_words_begin_with_the_initial_of_an_ear_are_no_marks() -> None:
+    words = (*after(CIRCLE, "R,", "air"), *after(CROSS, "L,", "air"))
+    assert kept((*THRESHOLDS, CIRCLE, CROSS), words) == THRESHOLDS
+
+
+def test_marks_beside_an_initial_that_no_keys_word_follows_stay() -> None:
+    marks = (*THRESHOLDS, CIRCLE, CROSS)
+    assert kept(marks, (*after(CIRCLE, "R."), *after(CROSS, "L.", "Miller"))) == marks
+
+
 def test_marks_beside_words_that_no_key_uses_stay() -> None:
     marks = (*THRESHOLDS, CIRCLE, CROSS)
     assert kept(marks, (*after(CIRCLE, "Harbour"), *after(CROSS, "Lane"))) == marks

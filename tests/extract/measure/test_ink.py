@@ -162,6 +162,15 @@ def test_an_arrow_that_was_not_seen_hangs_from_its_mark() -> None:
     assert math.dist(hanging[0].at, tip) < HALF
 
 
+def test_the_shaft_of_an_arrow_whose_head_looks_a_little_like_a_mark_is_no_join() -> None:
+    picture, sights = drawn_chart()
+    at = spot(4000, ROW[4000] + 20)
+    x, y = draw_arrow(picture, at, BLUE)
+    cv2.arrowedLine(picture, (round(x), round(y)), (round(x) + 24, round(y) + 26), BLUE, 2, cv2.LINE_AA, tipLength=0.5)
+    head = replace(seen("triangle", (x + 22.0, y + 23.0)), score=0.17)
+    assert at in [ink.hangs_from for ink in account(picture, [*sights, head])]
+
+
 def test_a_word_that_was_read_and_its_frame_are_no_unexplained_ink() -> None:
     picture, sights = drawn_chart()
     x, y = round(x_of(700)), round(y_of(98))

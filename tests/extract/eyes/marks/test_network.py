@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import dist
 
 import numpy as np
@@ -76,3 +77,6 @@ def test_an_arrow_apart_from_every_mark_is_told_at_the_marks_above_it() -> None:
     )
     tip = ArrowTip(1, (110.0, 145.0), (85.0, 125.0), 0.7)
     assert [mark.tips for mark in with_tips([above, beside, far], [tip])] == [(tip,), (), ()]
+    long = ArrowTip(1, (165.0, 160.0), (140.0, 140.0), 0.7)
+    assert with_tips([above], [long])[0].tips == (long,)
+    assert with_tips([above], [replace(long, way=0)])[0].tips == ()

@@ -112,3 +112,12 @@ def test_unmasked_is_not_taken_for_masked() -> None:
             assert set_of_key(lines) != "jis-t-1201"
         else:
             assert set_of_key(lines) == set_id
+
+
+SHORT = (line("bracket-left", "right bone masked", "red"), line("bracket-right", "left bone (masked)", "blue"))
+
+
+def test_a_short_key_settles_a_page_of_which_it_explains_every_shape_that_sets_differ_on() -> None:
+    assert set_of_key(SHORT) is None
+    assert set_of_key(SHORT, frozenset({"circle", "cross", "bracket-left", "bracket-right"})) == "asha-1990"
+    assert set_of_key(SHORT, frozenset({"triangle", "bracket-left", "bracket-right"})) is None
