@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ..page import Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas, within_frames
@@ -31,7 +32,10 @@ def see(sheet: Sheet) -> Sightings:
     height, width = sheet.pixels.shape[:2]
     ruling = ruling_of(sheet.pixels)
     areas = within_frames(chart_areas(sheet.words, (width, height)), ruling)
-    seen = [without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area)) for i, area in enumerate(areas)]
+    seen = [
+        without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area, sheet.words))
+        for i, area in enumerate(areas)
+    ]
     seen = [_apart(sheet, i, areas[i], marks) for i, marks in enumerate(seen)]
     marks = tuple(mark for of_area in seen for mark in of_area)
     lost = chart_like(sheet.pixels, sheet.words, areas, ruling)
@@ -43,9 +47,14 @@ def _apart(sheet: Sheet, number: int, area: ChartArea, marks: tuple[MarkSight, .
     return take_apart(sheet.paths, sheet.words, number, area, marks, letters)
 
 
-def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea) -> tuple[MarkSight, ...]:
-    """Leave out what is a character of a label: the noughts of "10" and "100" look like small circles."""
+def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word, ...]) -> tuple[MarkSight, ...]:
+    """Leave out what is a character of a label, or stands beyond the levels, where axes have their titles.
+
+    The noughts of "10" and "100" look like small circles.
+    """
+    columns = [run for run in (area.level, *area.more) if run.kind == "level" and run.along == "y"]
     boxes = [box for run in (area.frequency, area.level, *area.more) for box in _label_boxes(run)]
+    boxes += [box for run in columns for box in _printed_boxes(run, words)]
     return tuple(
         m
         for m in marks
@@ -53,7 +62,29 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea) -> tuple[MarkSigh
             abs(m.at[0] - x) < half and abs(m.at[1] - y) < 0.6 * high and max(m.size) < 1.4 * high
             for x, y, half, high in boxes
         )
+        and not any(_beyond(m, run, area.frequency) for run in columns)
     )
+
+
+def _beyond(mark: MarkSight, levels: LabelRun, frequencies: LabelRun) -> bool:
+    """Say whether a mark stands beyond a column of levels that stands beside all frequencies: no mark can."""
+    if frequencies.along != "x":
+        return False
+    before, behind = levels.across < min(frequencies.at), levels.across > max(frequencies.at)
+    return (before and mark.at[0] < levels.across) or (behind and mark.at[0] > levels.across)
+
+
+def _printed_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, float, float, float]]:
+    """Give the middles of the words of a column's labels, half their width and their height: few stand in its middle."""
+    high = run.text_height
+    wide = (0.3 * max(len(f"{value:g}") for value in run.values) + 0.5) * high
+    found = []
+    for word in words:
+        (left, top, right, bottom), number = word.box, word.text.strip("+-\u2212").isdigit()
+        x, y = (left + right) / 2, (top + bottom) / 2
+        if number and abs(x - run.across) < wide and any(abs(y - at) < 0.5 * high for at in run.at):
+            found.append((x, y, (right - left) / 2 + 0.1 * high, high))
+    return found
 
 
 def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:

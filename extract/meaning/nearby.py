@@ -155,7 +155,8 @@ def heard(
         return _heard_among(mark, ear, one_ear=one_ear, least=least)
     way = mark.sight.arrows.index(strongest)
     if strongest >= ARROW_SURE:
-        return False, _tip(mark, way) >= TIP_SURE or not (below or _arrow_shared(mark, ear, taken))
+        shared = below or _points_elsewhere(mark, way) or _arrow_shared(mark, ear, taken)
+        return False, _tip(mark, way) >= TIP_SURE or not shared
     if strongest <= (LEAST_ARROW_DEEP if deep else least):
         return True, _tip(mark) < (TIP_SURE if strongest <= HIDDEN_ARROW else FAINT_TIP)
     return strongest < 0.5, False
@@ -164,6 +165,11 @@ def heard(
 def _tip(mark: Mark, *ways: int) -> float:
     """Give the strongest tip of an arrow that hangs from a mark, of some ways or of any, 0 to 1."""
     return max((t.score for t in mark.sight.tips if not ways or t.way in ways), default=0.0)
+
+
+def _points_elsewhere(mark: Mark, way: int) -> bool:
+    """Say whether the tip of a slanting arrow lies on the other side: then it may hang from a mark over there."""
+    return way < 2 and _tip(mark, way) < FAINT_TIP and _tip(mark, 1 - way) >= TIP_SURE
 
 
 def _heard_among(mark: Mark, ear: Ear, *, one_ear: bool, least: float) -> tuple[bool, bool]:

@@ -45,6 +45,8 @@ def large_labels() -> Sheet:
     ((x_of(1000), y_of(15)), 16, True),
     ((x_of(1000) + 50, y_of(0) - 24), 16, True),
     ((x_of(1000), y_of(60)), 16, True),
+    ((LEFT - 28, y_of(0)), 16, False),  # the lone nought, right of the column's middle
+    ((LEFT - 130, y_of(60)), 44, False),  # a letter of the axis' title, left of the column
 ])  # fmt: skip
 def test_what_is_as_small_as_a_label_and_stands_in_one_is_no_mark(
     at: tuple[float, float], size: float, kept: bool, monkeypatch: pytest.MonkeyPatch

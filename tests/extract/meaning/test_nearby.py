@@ -203,6 +203,13 @@ def test_an_arrow_whose_tip_is_seen_is_certain_where_a_cross_lies_in_a_circle() 
     assert heard(cross, "left", (circle, cross), deepest_db=120) == (False, True)
 
 
+def test_an_arrow_whose_only_tip_lies_on_the_other_side_asks() -> None:
+    lost = mark("angle-left", 4000, 65, "red", arrows=DOWN_LEFT)
+    told = {way: at(thresholds(*RIGHT, *LEFT, tipped(lost, (way, 0.9))), 4000, 65).why_ask for way in (0, 1)}
+    assert "arrow-uncertain" not in told[0]
+    assert "arrow-uncertain" in told[1]
+
+
 def test_an_arrow_of_which_no_tip_is_seen_asks_where_a_cross_lies_in_a_circle() -> None:
     # seen on a scan: with one tip only, the second arrow was there on one page and was not on another
     circle, cross = (tipped(mark(g, 1000, 80, arrows=(0.65, 0.62, 0.05)), (0, 0.7)) for g in ("circle", "cross"))
