@@ -21,6 +21,8 @@ LEAST_MOVE_PX = 1.0
 """A page whose corners would move by less is left as it is."""
 BOLD_DEG = 3.0
 """A greater skew is held against the page as it lies."""
+BOLD_SHEAR = 0.04
+"""So is a greater shear: joining lines of marks may be taken for level ones where a chart has none."""
 FLAT = Tilt(np.eye(3), 0.0, False)
 MOST_GROWTH = 1.6
 """The straight picture has at most so many times the pixels of the page."""
@@ -48,7 +50,7 @@ def straighten(page: Page) -> Sheet:
         )
     tilt = find_tilt(page.pixels)
     pixels, matrix, quarters, words = _upright(*_laid(page.pixels, tilt))
-    if abs(tilt.skew_deg) > BOLD_DEG:
+    if abs(tilt.skew_deg) > BOLD_DEG or tilt.shear > BOLD_SHEAR:
         # the lines of a chart without a grid run askew on an upright page: its words tell
         flat = _upright(*_laid(page.pixels, FLAT))
         if _labels_in_long_lines(flat[3]) > _labels_in_long_lines(words):

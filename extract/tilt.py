@@ -39,6 +39,8 @@ class Tilt:
     matrix: Homography
     skew_deg: float
     perspective: bool
+    shear: float = 0.0
+    """How far level and upright lines are from a right angle in the middle of the page, as a slope."""
 
 
 def find_tilt(pixels: Pixels) -> Tilt:
@@ -87,7 +89,7 @@ def find_tilt(pixels: Pixels) -> Tilt:
     scale = np.diag([half, half, 1.0])
     shift = np.array([[1.0, 0, centre[0]], [0, 1.0, centre[1]], [0, 0, 1]])
     straight = shift @ scale @ np.linalg.inv(askew) @ np.linalg.inv(scale) @ np.linalg.inv(shift)
-    return Tilt(straight @ turn, skew, max(abs(k), abs(u)) > 0.02)
+    return Tilt(straight @ turn, skew, max(abs(k), abs(u)) > 0.02, abs(m + n))
 
 
 @dataclass(frozen=True, slots=True)
