@@ -261,7 +261,7 @@ def stray_shape(mark: Mark, taken: tuple[Mark, ...]) -> bool:
     shapes: Counter[Glyph] = Counter(m.sight.glyph for m in taken)
     if mark.sight.apart or shapes[mark.sight.glyph] > 1:
         return False
-    rows = [o for o, n in shapes.items() if n >= ROW and o != mark.sight.glyph]
+    rows: list[Glyph] = [o for o, n in shapes.items() if n >= ROW and o != mark.sight.glyph]
     if any(one_stroke(o, mark.sight.glyph) and not alike(o, mark.sight.glyph) for o in rows):
         return True
     row = any(alike(o, mark.sight.glyph) for o in rows)
