@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from dataclasses import replace
-from functools import lru_cache
+from functools import cache
 from statistics import median
 
 from ...interpret.symbols import Glyph
+from ..likeness import Likeness
 from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
@@ -152,12 +152,15 @@ def _meant(word: Word) -> Word:
     return replace(word, text=near) if near else word
 
 
-@lru_cache(maxsize=4096)  # pages say the same words again and again, and each is compared with a hundred
 def _nearest(bare: str) -> str | None:
     if len(bare) < 2 or not any(map(str.isalpha, bare)):
         return None
-    near = difflib.get_close_matches(bare, VOCABULARY, 1, ALIKE)
-    return near[0] if near else None
+    return _vocabulary().nearest(bare)
+
+
+@cache
+def _vocabulary() -> Likeness:
+    return Likeness(VOCABULARY, ALIKE)
 
 
 def _cluster(said: list[Word]) -> list[Word]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import functools
 import re
 import tomllib
@@ -10,6 +9,8 @@ import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+
+from ...likeness import Likeness
 
 LABELS = Path(__file__).parent.parent / "labels"
 FILES = "tests-*.toml"
@@ -35,7 +36,7 @@ class Vocabulary:
     """All phrases by their first part, the longest first."""
 
     phrases: dict[str, tuple[Phrase, ...]]
-    long_words: tuple[str, ...]
+    long_words: Likeness
     known: frozenset[str] = field(default_factory=frozenset)
     closed: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """The parts of phrases of several words, by their letters without spaces."""
@@ -82,8 +83,8 @@ class Vocabulary:
         """Give the known word that a printed one is, but for a slip of the recognition."""
         if len(part) < LONG or part in self.known:
             return part
-        near = difflib.get_close_matches(part, self.long_words, n=1, cutoff=ALIKE)
-        return near[0] if near and abs(len(near[0]) - len(part)) <= 1 else part
+        near = self.long_words.nearest(part)
+        return near if near is not None and abs(len(near) - len(part)) <= 1 else part
 
 
 def plain(text: str) -> str:
@@ -115,7 +116,7 @@ def vocabulary() -> Vocabulary:
     words = frozenset(part for of_one in phrases.values() for phrase in of_one for part in phrase.parts)
     return Vocabulary(
         {first: tuple(sorted(of_one, key=lambda p: -len(p.parts))) for first, of_one in phrases.items()},
-        tuple(sorted(word for word in words if len(word) >= LONG)),
+        Likeness(sorted(word for word in words if len(word) >= LONG), ALIKE),
         words,
         {
             "".join(phrase.parts): phrase.parts

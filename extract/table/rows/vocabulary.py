@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import difflib
 import json
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from ....interpret.record import Conduction, Ear, Measure
+from ...likeness import Likeness
 from ...page import Word
 
 LONG = 5
@@ -107,12 +107,13 @@ def kinds_of(part: str) -> tuple[frozenset[str], bool]:
     exact = frozenset(kind for kind, words in known.items() if part in words)
     if exact or len(part) < LONG:
         return exact, False
-    near = [
-        kind
-        for kind, words in known.items()
-        if difflib.get_close_matches(part, [w for w in words if len(w) >= LONG], n=1, cutoff=LIKE)
-    ]
+    near = [kind for kind, words in _long_words().items() if words.nearest(part) is not None]
     return frozenset(near), bool(near)
+
+
+@cache
+def _long_words() -> dict[str, Likeness]:
+    return {kind: Likeness((w for w in words if len(w) >= LONG), LIKE) for kind, words in vocabulary().items()}
 
 
 def _agreed(word: Word) -> bool:

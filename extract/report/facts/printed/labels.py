@@ -199,22 +199,41 @@ def _spelled(before: tuple[str, ...], token: Token) -> tuple[str, ...]:
 @lru_cache(maxsize=4096)
 def _may_be(begins: tuple[str, ...]) -> tuple[Phrase, ...]:
     """Give the wordings that a text may begin with, by its first letters: quicker than to compare with them all."""
-    return tuple(phrase for phrase in vocabulary().labels if any(_fits(phrase.letters, begin) for begin in begins))
+    labels = vocabulary().labels
+    parts = {long: tuple(_parts(long, begin) for begin in begins) for long in {len(p.letters) for p in labels}}
+    return tuple(phrase for phrase in labels if _fits(phrase.letters, parts[len(phrase.letters)]))
 
 
-def _fits(wanted: str, begin: str) -> bool:
-    """Say whether a text may begin with a wording: of its parts, one more than letters may be misread, one is right."""
-    allowed = slips_allowed(len(wanted))
+_Part = tuple[str, int, int]
+
+
+def _parts(long: int, begin: str) -> tuple[_Part, ...]:
+    """Cut a text into what one part at least must be right of where it begins with a wording of so many letters.
+
+    Returns
+    -------
+    tuple of (str, int, int)
+        Parts, one more than letters may be misread, and from where to where in the wording each may stand; none where
+        the text is too short.
+    """
+    allowed = slips_allowed(long)
     if not allowed:
-        return begin.startswith(wanted)
-    if len(begin) < min(len(wanted), BEGIN) - allowed:
-        return False
-    begin = begin[: len(wanted) - allowed]
+        return ((begin[:long], 0, long),) if len(begin) >= long else ()
+    if len(begin) < min(long, BEGIN) - allowed:
+        return ()
+    begin = begin[: long - allowed]
     size = len(begin) // (allowed + 1)
-    return any(
-        begin[at : at + size] in wanted[max(at - allowed, 0) : at + size + allowed]
-        for at in range(0, size * (allowed + 1), size)
-    )
+    starts = range(0, size * (allowed + 1), size)
+    return tuple((begin[at : at + size], max(at - allowed, 0), at + size + allowed) for at in starts)
+
+
+def _fits(wanted: str, begins: tuple[tuple[_Part, ...], ...]) -> bool:
+    """Say whether one of some texts may begin with a wording."""
+    for parts in begins:
+        for part, low, high in parts:
+            if part in wanted[low:high]:
+                return True
+    return False
 
 
 def _better_longer(wanted: str, spelled: tuple[str, ...], tokens: tuple[Token, ...], k: int, missed: int) -> bool:
@@ -245,6 +264,7 @@ _PASSED = frozenset("-/.,'’()‐–&*")
 """Signs that a label may hold; the empty sign of letters is none of them."""
 
 
+@lru_cache(maxsize=65536)  # the same label is held against the same wordings on every page
 def misread(wanted: str, read: str) -> int:
     """Count the letters to change, drop or add between two texts, as far as two; 99 for more (edit distance)."""
     if wanted == read:
@@ -256,6 +276,8 @@ def misread(wanted: str, read: str) -> int:
         last, row[0] = row[0], i
         for j, other in enumerate(read, 1):
             last, row[j] = row[j], min(row[j] + 1, row[j - 1] + 1, last + (one != other))
+        if min(row) > 2:
+            return 99
     return row[-1] if row[-1] <= 2 else 99
 
 
