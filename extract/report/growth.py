@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -12,6 +13,7 @@ from ..page import Pixels, Word
 
 Box = tuple[float, float, float, float]
 Mask = npt.NDArray[np.bool_]
+Boxes = npt.NDArray[np.float64]
 
 BAND = (0.12, 0.9)
 """The part of a word's height in which ink at its ends is looked for: above and below run rules."""
@@ -91,12 +93,20 @@ def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word,
     """
     words = _mended(words)
     gaps = [DIGIT_GAP if any(c.isdigit() for c in word.text) else LETTER_GAP for word in words]
-    boxes = [_stopped(grown(ink, w.box, gap), w, words) for w, gap in zip(words, gaps, strict=True)]
+    all_boxes = _boxes(words)
+    boxes = [
+        _stopped(grown(ink, word.box, gap), number, all_boxes)
+        for number, (word, gap) in enumerate(zip(words, gaps, strict=True))
+    ]
     found = list(_mended(tuple(_moved(word, box) for word, box in zip(words, boxes, strict=True))))
     changed = [k for k, word in enumerate(found) if not word.text]
     for k, reading in zip(changed, read_labels(grey, [found[k].box for k in changed]), strict=True):
         found[k] = replace(found[k], text=reading.text, confidence=reading.confidence, others=())
-    return tuple(word for k, word in enumerate(found) if not any(_within(word, k, o, n) for n, o in enumerate(found)))
+    return tuple(word for word, inside in zip(found, _within(_boxes(found)), strict=True) if not inside)
+
+
+def _boxes(words: Sequence[Word]) -> Boxes:
+    return np.array([word.box for word in words], np.float64).reshape(-1, 4)
 
 
 def _moved(word: Word, box: Box) -> Word:
@@ -108,33 +118,39 @@ def _moved(word: Word, box: Box) -> Word:
 def _mended(words: tuple[Word, ...]) -> tuple[Word, ...]:
     """Put the boxes together that run into each other on a line; what such a word says must be read anew."""
     whole: list[Word] = []
+    boxes = np.empty((len(words), 4))
     for word in sorted(words, key=lambda w: w.box[0]):
         left, top, right, bottom = word.box
-        torn = next((k for k, o in enumerate(whole) if _runs_into(o.box, word.box)), None)
-        if torn is None:
+        torn = np.flatnonzero(_run_into(boxes[: len(whole)], word.box))
+        if not len(torn):
+            boxes[len(whole)] = word.box
             whole.append(word)
             continue
-        o_left, o_top, o_right, o_bottom = whole[torn].box
+        o_left, o_top, o_right, o_bottom = whole[torn[0]].box
         box = (min(left, o_left), min(top, o_top), max(right, o_right), max(bottom, o_bottom))
-        whole[torn] = replace(word, text="", box=box, others=())
+        boxes[torn[0]], whole[torn[0]] = box, replace(word, text="", box=box, others=())
     return tuple(whole)
 
 
-def _runs_into(last: Box, box: Box) -> bool:
-    one, other = last[3] - last[1], box[3] - box[1]
-    level = min(last[3], box[3]) - max(last[1], box[1]) > 0.7 * max(one, other)
-    return level and last[2] - box[0] > TORN * min(one, other) and last[2] < box[2]
+def _run_into(before: Boxes, box: Box) -> Mask:
+    """Say of each of the boxes before whether it runs into a box."""
+    ones, other = before[:, 3] - before[:, 1], box[3] - box[1]
+    shared = np.minimum(before[:, 3], box[3]) - np.maximum(before[:, 1], box[1])
+    level = shared > 0.7 * np.maximum(ones, other)
+    return level & (before[:, 2] - box[0] > TORN * np.minimum(ones, other)) & (before[:, 2] < box[2])
 
 
-def _within(word: Word, number: int, other: Word, place: int) -> bool:
-    """Say whether a word is a part of another one, which grew over it."""
-    if number == place:
-        return False
-    (left, top, right, bottom), (o_left, o_top, o_right, o_bottom) = word.box, other.box
+def _within(boxes: Boxes) -> Mask:
+    """Say of each word whether it is a part of another one, which grew over it."""
+    left, top, right, bottom = (boxes[:, None, side] for side in range(4))
+    o_left, o_top, o_right, o_bottom = (boxes[None, :, side] for side in range(4))
     wide, o_wide = right - left, o_right - o_left
-    shared = min(right, o_right) - max(left, o_left)
-    level = min(bottom, o_bottom) - max(top, o_top) > 0.5 * min(bottom - top, o_bottom - o_top)
-    return level and shared > SAME * wide and (wide, number) < (o_wide, place)
+    shared = np.minimum(right, o_right) - np.maximum(left, o_left)
+    lower = np.minimum(bottom - top, o_bottom - o_top)
+    level = np.minimum(bottom, o_bottom) - np.maximum(top, o_top) > 0.5 * lower
+    number = np.arange(len(boxes))
+    smaller = (wide < o_wide) | ((wide == o_wide) & (number[:, None] < number))
+    return np.asarray((level & (shared > SAME * wide) & smaller).any(axis=1))
 
 
 def grown(ink: Mask, box: Box, gap: float) -> Box:
@@ -151,8 +167,10 @@ def grown(ink: Mask, box: Box, gap: float) -> Box:
 def _end(rows: Mask, tall: Mask, start: int, way: int, high: float, gap: float) -> int:
     """Follow ink from a column to one side; give the last column that belongs to it."""
     last, at, reach = start, start, int(MOST * high)
+    inked = rows[:, max(start - reach, 0) : start + reach + 1].any(axis=0).tolist()
+    first = max(start - reach, 0)
     while 0 <= at < rows.shape[1] and abs(at - start) <= reach and abs(at - last) <= gap * high + 1:
-        if rows[:, at].any():
+        if inked[at - first]:
             if tall[:, max(at - 1, 0) : at + 2].any(axis=1).mean() > RULE:
                 break
             last = at
@@ -160,14 +178,15 @@ def _end(rows: Mask, tall: Mask, start: int, way: int, high: float, gap: float) 
     return last if abs(last - start) < reach else start
 
 
-def _stopped(box: Box, word: Word, words: tuple[Word, ...]) -> Box:
-    """End a grown box where another word of its line begins."""
+def _stopped(box: Box, number: int, boxes: Boxes) -> Box:
+    """End the grown box of a word where another word of its line begins."""
     left, top, right, bottom = box
-    for other in words:
-        if other is word or min(bottom, other.box[3]) - max(top, other.box[1]) < 0.4 * (bottom - top):
-            continue
-        if other.box[0] >= word.box[2] - 2:
-            right = min(right, max(other.box[0] - 1, word.box[2]))
-        elif other.box[2] <= word.box[0] + 2:
-            left = max(left, min(other.box[2] + 1, word.box[0]))
+    own_left, _, own_right, _ = (float(side) for side in boxes[number])
+    level = np.minimum(bottom, boxes[:, 3]) - np.maximum(top, boxes[:, 1]) >= 0.4 * (bottom - top)
+    level[number] = False
+    for o_left, _, o_right, _ in boxes[level].tolist():
+        if o_left >= own_right - 2:
+            right = min(right, max(o_left - 1, own_right))
+        elif o_right <= own_left + 2:
+            left = max(left, min(o_right + 1, own_left))
     return left, top, right, bottom

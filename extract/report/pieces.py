@@ -138,8 +138,9 @@ def paste(grey: Pixels, ink: Mask, pieces: tuple[Piece, ...]) -> Strip:
     crops: list[Pixels] = []
     corners: list[tuple[float, float]] = []
     scales: list[float] = []
-    for piece in pieces:
-        left, top, right, bottom = _wide(piece, ink, pieces)
+    boxes = [piece.box for piece in pieces]
+    for number, piece in enumerate(pieces):
+        left, top, right, bottom = _wide(number, piece, ink, boxes)
         x, y = int(max(left, 0)), int(max(top, 0))
         scale = LETTER_PX / max(piece.height, 4.0)
         crops.append(_levelled(grey[y : int(bottom) + 2, x : int(right) + 2], scale, int(EDGE * piece.height)))
@@ -156,14 +157,14 @@ def paste(grey: Pixels, ink: Mask, pieces: tuple[Piece, ...]) -> Strip:
     return Strip(picture, pieces, tuple(tops), tuple(corners), tuple(scales))
 
 
-def _wide(piece: Piece, ink: Mask, pieces: tuple[Piece, ...]) -> Box:
+def _wide(number: int, piece: Piece, ink: Mask, boxes: list[Box]) -> Box:
     """Give a piece's box, wider where ink goes on beside it, up to the next piece of the line."""
-    left, top, right, bottom = box = piece.box
+    left, top, right, bottom = box = boxes[number]
     pad = EDGE * piece.height + 1
     inner = (left + pad, top + pad, right - pad, bottom - pad)
     wide = grown(ink, inner, WORD_GAP)
     middle = (left + right) / 2
-    on_line = [p.box for p in pieces if p is not piece and min(p.box[3], bottom) - max(p.box[1], top) > 0.4 * pad]
+    on_line = [o for k, o in enumerate(boxes) if k != number and min(o[3], bottom) - max(o[1], top) > 0.4 * pad]
     ends = [o[2] - pad for o in on_line if o[0] + o[2] < 2 * middle]
     starts = [o[0] + pad for o in on_line if o[0] + o[2] >= 2 * middle]
     return (
@@ -183,12 +184,12 @@ def _levelled(crop: Pixels, scale: float, edge: int) -> Pixels:
     low = min(low, high - 40.0)
     clean = np.clip((crop.astype(np.float32) - low) * (255.0 / (high - low)), 0, 255).astype(np.uint8)
     dark = clean < 128
-    for row in (*range(edge), *range(len(clean) - edge, len(clean))):
-        if 0 <= row < len(clean) and dark[row].mean() > RULED:
-            clean[row] = 255
-    for column in (*range(edge), *range(clean.shape[1] - edge, clean.shape[1])):
-        if 0 <= column < clean.shape[1] and dark[:, column].mean() > RULED:
-            clean[:, column] = 255
+    if edge:
+        high, wide = dark.shape
+        for rows in (slice(0, edge), slice(max(high - edge, 0), high)):
+            clean[rows][dark[rows].mean(axis=1) > RULED] = 255
+        for columns in (slice(0, edge), slice(max(wide - edge, 0), wide)):
+            clean[:, columns][:, dark[:, columns].mean(axis=0) > RULED] = 255
     how = cv2.INTER_AREA if scale < 1 else cv2.INTER_CUBIC
     size = (max(2, round(clean.shape[1] * scale)), max(2, round(clean.shape[0] * scale)))
     return np.asarray(cv2.resize(clean, size, interpolation=how), np.uint8)
