@@ -90,9 +90,11 @@ class Bend:
         """Give how far right of and below its straight place the lattice lies at a position."""
         u = (2 * x - self.box[0] - self.box[2]) / (self.box[2] - self.box[0])
         v = (2 * y - self.box[1] - self.box[3]) / (self.box[3] - self.box[1])
-        terms = (1.0, u, v, u * v, u * u, v * v)
-        dx = sum(c * t for c, t in zip(self.across, terms, strict=True))
-        dy = sum(c * t for c, t in zip(self.down, terms, strict=True))
+        # written out, since a page asks for some thousand places
+        uv, uu, vv = u * v, u * u, v * v
+        a, d = self.across, self.down
+        dx = a[0] + a[1] * u + a[2] * v + a[3] * uv + a[4] * uu + a[5] * vv
+        dy = d[0] + d[1] * u + d[2] * v + d[3] * uv + d[4] * uu + d[5] * vv
         return dx, dy
 
 

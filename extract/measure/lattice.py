@@ -185,8 +185,8 @@ def _ink(pixels: Pixels) -> Pixels:
     import cv2
 
     red, green, blue = cv2.split(pixels)
-    darkest = cv2.min(cv2.min(red, green), blue)
-    return np.minimum(cv2.bitwise_not(darkest), CAP).astype(np.uint8)
+    darkest = cv2.min(cv2.min(red, green, dst=red), blue, dst=red)
+    return np.asarray(cv2.min(cv2.bitwise_not(darkest, dst=red), (CAP, 0, 0, 0)), np.uint8)
 
 
 def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, npt.NDArray[np.float32]]]:
@@ -215,19 +215,20 @@ def _stretches(
     ``leaning`` says how far below its row a line is expected at (x, row); what is found is relative to that.
     """
     margin = int(np.ceil(reach)) + 2
-    found: Found = []
+    looked: list[tuple[float, float, float, int]] = []
+    profiles = [np.empty((0, 4 * margin + 1), np.float32)]
     for x, darkness in pieces:
         places = np.array([r + leaning(x, r) - corner for r in rows])
         first = places.astype(int) - 2 * margin
         fits = np.flatnonzero((first >= 0) & (first + 4 * margin < len(darkness)))
-        if not len(fits):
-            continue
-        window = first[fits, None] + np.arange(4 * margin + 1)
-        for place, centre in _lines(darkness[window], margin):
-            i = fits[place]
-            off = first[i] + centre - places[i]
-            if abs(off) <= reach:
-                found.append((x, rows[i], float(off)))
+        profiles.append(darkness[first[fits, None] + np.arange(4 * margin + 1)])
+        looked += [(x, rows[i], float(places[i]), int(first[i])) for i in fits]
+    found: Found = []
+    for number, centre in _lines(np.concatenate(profiles), margin):
+        x, row, place, first_px = looked[number]
+        off = first_px + centre - place
+        if abs(off) <= reach:
+            found.append((x, row, off))
     return found
 
 

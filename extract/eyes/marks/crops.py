@@ -61,10 +61,9 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float], *, scale:
     height = MULTIPLE * math.ceil((box[3] - top) * scale / MULTIPLE)
     right, bottom = math.ceil(left + width / scale), math.ceil(top + height / scale)
     part = pixels[max(top, 0) : bottom, max(left, 0) : right]
-    part = cv2.copyMakeBorder(
-        part, max(-top, 0), max(0, bottom - pixels.shape[0]), max(-left, 0), max(0, right - pixels.shape[1]),
-        cv2.BORDER_CONSTANT, value=(255, 255, 255),
-    )  # fmt: skip
+    beyond = max(-top, 0), max(0, bottom - pixels.shape[0]), max(-left, 0), max(0, right - pixels.shape[1])
+    if any(beyond):
+        part = cv2.copyMakeBorder(part, *beyond, cv2.BORDER_CONSTANT, value=(255, 255, 255))
     if scale < 0.75:
         # warpAffine samples; reducing by area first keeps thin lines
         reduced = (round(part.shape[1] * scale), round(part.shape[0] * scale))

@@ -58,7 +58,9 @@ def heat_maps(crop: Pixels, *, by_hand: bool = False) -> Heat:
     network = _network("by-hand" if by_hand else "marks")
     network.setInput(np.ascontiguousarray(crop.transpose(2, 0, 1)[None].astype(np.float32) / 255))
     out = np.asarray(network.forward()[0], np.float32)
-    out[:-4] = 1 / (1 + np.exp(-out[:-4]))
+    heat = out[:-4]  # the sigmoid, in place: these are 10 MB
+    np.exp(np.negative(heat, out=heat), out=heat)
+    np.reciprocal(np.add(heat, 1, out=heat), out=heat)
     return out
 
 
@@ -112,6 +114,8 @@ def _peaks(heat: Heat) -> list[tuple[float, float, float]]:
     """Find the tops of one map: heat, and x and y in crop pixels."""
     import cv2
 
+    if cv2.minMaxLoc(heat)[1] < LEAST:  # as most glyphs of a chart
+        return []
     top = (heat >= LEAST) & (heat >= cv2.dilate(heat, np.ones((5, 5), np.uint8)))
     return [(float(heat[r, c]), *_refined(heat, int(r), int(c))) for r, c in np.argwhere(top)]
 
