@@ -35,7 +35,7 @@ class _Worker(Generic[Task]):
 
 
 def run_all(
-    job: Callable[[Task], Result], tasks: Sequence[Task], *, workers: int, limit_s: float
+    job: Callable[[Task], Result], tasks: Sequence[Task], *, workers: int, limit_s: float, threads: int = 1
 ) -> Iterator[tuple[int, Result | Lost]]:
     """Do every task, each in one of a few fresh processes.
 
@@ -49,6 +49,8 @@ def run_all(
         How many processes work at once.
     limit_s : float
         Seconds after which a task is given up and its process replaced.
+    threads : int
+        How many threads OpenCV may use in each process.
 
     Yields
     ------
@@ -64,7 +66,7 @@ def run_all(
         if number is None:
             return
         ours, theirs = context.Pipe()
-        process = context.Process(target=_work, args=(theirs, job))
+        process = context.Process(target=_work, args=(theirs, job, threads))
         process.start()
         theirs.close()
         _await_start(process, ours)
@@ -147,13 +149,13 @@ def _kill(worker: _Worker[Task]) -> None:
     worker.pipe.close()
 
 
-def _work(pipe: Connection, job: Callable[[Task], Result]) -> None:
-    # One thread each: workers side by side must not take each other's cores, and times must be comparable.
+def _work(pipe: Connection, job: Callable[[Task], Result], threads: int) -> None:
+    # Workers side by side must not take each other's cores, and times must be comparable; Tesseract has one thread.
     os.environ["OMP_THREAD_LIMIT"] = "1"
     os.environ["OPENBLAS_NUM_THREADS"] = "1"
     import cv2
 
-    cv2.setNumThreads(1)
+    cv2.setNumThreads(threads)
     pipe.send("ready")
     while True:
         try:

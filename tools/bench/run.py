@@ -44,6 +44,8 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--seed", type=int, default=DEVELOPMENT_SEED, metavar="K", help=seed_help)
     parser.add_argument("--out", type=Path, metavar="DIR", help="where the report goes; the pages are kept there too")
     parser.add_argument("--workers", type=int, default=2, metavar="W", help="processes reading at once (default: 2)")
+    threads_help = "threads of OpenCV in each of them (default: 1); Tesseract, the yardstick, always has one"
+    parser.add_argument("--threads", type=int, default=1, metavar="T", help=threads_help)
     worst_help = "how many worst pages to write with their pictures (default: 10)"
     parser.add_argument("--worst", type=int, default=10, metavar="N", help=worst_help)
     parser.add_argument("--write-readme", action="store_true", help="put the table into this checkout's README.md")
@@ -57,7 +59,7 @@ def main(arguments: Namespace) -> int:
     int
         0 when the benchmark ran to its end, whatever its figures say.
     """
-    for name, least in (("n", 1), ("workers", 1), ("seed", 0), ("worst", 0)):
+    for name, least in (("n", 1), ("workers", 1), ("threads", 1), ("seed", 0), ("worst", 0)):
         if getattr(arguments, name) < least:
             raise MisuseError(f"--{name} must be {least} or more", "Give another number")
     from .report import facts
@@ -94,6 +96,7 @@ def describe_run(arguments: Namespace) -> Run:
     words += ["--n", str(arguments.n)]
     words += ["--thresholds", str(arguments.thresholds)] if arguments.thresholds is not None else []
     words += ["--seed", str(arguments.seed)]
+    words += ["--threads", str(arguments.threads)] if arguments.threads > 1 else []
     today = datetime.now(tz=UTC).date().isoformat()
     return Run(shlex.join(words), arguments.seed, __version__, commit_of(ROOT), today)
 
@@ -119,7 +122,8 @@ def run_suite(suite: Suite, arguments: Namespace, folder: Path) -> list[PageScor
         for i, one in enumerate(painted)
     ]
     scores: dict[int, PageScore] = {}
-    for number, reading in run_all(read_file, errands, workers=arguments.workers, limit_s=_LIMIT_S):
+    readings = run_all(read_file, errands, workers=arguments.workers, limit_s=_LIMIT_S, threads=arguments.threads)
+    for number, reading in readings:
         done = Reading(None, crash=reading.why) if isinstance(reading, Lost) else reading
         scores[number] = score_page(painted[number].sample, painted[number].truth, done)
         _progress(f"{suite.name}: {len(scores)} of {len(painted)} read")

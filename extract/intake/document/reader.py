@@ -8,6 +8,7 @@ import itertools
 import logging
 import re
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -119,7 +120,6 @@ class Reader:
     def _page(self, number: int) -> Parts:
         parsed = self._parsed_page(number)
         attributes: dict[str, Any] = parsed.attrs if parsed is not None else {}
-        contents = self._contents(parsed)
         page = self._shown[number - 1]
         try:
             notes = () if parsed is None or _box_stands(attributes) else ("page-box-repaired",)
@@ -134,7 +134,11 @@ class Reader:
                 raise UnreadableFile("the page has no size", "Print it to a new PDF")
             if min(view.size()) * view.scale(DRAWN_DPI) < PICTURE_SIDE_LEAST:
                 raise UnreadableFile("the page is too small or too narrow to hold a chart", "Print it to a new PDF")
-            return _parts(page, view, contents, notes, self._room)
+            with ThreadPoolExecutor(1) as beside:  # the renderer is not Python, and leaves the parser its own core
+                drawn = beside.submit(render, page, view.scale(DRAWN_DPI), self._room) if _drawn(parsed) else None
+                contents = self._contents(parsed)
+                pixels = drawn.result() if drawn is not None else None
+            return _parts(page, view, contents, notes, self._room, pixels)
         finally:
             page.close()
 
@@ -192,8 +196,14 @@ def _opened(data: bytes) -> pypdfium2.PdfDocument:
 
 
 def _parts(
-    page: pypdfium2.PdfPage, view: View, contents: Contents | None, notes: tuple[str, ...], room: Room | None
+    page: pypdfium2.PdfPage,
+    view: View,
+    contents: Contents | None,
+    notes: tuple[str, ...],
+    room: Room | None,
+    drawn: Pixels | None,
 ) -> Parts:
+    """Put a page's parts together; ``drawn`` is the page as a drawn one is rendered, where that was done already."""
     picture_dpi, share = _pictures(contents.pictures if contents else [], view)
     if contents is None or share > 0:
         least = SCAN_DPI_LEAST if share >= _FULL_SHARE else DRAWN_DPI
@@ -206,7 +216,7 @@ def _parts(
         notes = (*notes, "text-layer-distrusted") if contents is None or contents.letters else notes
         return Parts(render(page, scale, room), "scan", scale / view.unit_inch, None, None, notes)
     scale = view.scale(DRAWN_DPI)
-    pixels = render(page, scale, room)
+    pixels = render(page, scale, room) if drawn is None else drawn
     to_pixels = view.to_pixels(pixels.shape[1], pixels.shape[0])
     words = visible(words_of(contents.letters, to_pixels), pixels)
     paths = pack(contents.shapes, to_pixels, pixels)
@@ -215,6 +225,14 @@ def _parts(
     if mute or unmapped_share(words) > _UNMAPPED_MOST:
         return Parts(pixels, "drawn", scale / view.unit_inch, None, paths, (*notes, "text-layer-distrusted"))
     return Parts(pixels, "drawn", scale / view.unit_inch, words, paths, notes)
+
+
+def _drawn(parsed: PDFPage | None) -> bool:
+    """Say whether a page uses neither pictures nor forms, in which pictures may be."""
+    try:
+        return parsed is not None and not resolve1(parsed.resources.get("XObject"))
+    except Exception:  # noqa: BLE001  # as above: what is damaged is told by reading it
+        return False
 
 
 def _pictures(pictures: list[Picture], view: View) -> tuple[float, float]:
