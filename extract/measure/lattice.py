@@ -186,7 +186,7 @@ def _ink(pixels: Pixels) -> Pixels:
 
     red, green, blue = cv2.split(pixels)
     darkest = cv2.min(cv2.min(red, green, dst=red), blue, dst=red)
-    return np.asarray(cv2.min(cv2.bitwise_not(darkest, dst=red), (CAP, 0, 0, 0)), np.uint8)
+    return np.asarray(np.minimum(cv2.bitwise_not(darkest, dst=red), np.uint8(CAP)), np.uint8)
 
 
 def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, npt.NDArray[np.float32]]]:

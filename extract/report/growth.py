@@ -167,8 +167,8 @@ def grown(ink: Mask, box: Box, gap: float) -> Box:
 def _end(rows: Mask, tall: Mask, start: int, way: int, high: float, gap: float) -> int:
     """Follow ink from a column to one side; give the last column that belongs to it."""
     last, at, reach = start, start, int(MOST * high)
-    inked = rows[:, max(start - reach, 0) : start + reach + 1].any(axis=0).tolist()
     first = max(start - reach, 0)
+    inked = np.asarray(rows[:, first : start + reach + 1].any(axis=0))
     while 0 <= at < rows.shape[1] and abs(at - start) <= reach and abs(at - last) <= gap * high + 1:
         if inked[at - first]:
             if tall[:, max(at - 1, 0) : at + 2].any(axis=1).mean() > RULE:
