@@ -9,7 +9,9 @@ import numpy as np
 import numpy.typing as npt
 
 from .eyes.axes.frequency import frequency_runs
+from .eyes.axes.leftover import LINES
 from .eyes.axes.level import level_runs
+from .eyes.axes.ruling import ruling_of
 from .eyes.negative import positive
 from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
@@ -136,6 +138,11 @@ def _quarter_matrix(quarters: int, size: tuple[int, int]) -> npt.NDArray[np.floa
 
 ENOUGH_LABELS = 6
 """So many labels in line settle that a page is upright."""
+ENOUGH_WORDS, ENOUGH_OF_ALL = 10, 0.15
+"""So many words read surely, and such a share of all, settle it as well where no grid is: of 23 painted pages, those of
+text have a quarter of such words where they are upright, and 7 in 100 at the most where they are not."""
+SURE_WORD, LONG_WORD = 0.9, 4
+"""The confidence and the letters of such a word."""
 
 
 def _upright(
@@ -145,19 +152,25 @@ def _upright(
 
     Give its pixels, the map from the page's pixels to them, the quarter turns against the clock, and its words.
     """
-    if _labels_in_line(words) >= ENOUGH_LABELS:
+    if _labels_in_line(words) >= ENOUGH_LABELS or _is_text(words, pixels):
         return pixels, matrix, 0, words
     best, best_worth, best_words = 0, 1.25 * _readable(words) + 0.5, words
     for quarters in (2, 1, 3):
         turned = read_words(_turned(pixels, quarters))
         if _readable(turned) > best_worth:
             best, best_worth, best_words = quarters, _readable(turned), turned
-        if _labels_in_line(turned) >= ENOUGH_LABELS:
+        if _labels_in_line(turned) >= ENOUGH_LABELS or _is_text(turned, pixels):
             break
     if not best:
         return pixels, matrix, 0, words
     matrix = _quarter_matrix(best, (pixels.shape[1], pixels.shape[0])) @ matrix
     return _turned(pixels, best), matrix, best, best_words
+
+
+def _is_text(words: tuple[Word, ...], pixels: Pixels) -> bool:
+    """Say whether a page of text reads as it lies, and shows no grid, which might lie otherwise."""
+    sure = sum(len(w.text) >= LONG_WORD and w.text.isalpha() and w.confidence > SURE_WORD for w in words)
+    return sure >= ENOUGH_WORDS and sure > ENOUGH_OF_ALL * len(words) and min(ruling_of(pixels).counts()) < LINES
 
 
 def _readable(words: tuple[Word, ...]) -> float:

@@ -8,7 +8,10 @@ import pytest
 from by_hand import OCTAVES, frequency_words, grid_picture, level_words, page
 from drawn_by_hand import LEVELS, plotted, plotted_y, turned
 
+from octavo.extract import straighten as straightening
 from octavo.extract.eyes.axes.areas import chart_areas
+from octavo.extract.eyes.words import read_words
+from octavo.extract.page import Word
 from octavo.extract.sheet import Sheet
 from octavo.extract.straighten import straighten
 from octavo.extract.tilt import find_tilt
@@ -130,3 +133,26 @@ def test_levels_written_on_their_side_are_read_and_make_a_chart(level_turn: int,
 
 def test_words_on_their_side_are_not_looked_for_where_the_levels_stand_upright() -> None:
     assert {w.upright for w in straighten(page(plotted(STEEP))).words} == {0}
+
+
+LETTER = render(paint("letter", 8).pdf, 150)
+"""A page of text, without a chart."""
+
+
+@pytest.mark.parametrize("quarters", [0, 1, 2, 3])
+def test_a_page_of_text_is_turned_until_it_reads(quarters: int) -> None:
+    sheet = straighten(page(np.rot90(LETTER, quarters)))
+    assert sheet.pixels.shape == LETTER.shape
+    assert np.abs(sheet.pixels.astype(int) - LETTER).mean() < 12
+
+
+def test_an_upright_page_of_text_is_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    read = []
+
+    def counted(pixels: np.ndarray) -> tuple[Word, ...]:
+        read.append(pixels.shape)
+        return read_words(pixels)
+
+    monkeypatch.setattr(straightening, "read_words", counted)
+    straighten(page(LETTER))
+    assert len(read) == 1
