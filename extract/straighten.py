@@ -141,6 +141,8 @@ ENOUGH_LABELS = 6
 ENOUGH_WORDS, ENOUGH_OF_ALL = 10, 0.15
 """So many words read surely, and such a share of all, settle it as well where no grid is: of 23 painted pages, those of
 text have a quarter of such words where they are upright, and 7 in 100 at the most where they are not."""
+FEW_WORDS = 20
+"""A page on its side shows hardly any level words, upside down it shows as many: it says where to look first."""
 SURE_WORD, LONG_WORD = 0.9, 4
 """The confidence and the letters of such a word."""
 
@@ -154,17 +156,18 @@ def _upright(
     """
     if _labels_in_line(words) >= ENOUGH_LABELS or _is_text(words, pixels):
         return pixels, matrix, 0, words
-    best, best_worth, best_words = 0, 1.25 * _readable(words) + 0.5, words
-    for quarters in (2, 1, 3):
-        turned = read_words(_turned(pixels, quarters))
+    best, best_worth = (pixels, 0, words), 1.25 * _readable(words) + 0.5
+    for quarters in (2, 1, 3) if len(words) >= FEW_WORDS else (1, 3, 2):
+        picture = _turned(pixels, quarters)
+        turned = read_words(picture)
         if _readable(turned) > best_worth:
-            best, best_worth, best_words = quarters, _readable(turned), turned
-        if _labels_in_line(turned) >= ENOUGH_LABELS or _is_text(turned, pixels):
+            best, best_worth = (picture, quarters, turned), _readable(turned)
+        if _labels_in_line(turned) >= ENOUGH_LABELS or _is_text(turned, picture):
             break
-    if not best:
-        return pixels, matrix, 0, words
-    matrix = _quarter_matrix(best, (pixels.shape[1], pixels.shape[0])) @ matrix
-    return _turned(pixels, best), matrix, best, best_words
+    upright, quarters, words = best
+    if quarters:
+        matrix = _quarter_matrix(quarters, (pixels.shape[1], pixels.shape[0])) @ matrix
+    return upright, matrix, quarters, words
 
 
 def _is_text(words: tuple[Word, ...], pixels: Pixels) -> bool:

@@ -15,6 +15,8 @@ Box = tuple[float, float, float, float]
 Mask = npt.NDArray[np.bool_]
 Boxes = npt.NDArray[np.float64]
 
+PAPER = 0.85
+"""Share of a sheet that is darker than its paper, or as dark."""
 BAND = (0.12, 0.9)
 """The part of a word's height in which ink at its ends is looked for: above and below run rules."""
 LETTER_GAP = 0.22
@@ -45,8 +47,11 @@ def ink_of(grey: Pixels) -> Mask:
     grey : ndarray, shape (height, width), uint8
         The sheet.
     """
-    paper = float(np.percentile(grey[::4, ::4], 85))
-    return grey < min(paper - 45.0, 0.72 * paper)
+    up_to = np.bincount(np.ravel(grey[::4, ::4]), minlength=256).cumsum()  # sorting a million pixels takes 12 ms
+    place = PAPER * (int(up_to[-1]) - 1)
+    low, high = (int(np.searchsorted(up_to, at, side="right")) for at in (int(place), int(place) + 1))
+    paper = low + (min(high, 255) - low) * (place - int(place))
+    return np.asarray(grey < np.uint8(max(np.ceil(min(paper - 45.0, 0.72 * paper)), 0)))
 
 
 def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
