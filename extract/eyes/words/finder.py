@@ -12,6 +12,8 @@ from ...page import Pixels
 
 LONG_SIDE = 1600
 """Words are looked for on a picture reduced to this many pixels on its long side."""
+BLOCK = 2
+"""The network takes the picture in blocks of so many pixels each way."""
 STRIDE = 4
 """Pixels of that picture for each cell of the network's maps."""
 REACH_PX = 16.0
@@ -46,10 +48,21 @@ def word_boxes(grey: Pixels) -> list[Box]:
     padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
     padded[:high, :wide] = small
     network = _network()
-    network.setInput(1.0 - padded[None, None].astype(np.float32) / 255.0)
+    network.setInput(_in_blocks(padded))
     found = boxes_of(network.forward()[0])
     boxes = (found[:, :4] + 0.5) / scale - 0.5
     return [(float(b[0]), float(b[1]), float(b[2]), float(b[3])) for b in boxes[np.argsort(boxes[:, 1])]]
+
+
+def _in_blocks(picture: Pixels) -> npt.NDArray[np.float32]:
+    """Give a picture's ink, from 0 to 1, with the pixels of each block one behind the other, as the network takes it."""
+    high, wide = (side // BLOCK for side in picture.shape)
+    blocks = np.empty((1, BLOCK * BLOCK, high, wide), np.float32)
+    for down in range(BLOCK):
+        for right in range(BLOCK):
+            blocks[0, BLOCK * down + right] = picture[down::BLOCK, right::BLOCK]
+    blocks /= 255.0
+    return np.subtract(1.0, blocks, out=blocks)
 
 
 def boxes_of(maps: npt.NDArray[np.float32]) -> npt.NDArray[np.float64]:

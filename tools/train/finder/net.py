@@ -45,7 +45,11 @@ class ThoroughFinder(nn.Module):
         The first map is the logit of how well a word is centred there; the others are the logarithms of the distances
         to its left, top, right and bottom over 16 px.
         """
-        quarter = self.quarter(self.stem(x))
+        return self.of_half(self.stem(x))
+
+    def of_half(self, half: torch.Tensor) -> torch.Tensor:
+        """Turn what the first layers give into the maps."""
+        quarter = self.quarter(half)
         eighth = self.eighth(quarter)
         sixteenth = self.sixteenth(eighth)
         last = self.last(sixteenth)
@@ -110,6 +114,8 @@ class WordFinder(nn.Module):
 class OfBlocks(nn.Module):
     """The quick finder as it is written for reading: the page comes in blocks."""
 
+    block = STRIDE
+
     def __init__(self, finder: WordFinder) -> None:
         super().__init__()
         self.finder = finder
@@ -117,6 +123,30 @@ class OfBlocks(nn.Module):
     def forward(self, x: torch.Tensor) -> torch.Tensor:
         """See ``WordFinder.of_blocks``."""
         return self.finder.of_blocks(x)
+
+
+class ThoroughOfBlocks(nn.Module):
+    """The thorough finder as it is written for reading: the page comes in blocks of 2 x 2 pixels.
+
+    Its first layer looks at 5 x 5 pixels at every second one: at 3 x 3 blocks, of which it passes over the last row and
+    column. So written, OpenCV runs the whole in three quarters of the time.
+    """
+
+    block = 2
+
+    def __init__(self, finder: ThoroughFinder) -> None:
+        super().__init__()
+        old, *after = finder.stem
+        assert isinstance(old, nn.Conv2d)
+        first = nn.Conv2d(self.block**2, old.out_channels, 3, padding=1, bias=False)
+        with torch.no_grad():
+            whole = nn.functional.pad(old.weight, (0, 1, 0, 1))
+            first.weight.copy_(nn.functional.pixel_unshuffle(whole, self.block))
+        self.stem, self.finder = nn.Sequential(first, *after), finder
+
+    def forward(self, x: torch.Tensor) -> torch.Tensor:
+        """Turn pages cut into blocks, shape (n, 4, h / 2, w / 2), into maps."""
+        return self.finder.of_half(self.stem(x))
 
 
 def targets(words: torch.Tensor, batch: torch.Tensor, shape: tuple[int, int, int]) -> tuple[torch.Tensor, torch.Tensor]:

@@ -14,7 +14,7 @@ from torch import nn
 
 from ....extract.eyes.words.finder import boxes_of
 from ..school import Painted, Ring, Training, arguments, export, in_turn, run, vary
-from .net import OfBlocks, ThoroughFinder, WordFinder, likeness, loss_of
+from .net import OfBlocks, ThoroughFinder, ThoroughOfBlocks, WordFinder, likeness, loss_of
 from .tiles import TILE, finder_families, paint_word_tiles
 
 MOST_WORDS = 320
@@ -99,8 +99,10 @@ def main() -> None:
         lambda net, ring: weigh(net, ring, args.batch, args.side, teacher), score,
     )  # fmt: skip
     trained = training.average.module
-    if isinstance(trained, WordFinder):
-        export(OfBlocks(trained), args.out / "words.onnx", torch.zeros(1, 16, 104, 112), ("blocks", "words"))
+    assert isinstance(trained, WordFinder | ThoroughFinder)
+    blocks = OfBlocks(trained) if isinstance(trained, WordFinder) else ThoroughOfBlocks(trained)
+    example = torch.zeros(1, blocks.block**2, 416 // blocks.block, 448 // blocks.block)
+    export(blocks, args.out / f"{name}.onnx", example, ("blocks", "words"))
 
 
 if __name__ == "__main__":
