@@ -24,7 +24,7 @@ SHORT, SHORT_READ = 2, 0.9
 """A word of so few letters that was read with this confidence is no other: a C is no CC."""
 TITLES = frozenset({"dpoae", "teoae", "emissions", "tympanometry", "reflexes", "speech"})
 """Names of tests with which no text goes on from the line above."""
-SECOND_TONE = re.compile(r"(12|£2|t2|[fF]2) ?\((?:k?Hz)\)")
+SECOND_TONE = re.compile(r"([1lIrt£#]2|[fF]2) ?\((?:k?Hz)\)")
 NUMERO = re.compile(r"[Nn]\.?[°º9o*?~] de")
 SERIAL = re.compile(r"\d{3,}")
 """So many digits behind "S/N" are a serial number."""
@@ -215,12 +215,20 @@ def _known_reading(word: Word) -> Word:
 def _is_known(text: str) -> bool:
     """Say whether a word is a label or a unit as a whole, or a longer word of one."""
     parts = ATOM.findall(text.strip(" .,:;()[]"))
-    taken = max(vocabulary().match(parts)[0], unit_at(parts)[0])
-    if 0 < taken < len(parts) and parts[taken] in "([":  # a label and its unit
-        more = unit_at(parts[taken + 1 :])[0]
-        taken += 1 + more if more else 0
     of_phrase = all(len(part) >= LEAST_LETTERS and bare(part) in vocabulary().known for part in parts)
-    return bool(parts) and (taken == len(parts) or of_phrase)
+    return bool(parts) and (of_phrase or _all_known(parts))
+
+
+def _all_known(parts: list[str]) -> bool:
+    """Say whether nothing but labels, units and signs between them stands here, as in "DPOAE-L" and "Volume (ml)"."""
+    at = known = 0
+    while at < len(parts):
+        taken = max(vocabulary().match(parts[at:])[0], unit_at(parts[at:])[0])
+        if not taken and parts[at].isalnum():
+            return False
+        known += taken > 0
+        at += max(taken, 1)
+    return known > 0
 
 
 def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token]:

@@ -30,8 +30,8 @@ BEGIN = 12
 COLONS = frozenset(":;")
 """A fax makes semicolons of colons."""
 _ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (
-    ("day-first", re.compile(r"^[dtj]{1,2}[mn]{1,2}[yaj]{2,4}$")),
-    ("month-first", re.compile(r"^m{1,2}[dtj]{1,2}[yaj]{2,4}$")),
+    ("day-first", re.compile(r"^[dtj]{1,2}[li1]?[mn]{1,2}[li1]?[yaj]{2,4}$")),  # a stroke looks like an l
+    ("month-first", re.compile(r"^m{1,2}[li1]?[dtj]{1,2}[li1]?[yaj]{2,4}$")),
 )
 
 
@@ -294,6 +294,6 @@ def _hint(tokens: tuple[Token, ...], end: int) -> tuple[int, Order | None]:
                 if k < len(tokens) and tokens[k].sign == ")":
                     k += 1
                 return k, order
-        if len(letters) > 8:
+        if len(letters) > 10:
             break
     return end, None

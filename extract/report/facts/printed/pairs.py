@@ -35,6 +35,7 @@ CLOSE = 2.2
 """The same where the line above ends early, so that the next one may be another text."""
 FULL = 0.75
 """A line is full that reaches so far toward the right end of the page's text."""
+OTHER = frozenset({"other"})
 LONG_TEXTS = frozenset({"note", "reason"})
 """Facts that may run over several lines."""
 
@@ -82,10 +83,11 @@ def pairs_of(lines: tuple[Line, ...], labels: tuple[Label, ...], fits: Fits) -> 
     idle = {label for label, beside, below in seen if beside is None and below is None and not label.colon}
     values = {b for a, b in pairwise(labels) if b in idle and a in idle and (a.line, a.last + 1) == (b.line, b.first)}
     empty = [label for label, beside, below in seen if beside is None and below is None and label.colon]
-    values |= {one for label in empty for one in (desk.label_below(label),) if one in idle or _begins_value(one)}
-    values |= {
-        b for a, b in pairwise(labels) if a in empty and _begins_value(b) and (a.line, a.last + 1) == (b.line, b.first)
-    }
+    behind = {b for a, b in pairwise(labels) if a in empty and (a.line, a.last + 1) == (b.line, b.first)}
+    under = {desk.label_below(label) for label in empty}
+    values |= {one for one in behind | under if one is not None and (one in idle or _begins_value(one))}
+    under = {desk.label_below(label) for label in idle if label.names != OTHER}
+    values |= {one for one in under if one in idle and one.names == OTHER}
     if values:  # "Reason: | Follow-up": a value that is worded like a label
         return pairs_of(lines, tuple(label for label in labels if label not in values), fits)
     votes = 0

@@ -7,8 +7,11 @@ from dataclasses import dataclass
 
 from ....page import Word
 from ...lines import Line
+from ...trust import chance_of
 from .vocabulary import bare
 
+DOUBTED = 0.98
+"""From this chance on, what else a word may say is not looked at."""
 _PART = re.compile(r"[^\W_]+[°º]?(?:['’`][^\W\d_]+|\.(?=[^\W\d_]{1,2}\b)[^\W\d_]+)*(?:\([^\W\d_]{1,3}\))?|[^\w\s]")
 """Letters and digits, with what belongs to them: "d.o.b", "n°", "né(e)"."""
 
@@ -51,14 +54,15 @@ def tokens_of(line: Line) -> tuple[Token, ...]:
 
 def _tokens(word: Word, number: int, cell: int) -> list[Token]:
     matches = list(_PART.finditer(word.text))
-    others = [list(_PART.finditer(text)) for text, _ in word.others]
+    doubted = word.others if chance_of(word) < DOUBTED else ()
+    others = [list(_PART.finditer(text)) for text, _ in doubted]
     told = word.confidence >= 1.0 and not word.others
     wide = (word.box[2] - word.box[0]) / max(len(word.text), 1)
     tokens: list[Token] = []
     for k, match in enumerate(matches):
         texts = [match[0], *(other[k][0] for other in others if len(other) == len(matches))]
         if len(matches) == 1 or (bare(match[0]) and sum(bool(bare(one[0])) for one in matches) == 1):
-            texts += [text for text, _ in word.others]
+            texts += [text for text, _ in doubted]
         readings = tuple(dict.fromkeys(text for text in map(bare, texts) if text))
         sign = "" if bare(match[0]) else match[0]
         left, right = word.box[0] + wide * match.start(), word.box[0] + wide * match.end()
