@@ -5,15 +5,18 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
 from ....interpret.reasons import remark
 from ....interpret.record import Box, Fact, Remark, Report
 from ...chart import MeasuredChart
-from ...page import Pixels
+from ...page import Pixels, Word
 from ...sheet import Sheet
-from ..lines import Line, box_around
+from ..growth import Mask, ink_of
+from ..lines import CELL_GAP, Line, box_around
+from ..stray import ink_beside
 from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
 from .dating import dates_of
@@ -64,7 +67,10 @@ def read_facts(
     texts = texts_of(pairs, _grey(sheet) if pairs else None, dict(enumerate(line.height for line in lines)))
     drafts = [*dates, *texts, *page_number(lines)]
     drafts = [_with_strays(one, pairs) for one in drafts]
-    drafts = _once(drafts) if words.given else [_doubted(one) for one in _once(drafts)]
+    drafts = _once(drafts)
+    if not words.given and drafts:
+        ink = ink_of(_grey(sheet))
+        drafts = [_doubted(one, ink, words.words) for one in drafts]
     facts = [_fact(sheet, one, given=words.given) for one in drafts]
     facts.sort(key=lambda fact: (round(fact.box[1], 2), fact.box[0]) if fact.box else (0.0, 0.0))
     return ReadFacts(tuple(facts), tuple(_impossible(sheet, pair) for pair in impossible))
@@ -103,6 +109,8 @@ def _alone(one: Draft, others: list[Draft]) -> Draft:
 
 _FREE = frozenset({"patient-name", "tester", "place", "audiometer", "reason", "note"})
 """Facts in words of their own, in which a lost space does not show."""
+_MAY_LOSE = _FREE | {"record-number", "birth-date", "test-date", "calibration-date"}
+"""Facts that may be such still when a word or a digit is lost at their ends."""
 _GLUED = re.compile(r"[^\W\d_]\.[^\W\d_]{2,}|[a-zß-ÿ][A-Z]|[^\W\d_]{3,}\d")
 """What looks like two words without their space."""
 
@@ -114,6 +122,8 @@ def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
     label = one.label
     if one.name == "place" and label is not None and not (label.colon or label.alone):
         return replace(one, why_ask=("label-uncertain",))  # "Clinic at the quay" may be the house's name as a whole
+    if _parted(one):
+        return replace(one, why_ask=("text-uncertain",))
     below = sum(pair.place == "below" for pair in pairs)
     odd = (one.place == "below" and 2 * below < len(pairs)) or (one.place == "next-cell" and 2 * below > len(pairs))
     if odd:
@@ -123,12 +133,35 @@ def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
     return one
 
 
-def _doubted(one: Draft) -> Draft:
-    """Let a text that was read ask where it may have lost what nobody would miss."""
-    if one.name not in _FREE or one.why_ask:
+def _doubted(one: Draft, ink: Mask, words: Sequence[Word]) -> Draft:
+    """Let a value that was read ask where it may have lost what nobody would miss."""
+    if one.name not in _MAY_LOSE or one.why_ask:
         return one
-    glued = any(_GLUED.search(word.text) for word in one.words)
-    return replace(one, why_ask=("text-uncertain",)) if glued else one
+    glued = one.name in _FREE and any(_GLUED.search(word.text) for word in one.words)
+    if glued or any(ink_beside(ink, box_around(line), words) for line in _lines(one.words)):
+        return replace(one, why_ask=("text-uncertain",))
+    return one
+
+
+def _lines(words: Sequence[Word]) -> list[list[Word]]:
+    """Part a text's words, which follow each other, into its lines."""
+    lines: list[list[Word]] = []
+    for word in words:
+        if lines and word.box[0] >= lines[-1][-1].box[0] and word.box[1] < lines[-1][-1].box[3]:
+            lines[-1].append(word)
+        else:
+            lines.append([word])
+    return lines
+
+
+def _parted(one: Draft) -> bool:
+    """Say whether a gap stands within a text that parts columns elsewhere; surname and first name may stand apart."""
+    if one.label is not None and one.label.names == {"surname"}:
+        return False
+    return any(
+        b.box[0] - a.box[2] > CELL_GAP * max(a.box[3] - a.box[1], b.box[3] - b.box[1])
+        for line in _lines(one.words) for a, b in pairwise(line)
+    )  # fmt: skip
 
 
 _SINGLE = frozenset({"patient-name", "record-number", "birth-date", "sex", "reliability", "test-time"})

@@ -171,7 +171,7 @@ def test_a_house_s_name_that_begins_like_a_label_is_not_taken_for_a_place_unaske
 
 def test_a_value_below_its_label_goes_on_after_a_wider_space() -> None:
     found = read(*HEAD, (40, 100, "Tested by:"), (40, 120, "Dr."), (84, 120, "Corvey"))
-    assert [f.value for f in found.facts if f.name == "tester"] == ["Dr. Corvey"]
+    assert value(found, "tester") == ("Dr. Corvey", "ask")  # the gap may part two columns
 
 
 def test_a_letter_alone_is_no_label() -> None:

@@ -1,0 +1,59 @@
+"""Ink beside a text that no word explains: a part of the text that was lost or cut off."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from ..page import Word
+from .growth import Mask
+from .lines import Box
+
+REACH = 3.5
+"""So far to either side of a text ink is looked for, in heights of its letters."""
+CLEAR = 0.2
+"""What is nearer belongs to the letters at its ends."""
+BAND = (0.1, 0.85)
+"""The part of the letters' height that is looked at: below run underlines."""
+RULE = 0.75
+"""A row or column that is dark over this part is a printed rule."""
+LETTER = 0.14
+"""Letters darken so much of a square as high as they are."""
+
+
+def ink_beside(ink: Mask, box: Box, words: Sequence[Word]) -> bool:
+    """Say whether letters that are no word's seem to stand right before or behind a text.
+
+    Parameters
+    ----------
+    ink : ndarray, shape (height, width), bool
+        The sheet's ink.
+    box : tuple of float
+        Around one line of the text, in sheet pixels.
+    words : sequence of Word
+        All words of the sheet.
+    """
+    left, top, right, bottom = box
+    high = bottom - top
+    beside = [w.box for w in words if min(w.box[3], bottom) - max(w.box[1], top) > 0.3 * min(high, w.box[3] - w.box[1])]
+    before = max((b[2] for b in beside if b[2] <= left + 1), default=0.0)
+    after = min((b[0] for b in beside if b[0] >= right - 1), default=float(ink.shape[1]))
+    rows = slice(max(round(top - 0.5 * high), 0), round(bottom + 0.5 * high))
+    spans = (
+        (max(before + CLEAR * high, left - REACH * high), left - CLEAR * high),
+        (right + CLEAR * high, min(after - CLEAR * high, right + REACH * high)),
+    )
+    return any(_letters(ink[rows, max(round(a), 0) : max(round(b), 0)], high) for a, b in spans)
+
+
+def _letters(part: Mask, high: float) -> bool:
+    """Say whether a strip, twice as high as letters, holds some."""
+    wide = round(0.8 * high)
+    if part.shape[1] < wide or part.shape[0] < high:
+        return False
+    part = part & ~(part.mean(axis=1) > RULE)[:, None] & ~(part.mean(axis=0) > RULE)[None, :]
+    top = 0.5 * high
+    band = part[round(top + BAND[0] * high) : round(top + BAND[1] * high)]
+    dark = np.cumsum(np.pad(band.mean(axis=0), (1, 0)))
+    return bool(((dark[wide:] - dark[:-wide]) / wide).max(initial=0.0) > LETTER)

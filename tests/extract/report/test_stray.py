@@ -1,0 +1,44 @@
+"""Ink beside a text that no word explains: what was lost of it is noticed, rules are not taken for it."""
+
+from __future__ import annotations
+
+import cv2
+import numpy as np
+import pytest
+
+from octavo.extract.page import Word
+from octavo.extract.report.stray import ink_beside
+
+WORDS = {"Eklund,": (100, 170), "Luca": (180, 225)}
+"""Left and right end of each word as it stands in the picture, in pixels."""
+
+
+def picture() -> np.ndarray:
+    """A name of two words between the lines of a form: an upright rule at each side and one below."""
+    paper = np.full((200, 500), 255, np.uint8)
+    for text, (left, right) in WORDS.items():
+        (wide, _), _ = cv2.getTextSize(text, cv2.FONT_HERSHEY_SIMPLEX, 0.7, 2)
+        assert abs(wide - (right - left)) < 8
+        cv2.putText(paper, text, (left, 110), cv2.FONT_HERSHEY_SIMPLEX, 0.7, 0, 2)
+    paper[60:140, 80:83] = paper[60:140, 300:303] = 0
+    paper[118:120, 60:340] = 0
+    return paper < 128
+
+
+def words(*texts: str) -> list[Word]:
+    return [Word(text, (WORDS[text][0], 92, WORDS[text][1], 112), 0.9) for text in texts]
+
+
+def test_where_all_words_were_found_nothing_is_left_over() -> None:
+    assert not ink_beside(picture(), (100, 92, 225, 112), words("Eklund,", "Luca"))
+
+
+@pytest.mark.parametrize("kept", ["Luca", "Eklund,"])
+def test_a_lost_word_beside_a_text_is_noticed(kept: str) -> None:
+    left, right = WORDS[kept]
+    assert ink_beside(picture(), (left, 92, right, 112), words(kept))
+
+
+def test_the_lost_end_of_a_word_is_noticed() -> None:
+    cut = Word("Lu", (180, 92, 203, 112), 0.9)
+    assert ink_beside(picture(), (100, 92, 203, 112), [*words("Eklund,"), cut])
