@@ -16,7 +16,10 @@ from .cells.cells import Cell, Key, cells_of, in_steps
 from .cells.ink import inked, printed
 from .cells.legend import masking_by_notes
 from .cells.readings import prepared
-from .certainty import Way, probability_of
+from .certainty import Way, chance_of, evidence_of, fitted
+from .look.heads import with_lost_heads
+from .look.levels import look_at
+from .look.names import with_names
 from .look.shaded import with_shaded_heads
 from .rows.heirs import heirs_doubted
 from .rows.layout import Layout, layout_of
@@ -32,7 +35,6 @@ ON_STEP = 0.8
 REFLEX_HZ = frozenset({500.0, 1000.0, 2000.0, 4000.0})
 LEAST_REFLEX_DB = 70.0
 """Acoustic reflexes are tested at these tones and seldom seen below this level [common practice]."""
-SURE_WAYS: frozenset[Way] = frozenset({"given", "two-readings"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,27 @@ class Tables:
     remarks: tuple[Remark, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class SeenTable:
+    """One table as seen: its rows, its cells row by row, the evidence for each (``certainty.EVIDENCE``), by whom."""
+
+    layout: Layout
+    cells: tuple[Cell, ...]
+    evidence: tuple[tuple[float, ...], ...]
+    by_hand: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SeenTables:
+    """The tables of levels on a sheet; ``layouts`` also of those whose numbers are none, ``words`` as levelled."""
+
+    tables: tuple[SeenTable, ...]
+    layouts: tuple[Layout, ...]
+    words: tuple[Word, ...]
+    slant: Slant
+    notes: dict[str, bool]
+
+
 def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
     """Read the tables of thresholds on a sheet.
 
@@ -74,7 +97,7 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
     words : sequence of Word
         Its words, without those inside charts; read by two readers, the second one's text is the first of ``others``.
     way : str
-        How they were read; ``by-hand`` is found out here.
+        How they were read.
 
     Returns
     -------
@@ -83,36 +106,48 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
         ``no-response-without-level`` for one that names no level, ``table-row-unread`` for a row of numbers whose name
         was not understood, or where something looks like a table and none could be read.
     """
-    kept = without_level_axes(words)
-    if way != "given":
-        kept = with_arrows(sheet.pixels, with_shaded_heads(sheet.pixels, kept))
-    prepared_words = prepared(kept, way)
-    slant = slant_of(prepared_words)
-    upright = slant.level(prepared_words)
-    lines = frequency_lines(upright)
-    notes = masking_by_notes(upright)
-    layouts: list[Layout] = []
-    for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):
-        layout = layout_of(upright, line, [other for other in lines if other is not line])
-        layouts += [layout] if layout is not None else []
+    found = seen_tables(sheet, words, way)
     tables: list[Table] = []
     remarks: list[Remark] = []
-    for layout in layouts if way == "given" else heirs_doubted(layouts):
-        cells = tuple(_on_sheet(cell, slant) for cell in cells_of(layout, notes))
-        if sum(cell.kind == "level" for cell in cells) < FEWEST_VALUES or not in_steps(cells, ON_STEP):
+    for seen in found.tables:
+        if way != "given" and _like_reflexes(seen.cells):
+            remarks.append(_unread(sheet, seen.layout))
             continue
-        if way != "given" and _like_reflexes(cells):
-            remarks.append(_unread(sheet, layout))
-            continue
-        _add(
-            tables, _table(sheet, layout, slant, cells, notes, way if way == "given" or printed(layout) else "by-hand")
-        )
-        remarks += _remarks(sheet, cells)
-        if layout.unnamed or (way != "given" and lost_heads(layout, upright)):
-            remarks += [_unread(sheet, layout), *on_lost_chart()]
-    if not tables and (looks_like_table(upright) or any(layout.unnamed and not layout.rows for layout in layouts)):
+        _add(tables, _table(sheet, seen, found, way))
+        remarks += _remarks(sheet, seen.cells)
+        if seen.layout.unnamed or (way != "given" and lost_heads(seen.layout, found.words)):
+            remarks += [_unread(sheet, seen.layout), *on_lost_chart()]
+    nameless = any(layout.unnamed and not layout.rows for layout in found.layouts)
+    if not tables and (looks_like_table(found.words) or nameless):
         remarks.append(remark("table-row-unread"))
     return Tables(tuple(tables), tuple(remarks))
+
+
+def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
+    """Find the tables of levels on a sheet and read their cells; the arguments are those of ``read_tables``."""
+    kept = without_level_axes(words)
+    if way != "given":
+        kept = with_shaded_heads(sheet.pixels, kept)
+        kept = with_arrows(sheet.pixels, with_names(sheet.pixels, kept))
+    ready = prepared(kept, way)
+    slant = slant_of(ready)
+    upright = slant.level(ready)
+    lines = frequency_lines(upright)
+    if way == "two-readings":
+        lines = [with_lost_heads(sheet.pixels, upright, line, slant) for line in lines]
+    notes = masking_by_notes(upright)
+    found: list[Layout] = []
+    for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):
+        layout = layout_of(upright, line, [other for other in lines if other is not line])
+        found += [layout] if layout is not None else []
+    tables: list[SeenTable] = []
+    for layout in found if way == "given" else heirs_doubted(found):
+        looks = look_at(sheet.pixels, layout, slant) if way == "two-readings" else {}
+        cells = tuple(_on_sheet(cell, slant) for cell in cells_of(layout, notes, looks))
+        if sum(cell.kind == "level" for cell in cells) >= FEWEST_VALUES and in_steps(cells, ON_STEP):
+            by_hand = way != "given" and not printed(layout)
+            tables.append(SeenTable(layout, cells, tuple(evidence_of(cells)), by_hand))
+    return SeenTables(tuple(tables), tuple(found), tuple(upright), slant, notes)
 
 
 def _unread(sheet: Sheet, layout: Layout) -> Remark:
@@ -148,25 +183,33 @@ def _add(tables: list[Table], new: Table) -> None:
     tables.append(new)
 
 
-def _table(
-    sheet: Sheet, layout: Layout, slant: Slant, cells: Sequence[Cell], notes: dict[str, bool], way: Way
-) -> Table:
-    values = tuple(_threshold(sheet, cell, way) for cell in cells if cell.kind == "level")
+def _table(sheet: Sheet, seen: SeenTable, found: SeenTables, way: Way) -> Table:
+    cells, layout = seen.cells, seen.layout
+    if seen.by_hand:
+        cells = tuple(replace(cell, doubts=(*cell.doubts, "low-certainty")) for cell in cells)
+    told = zip(cells, seen.evidence, strict=True)
+    values = tuple(_threshold(sheet, cell, evidence, way) for cell, evidence in told if cell.kind == "level")
     untested = tuple(c.key for c in cells if c.kind == "untested" and not (not c.boxes and inked(sheet, c)))
-    tells = any(cell.key.masked for cell in cells) or any(notes.values())
+    tells = any(cell.key.masked for cell in cells) or any(found.notes.values())
     numbers = tuple(box for cell in cells for box in cell.boxes)
-    boxes = [*(slant.box_done(w.box) for w in layout.line.words), *numbers]
+    boxes = [*(found.slant.box_done(w.box) for w in layout.line.words), *numbers]
     box = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
     unheard = tuple(c.key for c in cells if c.kind == "unheard")
     by_rows = any(row.name.masked for row in layout.rows)
     return Table(values, untested, unheard, tells, by_rows, box, numbers, layout.date)
 
 
-def _threshold(sheet: Sheet, cell: Cell, way: Way) -> Threshold:
+def _threshold(sheet: Sheet, cell: Cell, evidence: Sequence[float], way: Way) -> Threshold:
     key, level = cell.key, cell.level_db_hl
     assert level is not None
-    chance = probability_of(way, doubted=bool(cell.doubts))
-    doubts = cell.doubts or (() if way in SURE_WAYS else ("low-certainty",))
+    fit = fitted()
+    if way == "two-readings":
+        chance = min(chance_of(evidence), fit.doubted if cell.doubts else 1.0)
+        doubts = cell.doubts if chance >= fit.sure_from else cell.doubts + cell.slips or ("low-certainty",)
+    else:
+        doubts = cell.doubts + cell.slips or (() if way == "given" else ("low-certainty",))
+        chance = fit.doubted if doubts else fit.given
+    doubts = tuple(dict.fromkeys(doubts))
     return Threshold(
         key.ear, key.conduction, key.masked, key.frequency_hz, level, aided=key.aided, measure=key.measure,
         response=cell.response, standing="ask" if doubts else "sure", probability=chance, why_ask=doubts,

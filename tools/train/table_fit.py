@@ -1,20 +1,20 @@
 """Fit how sure table values are, and what a table is worth beside a chart.
 
-Run as ``python -m octavo.tools.train.table_fit PAGES`` (CPU). Pages of the training families with printed tables, in
-every way of spoiling, are read. Counted are the table values that are right, by the way in which they were read, and
-the chart values that are right of those that a sure table value repeats; and, for the report alone, the silent errors
-of charts with a table beside them, with and without the check.
+Run as ``python -m octavo.tools.train.table_fit keep ROWS --pages 1650 --workers 16`` (CPU; about 4 s a page and core),
+which reads painted pages of the training families with tables, printed and by hand, in every way of spoiling, and
+writes one JSON line for each value; then as ``… fit ROWS…``, which writes ``extract/table/certainty.json`` and
+``extract/crosscheck/certainty.json``; ``… check ROWS…`` tells what the cross-check does to the silent errors of charts.
 """
 
 from __future__ import annotations
 
 import argparse
-import datetime
 import json
 import multiprocessing
 import tempfile
-from collections import Counter
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 from ...extract.choices import Choices
 from ...extract.crosscheck import against_tables
@@ -25,20 +25,30 @@ from ...extract.measure import measure
 from ...extract.page import Page
 from ...extract.report.words import report_words
 from ...extract.straighten import straighten
-from ...extract.table import Tables, audiograms_of, read_tables, without_numbers
-from ...interpret.record import Audiogram, PageRecord, Remark, Threshold
-from ..bench.matching import compare
+from ...extract.table import audiograms_of, read_tables, without_numbers
+from ...extract.table.cells.cells import Cell
+from ...extract.table.certainty import Way
+from ...extract.table.reading import SeenTables, seen_tables
+from ...interpret.record import Audiogram, PageRecord, Point, Remark, Threshold
+from ..bench.matching import Finding, compare
 from ..painter import FAMILIES, paint, render
 from ..painter.spoiling import shown, spoil, write_file
+from .table_weights import fit, report
 
 FIRST_SEED = 71_000_000
 WAYS = ("drawn", "scan", "fax-fine", "copy", "photo", "fax-coarse")
 SUFFIX = {"drawn": ".pdf", "scan": ".png", "copy": ".png", "photo": ".jpg"}
-EXTRACT = Path(__file__).parents[2] / "extract"
+TAGS = ("printed-table", "pen-table")
+
+Row = dict[str, Any]
+"""One line of JSON."""
 
 
-def counted(order: tuple[str, str, int]) -> Counter[str]:
-    """Read one painted page (family, way, number) and count its values."""
+def rows_of(order: tuple[str, str, int]) -> list[Row]:
+    """Read one painted page (family, way, number) and give a line for each of its values."""
+    import cv2
+
+    cv2.setNumThreads(1)
     family, way, number = order
     page = paint(family, FIRST_SEED + number, mono=number % 5 == 4)
     truth = page.record
@@ -50,106 +60,101 @@ def counted(order: tuple[str, str, int]) -> Counter[str]:
             spoiled = spoil(render(page.pdf, 300), way, FIRST_SEED + number, dpi=300)
             write_file(spoiled, way, path)
             truth = shown(page, spoiled).record
-        found: Counter[str] = Counter()
-        for read in pages(path):
-            if isinstance(read, Page):
-                found += _counted(read, truth, way)
-    return found
+        found = [row for read in pages(path) if isinstance(read, Page) for row in _rows(read, truth)]
+    return [{"family": family, "way": way, "number": number, **row} for row in found]
 
 
-def _counted(page: Page, truth: PageRecord, way: str) -> Counter[str]:
+def _rows(page: Page, truth: PageRecord) -> Iterator[Row]:
     sheet = straighten(page)
-    given = sheet.words_given
-    tables = read_tables(sheet, sheet.words, "given" if given else "one-reading")
-    sightings = see(without_numbers(sheet, tables.tables))
+    read_as: Way = "given" if sheet.words_given else "one-reading"
+    first = read_tables(sheet, sheet.words, read_as)
+    sightings = see(without_numbers(sheet, first.tables))
     charts = measure(sheet, sightings)
     words = report_words(sheet, charts, Choices())
-    tables = read_tables(sheet, words.words, "given" if given else "two-readings")
-    reading = mean(sheet, sightings.key, charts, Choices())
+    read_as = "given" if words.given else "one-reading" if words.unread else "two-readings"
+    tables = read_tables(sheet, words.words, read_as)
     if not truth.audiograms[0].charts:
-        return _of_tables(PageRecord(page.source, "ask", audiograms_of(tables)), truth, given=given)
-    return _of_charts(page, reading.audiograms, reading.remarks, tables, truth, way)
-
-
-def _of_tables(record: PageRecord, truth: PageRecord, *, given: bool) -> Counter[str]:
-    found: Counter[str] = Counter()
-    for finding in compare(truth, record):
-        if finding.read is not None:
-            kind = "doubted" if finding.read.standing == "ask" else "given" if given else "two-readings"
-            found[f"{kind} {'right' if finding.exact else 'wrong'}"] += 1
-    return found
-
-
-def _of_charts(
-    page: Page, audiograms: tuple[Audiogram, ...], remarks: tuple[Remark, ...], tables: Tables, truth: PageRecord,
-    way: str,
-) -> Counter[str]:  # fmt: skip
-    found: Counter[str] = Counter()
+        seen = seen_tables(sheet, words.words, read_as)
+        record = PageRecord(page.source, "ask", audiograms_of(tables))
+        evidence = {sheet.on_page(*cell.at): (cell, e, by_hand) for cell, e, by_hand in _told(seen)}
+        for finding in compare(truth, record):
+            yield from _value(finding, evidence, read_as)
+        return
+    reading = mean(sheet, sightings.key, charts, Choices())
     for check in (False, True):
-        checked = against_tables(audiograms, tables.tables, check=check)
-        said = remarks + checked.remarks
-        findings = compare(truth, PageRecord(page.source, "ask", checked.audiograms, remarks=said))
-        name = "checked" if check else "unchecked"
-        found[f"{way} {name} silent"] += sum(f.silent for f in findings)
-        found[f"{way} {name} true"] += sum(f.truth is not None for f in findings)
-        found[f"{way} {name} sure"] += sum(f.exact and _is_sure(f.read) for f in findings)
-    repeated = {(t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl, t.response)
-                for table in tables.tables for t in table.thresholds if t.standing == "sure"}  # fmt: skip
-    for finding in compare(truth, PageRecord(page.source, "ask", audiograms)):
-        t = finding.read
-        if t and (t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl, t.response) in repeated:
-            found[f"agreeing {'right' if finding.exact else 'wrong'}"] += 1
-            found[f"agreeing {t.standing} {'right' if finding.exact else 'wrong'}"] += 1
-    return found
+        checked = against_tables(reading.audiograms, tables.tables, check=check)
+        said = reading.remarks + checked.remarks
+        yield _charts(truth, PageRecord(page.source, "ask", checked.audiograms, remarks=said), check=check)
+    stated = {_whole(t): t for table in tables.tables for t in table.thresholds}
+    yield from _agreeing(truth, page, reading.audiograms, reading.remarks, stated)
 
 
-def _is_sure(value: Threshold | None) -> bool:
-    return value is not None and value.standing == "sure"
+def _told(seen: SeenTables) -> Iterator[tuple[Cell, tuple[float, ...], bool]]:
+    for table in seen.tables:
+        yield from ((cell, e, table.by_hand) for cell, e in zip(table.cells, table.evidence, strict=True))
 
 
-def share(found: Counter[str], kind: str) -> float:
-    """Give the share of right ones, with one wrong one added: nothing is certain after so many looks."""
-    right, wrong = found[f"{kind} right"], found[f"{kind} wrong"]
-    return round((right + 0.5) / (right + wrong + 1), 5)
+def _value(finding: Finding, evidence: dict[Point, Any], read_as: Way) -> Iterator[Row]:
+    if finding.read is None or finding.read.seen is None or finding.read.seen.at is None:
+        return
+    cell, told, by_hand = evidence[finding.read.seen.at]
+    yield {"of": "table", "read": read_as, "right": finding.exact, "doubts": cell.doubts, "slips": cell.slips,
+           "verdict": finding.verdict, "by_hand": by_hand, "evidence": told}  # fmt: skip
+
+
+def _charts(truth: PageRecord, record: PageRecord, *, check: bool) -> Row:
+    findings = compare(truth, record)
+    sure = sum(f.exact and f.read is not None and f.read.standing == "sure" for f in findings)
+    true = sum(f.truth is not None for f in findings)
+    return {"of": "charts", "check": check, "silent": sum(f.silent for f in findings), "true": true, "sure": sure}
+
+
+def _agreeing(
+    truth: PageRecord, page: Page, audiograms: tuple[Audiogram, ...], remarks: tuple[Remark, ...],
+    stated: dict[tuple[object, ...], Threshold],
+) -> Iterator[Row]:  # fmt: skip
+    for finding in compare(truth, PageRecord(page.source, "ask", audiograms, remarks=remarks)):
+        same = stated.get(_whole(finding.read)) if finding.read else None
+        if finding.read and same:
+            yield {"of": "agreeing", "right": finding.exact, "chart": finding.read.standing, "table": same.standing,
+                   "chance": same.probability, "why": same.why_ask, "chart_why": finding.read.why_ask}  # fmt: skip
+
+
+def _whole(t: Threshold) -> tuple[object, ...]:
+    return t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz, t.level_db_hl, t.response
+
+
+def keep(path: Path, numbers: range, workers: int, split: str) -> None:
+    """Paint and read pages, and write a line for each value."""
+    names = [n for n, f in FAMILIES.items() if f.split == split and any(tag in f.tags for tag in TAGS)]
+    names = [n for n in names if "printed-table" in FAMILIES[n].tags for _ in range(3)] + [
+        n for n in names if "pen-table" in FAMILIES[n].tags
+    ]
+    orders = [(names[i % len(names)], WAYS[i // len(names) % len(WAYS)], i) for i in numbers]
+    with multiprocessing.get_context("spawn").Pool(workers) as pool, path.open("w") as out:
+        for rows in pool.imap_unordered(rows_of, orders, chunksize=2):
+            out.writelines(json.dumps(row) + "\n" for row in rows)
+            out.flush()
 
 
 def main() -> None:
-    """Paint, read, count, and write the shares beside the code that uses them."""
+    """Keep, fit or check."""
     parser = argparse.ArgumentParser()
-    parser.add_argument("pages", type=int)
+    parser.add_argument("what", choices=("keep", "fit", "check"))
+    parser.add_argument("rows", type=Path, nargs="+")
+    parser.add_argument("--pages", type=int, default=120)
+    parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--workers", type=int, default=2)
-    parser.add_argument("--tag", choices=("printed-table", "checked"), default="printed-table")
     parser.add_argument("--split", choices=("train", "bench"), default="train")
-    parser.add_argument("--ways", nargs="+", choices=WAYS, default=WAYS)
     args = parser.parse_args()
-    names = [n for n, f in FAMILIES.items() if f.split == args.split and args.tag in f.tags]
-    orders = [(names[i % len(names)], args.ways[i // len(names) % len(args.ways)], i) for i in range(args.pages)]
-    found: Counter[str] = Counter()
-    with multiprocessing.get_context("spawn").Pool(args.workers) as pool:
-        for page in pool.imap_unordered(counted, orders):
-            found += page
-    print(json.dumps(dict(sorted(found.items())), indent=1))
-    if args.split == "train" and args.tag == "printed-table":
-        _write(found, args.pages)
-
-
-def _write(found: Counter[str], count: int) -> None:
-    today = datetime.datetime.now(tz=datetime.UTC).date()
-    source = f"tools/train/table_fit.py on {today}, {count} pages of training families, seeds from {FIRST_SEED}"
-    counts = {kind: f"{found[f'{kind} right']} right, {found[f'{kind} wrong']} wrong" for kind in ("given", "doubted")}
-    both = f"{found['two-readings right']} right, {found['two-readings wrong']} wrong"
-    shares = {
-        "right": {
-            "given": share(found, "given"), "two-readings": share(found, "two-readings"),
-            "one-reading": share(found, "doubted"), "by-hand": share(found, "doubted"),
-        },
-        "doubted": share(found, "doubted"),
-        "provenance": f"{source}: given {counts['given']}; two readings {both}; doubted {counts['doubted']}",
-    }  # fmt: skip
-    (EXTRACT / "table" / "certainty.json").write_text(json.dumps(shares, indent=1) + "\n")
-    said = f"{found['agreeing right']} agreeing right, {found['agreeing wrong']} wrong"
-    agreeing = {"agreeing_right": share(found, "agreeing"), "provenance": f"{source}: {said}"}
-    (EXTRACT / "crosscheck" / "certainty.json").write_text(json.dumps(agreeing, indent=1) + "\n")
+    if args.what == "keep":
+        keep(args.rows[0], range(args.first, args.first + args.pages), args.workers, args.split)
+        return
+    rows = [json.loads(line) for path in args.rows for line in path.read_text().splitlines()]
+    if args.what == "fit":
+        fit(rows)
+    else:
+        print(json.dumps(report(rows), indent=1))
 
 
 if __name__ == "__main__":

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from ....interpret.record import Conduction, Ear, Measure
+from ..look.levels import Look, Looks
 from ..rows.layout import Layout, Row
 from ..rows.lines import middle
 from .legend import PLAIN_SIGNS
@@ -31,7 +32,8 @@ class Cell:
     """One cell as read.
 
     ``at`` is its place in sheet pixels, ``text`` its words; ``level_db_hl`` is None unless ``kind`` is ``level``.
-    ``doubts`` are codes of ``interpret.reasons``.
+    ``doubts`` are codes of ``interpret.reasons`` that no clear print removes; ``slips`` those of readings that differ,
+    in the cell, its name or its frequency, which count in the chance. ``look`` is what our networks say of the cell.
     """
 
     key: Key
@@ -43,10 +45,13 @@ class Cell:
     response: bool
     doubts: tuple[str, ...]
     boxes: tuple[tuple[float, float, float, float], ...]
-    confidence: float
+    slips: tuple[str, ...] = ()
+    look: Look | None = None
+    head_slips: bool = False
+    name_slips: bool = False
 
 
-def cells_of(layout: Layout, notes: dict[str, bool]) -> tuple[Cell, ...]:
+def cells_of(layout: Layout, notes: dict[str, bool], looks: Looks | None = None) -> tuple[Cell, ...]:
     """Read all cells of a table.
 
     Parameters
@@ -55,6 +60,8 @@ def cells_of(layout: Layout, notes: dict[str, bool]) -> tuple[Cell, ...]:
         Where its cells are and what they belong to.
     notes : dict
         What the page's notes say of the signs (``masking_by_notes``).
+    looks : mapping, optional
+        What our networks say of the cells; where they know better, their text stands.
 
     Returns
     -------
@@ -63,7 +70,12 @@ def cells_of(layout: Layout, notes: dict[str, bool]) -> tuple[Cell, ...]:
         differ, the value is doubtful.
     """
     pitch = _pitch(layout)
-    cells = [_cell(layout, row, i, pitch, notes) for row in layout.rows for i in range(len(layout.line.hz))]
+    looks = looks or {}
+    cells = [
+        _cell(layout, row, i, pitch, notes, looks.get((number, i)))
+        for number, row in enumerate(layout.rows)
+        for i in range(len(layout.line.hz))
+    ]
     counted = Counter(cell.key for cell in cells if cell.kind == "level")
     return tuple(_doubted(cell, "two-readings") if counted[cell.key] > 1 else cell for cell in cells)
 
@@ -77,13 +89,19 @@ def _pitch(layout: Layout) -> float:
     return min((b - a for a, b in pairwise(across)), default=layout.line.step)
 
 
-def _cell(layout: Layout, row: Row, number: int, pitch: float, notes: dict[str, bool]) -> Cell:
+def _cell(
+    layout: Layout, row: Row, number: int, pitch: float, notes: dict[str, bool], look: Look | None
+) -> Cell:  # fmt: skip
     line, words = layout.line, row.cells[number]
     text = " ".join(w.text for w in words)
-    said = said_by(text)
-    name, doubts = row.name, ["low-certainty"] if row.doubtful or number in layout.line.doubtful else []
+    said = said_by(look.text if look else text)
+    two_meanings = row.doubtful or number in line.contradicted
+    name, doubts, slips = row.name, ["low-certainty"] if two_meanings else [], list[str]()
+    head = number in layout.line.doubtful
+    if head or name.slips:
+        slips.append("low-certainty")
     if any(w.others for w in words) and not same_text(text, " ".join(w.others[0][0] for w in words if w.others)):
-        doubts.append("two-readings")
+        slips.append("two-readings")
     masked = bool(name.masked)
     if said.sign:
         told = notes.get(said.sign)
@@ -101,7 +119,7 @@ def _cell(layout: Layout, row: Row, number: int, pitch: float, notes: dict[str, 
     key = Key(ear, way, masked, bool(name.aided), name.measure or "threshold", line.hz[number])
     return Cell(
         key, place, size, text, said.kind, said.level_db_hl, said.response, tuple(doubts),
-        tuple(w.box for w in words), min((w.confidence for w in words), default=1.0),
+        tuple(w.box for w in words), tuple(slips), look, head, name.slips,
     )  # fmt: skip
 
 

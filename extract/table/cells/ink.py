@@ -1,4 +1,4 @@
-"""What the ink of a table tells: whether a cell without a word holds something, and whether its numbers are printed."""
+"""What the ink of a table tells: whether a cell without a word holds something, and how even its numbers stand."""
 
 from __future__ import annotations
 
@@ -21,12 +21,12 @@ MOST_SPECKS = 0.25
 """So much ink beside a dash, in parts of its own, is dirt."""
 MOST_DASH = 0.6
 """A line that crosses more of a cell is ruled."""
+FEWEST_SIGNLESS = 4
+"""So many numbers without a sign tell it without the others: brackets stand higher than digits."""
 UNEVEN_HEIGHT = 0.06
 UNEVEN_LINE = 0.035
 """Mean differences of printed numbers' heights, and of their middles from those of their lines, in heights; what is
 written by hand differs by 0.06 and more along the line (measured on painted pages of the training families)."""
-FEWEST_SIGNLESS = 4
-"""So many numbers without a sign tell it without the others: brackets stand higher than digits."""
 AS_HEADS = 0.15
 """Printed numbers are about as high as the printed frequencies."""
 
@@ -71,13 +71,12 @@ def printed(layout: Layout) -> bool:
     else:
         lines = [[head, *(w for row in numbers for w in row[i])] for i, head in enumerate(layout.line.words)]
     highs = np.array([height(w) for row in numbers for cell in row for w in cell])
-    if not len(highs):
+    off = [abs(middle(w)[1] - median(middle(o)[1] for o in line)) for line in lines if len(line) > 1 for w in line]
+    if not len(highs) or not off:
         return False
     usual = float(np.median(highs))
-    off = [abs(middle(w)[1] - median(middle(o)[1] for o in line)) for line in lines if len(line) > 1 for w in line]
     return (
-        float(np.mean(np.abs(highs / usual - 1))) < UNEVEN_HEIGHT
-        and abs(usual / layout.line.height - 1) < AS_HEADS
-        and len(off) > 0
+        abs(usual / layout.line.height - 1) < AS_HEADS
+        and float(np.mean(np.abs(highs / usual - 1))) < UNEVEN_HEIGHT
         and float(np.mean(off)) < UNEVEN_LINE * usual
     )

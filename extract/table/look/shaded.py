@@ -26,7 +26,7 @@ NEXT_ROW = 5.0
 """Its rows follow each other within so many heights of a word."""
 ABOVE = (7.0, 0.6)
 """Its head stands so far above its first numbers, in heights of a word, at most and at least."""
-BESIDE = 14.0
+BESIDE = 25.0
 """The names of its rows stand at most so many heights beside its numbers."""
 TILE, WINDOW = 0.6, 0.45
 """Paper is looked at in tiles so wide, and so far up and down, in heights of a word."""
@@ -68,7 +68,7 @@ def with_shaded_heads(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]
     import cv2
 
     level = [w for w in words if not w.upright]
-    grids = _grids(level)
+    grids = number_blocks(level)
     if not grids:
         return tuple(words)
     grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
@@ -94,7 +94,7 @@ def _worth(words: Sequence[Word]) -> float:
     )  # fmt: skip
 
 
-def _grids(words: Sequence[Word]) -> list[Box]:
+def number_blocks(words: Sequence[Word]) -> list[Box]:
     """Give the boxes of blocks of lines that hold several levels each, which may be those of tables."""
     if not words:
         return []
@@ -129,8 +129,11 @@ def _band(ink: npt.NDArray[np.bool_], grid: Box, high: float) -> Box | None:
     tile = max(round(TILE * high), 2)
     if part.shape[0] < BAND[0] * high or part.shape[1] < 4 * tile:
         return None
-    part = np.where(part.mean(axis=1, keepdims=True) > RULED, False, part)
-    tiles = part[:, : part.shape[1] // tile * tile].reshape(len(part), -1, tile).any(axis=2)
+    part = part & (part.mean(axis=1, keepdims=True) <= RULED)
+    columns = part.shape[1] // tile
+    tiles: npt.NDArray[np.bool_] = np.logical_or.reduce(
+        part[:, : columns * tile].reshape(len(part), columns, tile), axis=2
+    )  # fmt: skip
     window = max(round(WINDOW * high), 1)
     tops = np.array([tiles[max(i - window, 0) : i + 1].any(axis=0).mean() for i in range(len(tiles))])
     downs = np.array([tiles[i : i + window + 1].any(axis=0).mean() for i in range(len(tiles))])
@@ -157,7 +160,8 @@ def _read(grey: Grey, band: Box, high: float) -> list[Word]:
     plain = np.clip((part.astype(np.float32) - low) * (255.0 / (paper - low)), 0, 255).astype(np.uint8)
     plain[(plain < 128).mean(axis=1) > RULED] = 255
     plain[:, (plain < 128).mean(axis=0) > UPRIGHT] = 255
-    sheet = cv2.copyMakeBorder(plain, *[MARGIN_PX] * 4, cv2.BORDER_CONSTANT, value=255)
+    sheet = np.full((plain.shape[0] + 2 * MARGIN_PX, plain.shape[1] + 2 * MARGIN_PX), 255, np.uint8)
+    sheet[MARGIN_PX:-MARGIN_PX, MARGIN_PX:-MARGIN_PX] = plain
     boxes = [box for box in finder.word_boxes(sheet) if 0.45 * high < box[3] - box[1] < 1.8 * high]
     found: list[Word] = []
     for box, print_, label in zip(boxes, read_printed(sheet, boxes), read_labels(sheet, boxes), strict=True):

@@ -32,8 +32,8 @@ OFF_MIDDLE = 0.35
 class Row:
     """One row (or column) of cells: its name, where it stands across the line of frequencies, and its words by cell.
 
-    ``doubtful`` is true where the name was not understood to its end, or not beyond doubt; ``heir`` where it names no
-    ear and takes that of a heading or a title.
+    ``doubtful`` is true where the name was not understood to its end, or where two things may be meant; slips of a
+    letter are told by the name itself. ``heir`` is true where it names no ear and takes that of a heading or a title.
     """
 
     name: Name
@@ -85,7 +85,7 @@ def _usable(name: Name) -> bool:
 
 def _row(name: Name, title: Name, across: float, cells: list[list[Word]], *, heir: bool) -> Row:
     whole = name.under(title) if name.ear is None or name.conduction is None else name
-    doubtful = bool(name.unknown or whole.conduction is None or whole.slips)
+    doubtful = bool(name.unknown or whole.conduction is None or whole.two)
     doubtful |= whole is not name and title.unknown > 0 and (whole.ear, whole.conduction) != (name.ear, name.conduction)
     return Row(whole, across, tuple(tuple(cell) for cell in cells), doubtful, heir)
 

@@ -31,6 +31,8 @@ class Line:
     words: tuple[Word, ...]
     doubtful: frozenset[int] = frozenset()
     """Which frequencies, by their number, were read in two ways or once where twice was tried."""
+    contradicted: frozenset[int] = frozenset()
+    """Those of which a second reading is another frequency."""
 
     @property
     def edges(self) -> tuple[tuple[float, float], ...]:
@@ -115,6 +117,7 @@ def _line(run: list[tuple[Word, float]], along: int) -> Line:
         along, tuple(hz for _, hz in run), tuple(middle(w)[along] for w in words),
         median(middle(w)[1 - along] for w in words), median(height(w) for w in words), words,
         frozenset(i for i, w in enumerate(words) if w.others and not _agreed(w)),
+        frozenset(i for i, w in enumerate(words) if w.others and not _agreed(w) and frequency_values(w.others[0][0])),
     )  # fmt: skip
 
 

@@ -22,6 +22,7 @@ SHORT = 2
 """Abbreviations of so many letters stand without a space at times."""
 WHOLE = frozenset({"os"})
 """Short words that are no abbreviations: "LOS" is an article."""
+NAMING = frozenset({"right", "left", "both", "air", "bone", "field"})
 CELL_KINDS = frozenset({"untested", "unheard"})
 """What cells and notes say, and names of rows do not."""
 
@@ -32,7 +33,8 @@ class Name:
 
     ``unknown`` counts the words that say nothing known, ``known`` those that do; ``torn`` is true where it names two
     ears or two conductions; ``other`` where it names a test that is no threshold of tones; ``slips`` where a word was
-    known in spite of a wrong letter, or a second reading of it says something else.
+    known in spite of a wrong letter, or a second reading of it says something else; ``two`` where that is another ear
+    or conduction.
     """
 
     ear: Ear | None = None
@@ -45,6 +47,7 @@ class Name:
     torn: bool = False
     other: bool = False
     slips: bool = False
+    two: bool = False
 
     @property
     def told(self) -> bool:
@@ -60,7 +63,7 @@ class Name:
             self.ear or (None if self.conduction == "field" else outer.ear), self.conduction or outer.conduction,
             outer.masked if self.masked is None else self.masked, outer.aided if self.aided is None else self.aided,
             self.measure or outer.measure, self.known + outer.known, self.unknown, self.torn or outer.torn,
-            self.other or outer.other, self.slips or outer.slips,
+            self.other or outer.other, self.slips or outer.slips, self.two or outer.two,
         )  # fmt: skip
 
 
@@ -124,12 +127,22 @@ def _agreed(word: Word) -> bool:
     return mine == others or (not any(others) and all(len(part) >= SURE_LENGTH for part in parts))
 
 
+def _contradicted(word: Word) -> bool:
+    """Say whether a second reading of a word names another ear or conduction."""
+    mine, other = (
+        {kind for part in parts_of(text) for kind in kinds_of(part)[0]} & NAMING
+        for text in (word.text, word.others[0][0])
+    )
+    return bool(mine and other) and mine != other
+
+
 def name_of(words: Sequence[Word]) -> Name:
     """Say what words beside a row or over a column name."""
     said: set[str] = set()
     known = unknown = 0
-    slips = False
+    slips = two = False
     for word in words:
+        two |= bool(word.others) and _contradicted(word)
         slips |= bool(word.others) and not _agreed(word)
         for part in parts_of(word.text):
             kinds, slip = kinds_of(part)
@@ -147,5 +160,5 @@ def name_of(words: Sequence[Word]) -> Name:
         False if "unmasked" in said or ("masked" in said and negated) else True if "masked" in said else None,
         False if "unaided" in said or ("aided" in said and negated) else True if "aided" in said else None,
         "mcl" if "mcl" in said else "ucl" if "ucl" in said else None,
-        known, unknown, len(ears) > 1 or len(ways) > 1, "other tests" in said, slips,
+        known, unknown, len(ears) > 1 or len(ways) > 1, "other tests" in said, slips, two,
     )  # fmt: skip

@@ -8,8 +8,9 @@ import numpy as np
 from by_hand import SIZE, sheet, word
 
 from octavo.extract.page import Word
-from octavo.extract.table import read_tables
+from octavo.extract.table.cells.ink import printed
 from octavo.extract.table.cells.legend import masking_by_notes
+from octavo.extract.table.reading import seen_tables
 
 HZ = (500, 1000, 2000, 4000)
 
@@ -32,8 +33,9 @@ def test_printed_levels_in_brackets_are_not_by_hand() -> None:
         words += [(in_brackets if "[" in t else word)(t, 400 + 90 * i, y) for i, t in enumerate(texts)]
     twice = tuple(read_twice(w) for w in words)
     page = sheet(words=twice, pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
-    (table,) = read_tables(page, twice, "two-readings").tables
-    assert {(t.standing, t.masked) for t in table.thresholds} == {("sure", True), ("sure", False)}
+    (table,) = seen_tables(page, twice, "two-readings").tables
+    assert printed(table.layout)
+    assert not table.by_hand
 
 
 def test_a_note_whose_empty_brackets_are_read_as_a_letter_still_explains_them() -> None:
