@@ -12,6 +12,10 @@ FEWEST_SHARED = 3
 """So many labels that stand on both sides of a chart tell how its lines run."""
 LEAST_APART = 8.0
 """The two sides of a chart are at least so many heights of its labels apart."""
+MOST_SLOPE = 0.15
+MOST_GROWTH = 0.15
+"""Rows that step aside more, or are wider by more than this share, are no two sides of one chart: a table's head is as
+like a row of frequencies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +66,10 @@ def _slope(sides: tuple[LabelRun, ...], other: LabelRun) -> float:
             if value == same
         ]
         apart = run.across - sides[0].across
-        if len(shared) >= FEWEST_SHARED and abs(apart) > LEAST_APART * run.text_height:
-            return median(b - a for a, b in shared) / apart
+        if len(shared) < FEWEST_SHARED or abs(apart) < LEAST_APART * run.text_height:
+            continue
+        slope = median(b - a for a, b in shared) / apart
+        (first, there), (last, here) = shared[0], shared[-1]
+        if abs(slope) < MOST_SLOPE and abs((here - there) / (last - first) - 1) < MOST_GROWTH:
+            return slope
     return other.lean

@@ -42,6 +42,14 @@ def test_labels_on_both_sides_tell_how_level_lines_fall() -> None:
     assert slopes_of((left, right), (row,)) == Slopes(pytest.approx(12 / 400), 0.0)
 
 
+def test_a_table_below_with_the_same_frequencies_is_no_side_of_the_chart() -> None:
+    left = LabelRun("level", "y", "linear", (0, 10, 20), (100, 120, 140), 50, (1.0,) * 3, 12, 0)
+    row = LabelRun("frequency", "x", "log", (500, 1000, 2000), (100, 200, 300), 80, (1.0,) * 3, 12, 0)
+    table = LabelRun("frequency", "x", "equal", (500, 1000, 2000), (260, 360, 460), 290, (1.0,) * 3, 12, 0)
+    narrow = LabelRun("frequency", "x", "equal", (500, 1000, 2000), (120, 170, 220), 490, (1.0,) * 3, 12, 0)
+    assert slopes_of((left,), (row, table, narrow)) == Slopes(0.0, 0.0)
+
+
 def test_a_leaning_row_of_labels_tells_it_too_and_is_not_off_at_the_labels() -> None:
     left = LabelRun("level", "y", "linear", (0, 10, 20), (100, 120, 140), 50, (1.0,) * 3, 12, 0)
     row = LabelRun("frequency", "x", "log", (500, 1000, 2000), (100, 200, 300), 80, (1.0,) * 3, 12, 0, lean=0.05)
