@@ -19,6 +19,7 @@ BELOW = 0.3
 """How far below a mark's centre the middle of its arrow lies at least, in marks."""
 OWN = 0.5
 """Within so many of a mark's sizes are peaks of its own strokes."""
+CROSS_DOUBTS = frozenset({"colour-and-shape-differ", "two-readings"})
 MOST_BONE_HZ = 6500.0
 """Above this no bone mark is missed: bone is tested up to 4000 Hz, 6000 Hz at the most (ASHA 2005)."""
 
@@ -82,7 +83,7 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
     So may what looks like a mark and was not read as one: two arrows that cross look like a cross. What was seen apart
     shows its own arrow.
     """
-    read = {t.seen.at for t in thresholds if t.seen is not None}
+    read = {t.seen.at for t in thresholds if t.seen is not None} - _perhaps_arrows(sheet, chart, thresholds)
     by_hand = Habit.of([m.level_db_hl for m in chart.marks if m.sight.score >= ACCEPT]).by_hand
     may = BY_HAND if by_hand else PRINTED
     hung = {sheet.on_page(*at) for at in (*_hung(chart, may), *_hung_unread(sheet, chart, read, may))}
@@ -92,6 +93,13 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
         else t
         for t in thresholds
     ]
+
+
+def _perhaps_arrows(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshold]) -> set[tuple[float, float] | None]:
+    """Give the places of values that two crossed arrows may have made: crosses of which ink or shape is in doubt."""
+    crosses = {sheet.on_page(*m.sight.at) for m in chart.marks if m.sight.glyph.startswith("cross")}
+    asked = (t for t in thresholds if t.seen is not None and not CROSS_DOUBTS.isdisjoint(t.why_ask))
+    return {t.seen.at for t in asked if t.seen is not None and t.seen.at in crosses}
 
 
 def _hung(chart: MeasuredChart, may: MayHang) -> list[tuple[float, float]]:

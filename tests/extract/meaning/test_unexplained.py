@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from by_hand import chart, mark, row, sheet, x_of, y_of
+from by_hand import DECIBEL, chart, mark, row, sheet, x_of, y_of
 
 from octavo.extract.chart import MeasuredChart, Unexplained
 from octavo.extract.choices import Choices
@@ -107,3 +107,13 @@ def test_a_mark_with_an_arrow_needs_no_second_one() -> None:
     reading = read(replace(chart(*circles, mute), unexplained=(hanging,)))
     assert [t.response for t in reading.audiograms[0].thresholds if t.ear == "left"] == [False]
     assert asked(reading) == []
+
+
+@pytest.mark.parametrize(("reds", "doubted"), [(0.9, True), (0.0, False)], ids=["two inks", "one ink"])
+def test_a_cross_of_two_inks_close_below_a_mark_may_be_two_arrows(reds: float, doubted: bool) -> None:
+    circles = row("circle", LEVELS, "red")
+    crosses = row("cross", {hz: level + 15 for hz, level in LEVELS.items() if hz != 4000}, "blue")
+    below = mark("cross", 4000, LEVELS[4000] + 1.2 * SIZE / DECIBEL, "blue")
+    below = replace(below, sight=replace(below.sight, red=reds, blue=0.9 - reds))
+    arrows = {(t.ear, t.frequency_hz) for t in asked(read(chart(*circles, *crosses, below)))}
+    assert (("right", 4000.0) in arrows) == doubted
