@@ -55,7 +55,7 @@ def word_boxes(grey: Pixels) -> list[Box]:
 
 
 def _in_blocks(picture: Pixels) -> npt.NDArray[np.float32]:
-    """Give a picture's ink, from 0 to 1, with the pixels of each block one behind the other, as the network takes it."""
+    """Give a picture's ink, from 0 to 1, with the pixels of each block one behind the other."""
     high, wide = (side // BLOCK for side in picture.shape)
     blocks = np.empty((1, BLOCK * BLOCK, high, wide), np.float32)
     for down in range(BLOCK):

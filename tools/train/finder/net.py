@@ -1,8 +1,8 @@
 """The word finder: a grey page in, at a quarter of its size how well a word is centred there and how far it reaches.
 
-There are two: a thorough one, and the quick one that reads pages, which learns from the thorough one as well as from
-the truth. Each cell of the quick one's first layer is a block of 4 x 4 pixels, and most of its layers look at each
-channel by itself and then mix them (separable convolutions), which OpenCV runs in a third of the time.
+There are two: the one that reads pages, and a quick one that learns from it as well as from the truth. Each cell of the
+quick one's first layer is a block of 4 x 4 pixels, and most of its layers look at each channel by itself and then mix
+them (separable convolutions): OpenCV runs it in half the time. It does not see as well yet (``MODEL_CARD.md``).
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ def _once(a: int, b: int, stride: int = 1) -> nn.Sequential:
     )
 
 
-class ThoroughFinder(nn.Module):
+class WordFinder(nn.Module):
     """A U-shaped network from half resolution down to a thirty-second and back to a quarter."""
 
     def __init__(self, widths: tuple[int, int, int, int, int] = (12, 24, 48, 64, 96)) -> None:
@@ -78,7 +78,7 @@ def _mix(a: int, b: int) -> nn.Sequential:
     return nn.Sequential(nn.Conv2d(a, b, 1, bias=False), nn.BatchNorm2d(b), nn.ReLU(inplace=True))
 
 
-class WordFinder(nn.Module):
+class QuickFinder(nn.Module):
     """The same shape from a quarter down to a thirty-second and back, of layers that take little time."""
 
     def __init__(self, widths: tuple[int, int, int, int] = (24, 48, 96, 160)) -> None:
@@ -97,7 +97,7 @@ class WordFinder(nn.Module):
             self.head.bias[0] = -4.0  # as above
 
     def forward(self, x: torch.Tensor) -> torch.Tensor:
-        """Turn pages into maps, as the thorough finder does."""
+        """Turn pages into maps, as ``WordFinder`` does."""
         return self.of_blocks(nn.functional.pixel_unshuffle(x, STRIDE))
 
     def of_blocks(self, x: torch.Tensor) -> torch.Tensor:
@@ -111,22 +111,22 @@ class WordFinder(nn.Module):
         return self.head(self.back1(quarter + self.up(self.side1(eighth))))
 
 
-class OfBlocks(nn.Module):
+class QuickOfBlocks(nn.Module):
     """The quick finder as it is written for reading: the page comes in blocks."""
 
     block = STRIDE
 
-    def __init__(self, finder: WordFinder) -> None:
+    def __init__(self, finder: QuickFinder) -> None:
         super().__init__()
         self.finder = finder
 
     def forward(self, x: torch.Tensor) -> torch.Tensor:
-        """See ``WordFinder.of_blocks``."""
+        """See ``QuickFinder.of_blocks``."""
         return self.finder.of_blocks(x)
 
 
-class ThoroughOfBlocks(nn.Module):
-    """The thorough finder as it is written for reading: the page comes in blocks of 2 x 2 pixels.
+class WordsOfBlocks(nn.Module):
+    """The finder as it is written for reading: the page comes in blocks of 2 x 2 pixels.
 
     Its first layer looks at 5 x 5 pixels at every second one: at 3 x 3 blocks, of which it passes over the last row and
     column. So written, OpenCV runs the whole in three quarters of the time.
@@ -134,7 +134,7 @@ class ThoroughOfBlocks(nn.Module):
 
     block = 2
 
-    def __init__(self, finder: ThoroughFinder) -> None:
+    def __init__(self, finder: WordFinder) -> None:
         super().__init__()
         old, *after = finder.stem
         assert isinstance(old, nn.Conv2d)
@@ -220,7 +220,7 @@ def loss_of(out: torch.Tensor, words: torch.Tensor, batch: torch.Tensor) -> torc
 
 
 def likeness(out: torch.Tensor, taught: torch.Tensor, words: int) -> torch.Tensor:
-    """Weigh what a finder gave against what a thorough one gave for the same pictures, as ``loss_of`` weighs the truth.
+    """Weigh what a finder gave against what its teacher gave for the same pictures, as ``loss_of`` weighs the truth.
 
     Parameters
     ----------

@@ -1,7 +1,6 @@
 """Train the word finder; run as ``python -m octavo.tools.train.finder.train OUT`` (GPU, or CPU to rehearse).
 
-With ``--thorough`` the thorough one is trained (``thorough.pt``); with ``--teacher thorough.pt`` the quick one, which
-reads pages, learns from it.
+With ``--teacher words.pt`` the quick finder learns from the one that was trained before (``quick.onnx``).
 """
 
 from __future__ import annotations
@@ -14,7 +13,7 @@ from torch import nn
 
 from ....extract.eyes.words.finder import boxes_of
 from ..school import Painted, Ring, Training, arguments, export, in_turn, run, vary
-from .net import OfBlocks, ThoroughFinder, ThoroughOfBlocks, WordFinder, likeness, loss_of
+from .net import QuickFinder, QuickOfBlocks, WordFinder, WordsOfBlocks, likeness, loss_of
 from .tiles import TILE, finder_families, paint_word_tiles
 
 MOST_WORDS = 320
@@ -85,10 +84,10 @@ def main() -> None:
     args = arguments(__doc__, seconds=300, batch=64, side=384, ring=40_000, first=3_000_000)
     torch.manual_seed(6)
     device = "cuda" if torch.cuda.is_available() else "cpu"
-    net, name = (ThoroughFinder(), "thorough") if args.thorough else (WordFinder(), "words")
+    net, name = (QuickFinder(), "quick") if args.teacher else (WordFinder(), "words")
     teacher = None
     if args.teacher:
-        teacher = ThoroughFinder().to(device).eval()
+        teacher = WordFinder().to(device).eval()
         teacher.load_state_dict(torch.load(args.teacher, map_location=device, weights_only=True))
     training = Training(net, args, device, name=name)
     rings = tuple(Ring(size, (TILE, TILE), (MOST_WORDS, 4), device) for size in (args.ring, args.checks))
@@ -99,8 +98,8 @@ def main() -> None:
         lambda net, ring: weigh(net, ring, args.batch, args.side, teacher), score,
     )  # fmt: skip
     trained = training.average.module
-    assert isinstance(trained, WordFinder | ThoroughFinder)
-    blocks = OfBlocks(trained) if isinstance(trained, WordFinder) else ThoroughOfBlocks(trained)
+    assert isinstance(trained, WordFinder | QuickFinder)
+    blocks = WordsOfBlocks(trained) if isinstance(trained, WordFinder) else QuickOfBlocks(trained)
     example = torch.zeros(1, blocks.block**2, 416 // blocks.block, 448 // blocks.block)
     export(blocks, args.out / f"{name}.onnx", example, ("blocks", "words"))
 
