@@ -84,7 +84,8 @@ class MarkSight:
 
     ``at`` is the centre of the glyph's own box and ``size`` its width and height, in sheet pixels. ``score`` is the
     network's peak for the glyph, ``rivals`` other glyphs seen at the same place with their scores. ``red`` and
-    ``blue`` are the shares of its ink in those colours.
+    ``blue`` are the shares of its ink in those colours, ``plain`` that of ink without colour, None where only the paths
+    say what colour it has.
     """
 
     area: int
@@ -101,6 +102,7 @@ class MarkSight:
     """The tips of arrows whose root is nearer to this mark than to any that stands elsewhere."""
     apart: bool = False
     """Whether it was seen alone, as its own paths drew it: nothing else is in what was seen."""
+    plain: float | None = None
 
     @property
     def ink(self) -> Ink:

@@ -145,6 +145,7 @@ def _mean(one: MarkSight, other: MarkSight) -> MarkSight:
         score=fmean((one.score, other.score)),
         red=fmean((one.red, other.red)),
         blue=fmean((one.blue, other.blue)),
+        plain=fmean((one.plain or 0.0, other.plain or 0.0)),
         arrows=(left, right, down),
         tips=(*one.tips, *other.tips),
     )

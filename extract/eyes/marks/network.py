@@ -188,10 +188,10 @@ def _sight(crop: ChartCrop, heat: Heat, area: int, peak: _Peak, beside: list[_Pe
     column, row = min(max(column, 0), heat.shape[2] - 1), min(max(row, 0), heat.shape[1] - 1)
     spot = heat[:, max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].max(axis=(1, 2))
     arrows = spot[len(GLYPHS) : len(GLYPHS) + ARROWS]
-    red, blue = float(spot[len(GLYPHS) + ARROWS]), float(spot[len(GLYPHS) + ARROWS + 1])
+    red, blue, plain = (float(v) for v in spot[len(GLYPHS) + ARROWS : len(GLYPHS) + ARROWS + 3])
     wide, high = np.exp(np.clip(heat[-4:-2, row, column], -3, 2)) * 32 / crop.scale
     rivals: tuple[tuple[Glyph, float], ...] = tuple((p[0], p[1]) for p in beside if p[0] != glyph)
     return MarkSight(
         area, glyph, crop.on_sheet(x, y), (float(wide), float(high)), score, rivals, red, blue,
-        (float(arrows[0]), float(arrows[1]), float(arrows[2])),
+        (float(arrows[0]), float(arrows[1]), float(arrows[2])), plain=plain,
     )  # fmt: skip
