@@ -77,6 +77,9 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
         clear = len(token.meanings & RESULTS) == 1 and not token.meanings & {"present", "absent"}
         what = "pass" if "pass" in token.meanings else "refer"
         line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
+        named_here = any(one.meanings & {"result", "dpoae", "teoae", "emissions"} for one in layout.rows[row].tokens)
+        if hz is None and not named_here:  # a band whose frequency was not read
+            return None
         overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
         codes = (*why, *(() if clear else ("two-readings",)))
         return _Item(method, ear.ear, what, None if overall else hz.hz if hz else None, None, token, codes)

@@ -155,7 +155,10 @@ def _frequency(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, to
     noise = layout.find(row, token, frozenset({"broadband"}))
     if noise is not None and (noise.how == "above" or found is None or found.token.box[0] < noise.token.box[0]):
         return _Sound(None, noise.token)
-    return _Sound(found.hz, found.token) if found is not None else None
+    title = layout.title_tokens(row, token)
+    if found is None or (title and found.token.box[3] <= min(one.box[1] for one in title)):
+        return None  # a frequency above the title belongs to another test
+    return _Sound(found.hz, found.token)
 
 
 def _may_be_reflex(token: Token) -> bool:

@@ -36,3 +36,7 @@ def test_capitals_that_may_be_digits_are_never_certain() -> None:
 def test_a_word_without_readers_is_certain_only_where_the_file_gave_it() -> None:
     assert chance_of(Word("Ada", (0, 0, 1, 1))) == 1
     assert chance_of(Word("Ada", (0, 0, 1, 1), 0.99)) <= UNSEEN
+
+
+def test_an_accent_that_print_alone_saw_weakly_is_not_certain() -> None:
+    assert chance("aíds.", "aíds.", "aids.", "aids.", 0.75) <= UNTOLD

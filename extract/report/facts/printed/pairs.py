@@ -199,6 +199,12 @@ class _Desk:
         )  # fmt: skip
         return next(begun, None)
 
+    def _is_announced(self, line: int, cell: int) -> bool:
+        """Say whether a label ends the cell before one: what stands there is its value."""
+        tokens = tokens_of(self.lines[line])
+        ends = (o.last for o in self.labels if o.line == line and tokens[o.last].cell == cell - 1)
+        return any(last + 1 == len(tokens) or tokens[last + 1].cell == cell for last in ends)
+
     def with_more_lines(self, pair: Pair) -> Pair:
         """Add the lines that a text goes on with: under its beginning, close, and without a label."""
         left = min(w.box[0] for w in pair.words)
@@ -214,7 +220,7 @@ class _Desk:
                 break
             if not cells:
                 continue
-            if not alike or self._label_at(number, cells[0][0]) is not None:
+            if not alike or self._label_at(number, cells[0][0]) is not None or self._is_announced(number, cells[0][0]):
                 break
             words += _words(under, [t for t in tokens_of(under) if t.cell == cells[0][0]])
             lines, above = lines + 1, under

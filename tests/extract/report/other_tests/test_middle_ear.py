@@ -151,3 +151,8 @@ def test_the_one_reflex_between_steps_of_5_db_asks() -> None:
     assert [reflex.standing for reflex in one.reflexes] == ["sure", "sure", "ask", "sure"]
     page = page.replace("85", "84").replace("90", "92")
     assert {reflex.standing for reflex in read(page).immittance[0].reflexes} == {"sure"}
+
+
+def test_a_frequency_of_the_averages_above_is_none_of_a_reflex_whose_head_was_lost() -> None:
+    page = "PTA (1000/2000/4000 Hz): R: 27 dB HL\n\nAcoustic reflexes\nRight ipsi   95   105"
+    assert not read(page).immittance
