@@ -75,7 +75,7 @@ def _beyond(mark: MarkSight, levels: LabelRun, frequencies: LabelRun) -> bool:
 
 
 def _printed_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, float, float, float]]:
-    """Give the middles of the words of a column's labels, half their width and their height: few stand in its middle."""
+    """Give the middles of the words of a column's labels, half their width, and their height."""
     high = run.text_height
     wide = (0.3 * max(len(f"{value:g}") for value in run.values) + 0.5) * high
     found = []

@@ -116,10 +116,10 @@ def take_apart(
 
 
 def _by_machine(seen: list[Alone]) -> bool:
-    """Say whether marks of one glyph are of one size, as a machine draws them and no hand does."""
+    """Say whether marks of one glyph are of one size, as a machine draws them and no hand does; letters always are."""
     sizes: dict[tuple[Glyph, tuple[int, int, int]], list[tuple[float, float]]] = defaultdict(list)
     for mark in seen:
-        if max(mark.sight.arrows) < ARROW and mark.sight.apart:
+        if max(mark.sight.arrows) < ARROW and mark.sight.apart and not mark.piece.is_letter:
             sizes[(mark.sight.glyph, mark.piece.ink)].append(mark.piece.size)
     alike = every = 0
     for of_glyph in (np.array(s) for s in sizes.values() if len(s) > 1):

@@ -45,6 +45,9 @@ PARTS, SHAFT_PARTS = 10, 3
 MOST_WIDTH, MOST_SHAFT = 0.8, 0.3
 """The head and the shaft are at most so wide, in lengths of the arrow; ``LEAST_HEAD`` and ``HEAD_WIDER`` say how much
 the head outdoes the shaft, and ``TIP_NARROWER`` how far it comes to a point: the foot of a bracket does not."""
+LEAST_WING = 0.3
+"""The head stands out on both sides of the shaft, on one at least so much of what it does on the other: the second
+stroke of an angle is no head."""
 LEAST_HEAD = 0.04
 HEAD_WIDER = 1.4
 TIP_NARROWER = 0.75
@@ -107,6 +110,9 @@ def arrow_of(figure: Figure) -> Arrow | None:
     head, shaft = widths[widest], max(widths[: max(widest - 1, SHAFT_PARTS)])
     if tail > MOST_SHAFT or head > MOST_WIDTH or head < shaft * HEAD_WIDER + LEAST_HEAD or tip > TIP_NARROWER * head:
         return None
+    beyond = off[far > SHAFT_PARTS / PARTS] - off[far <= SHAFT_PARTS / PARTS].mean()
+    if min(-beyond.min(), beyond.max()) < LEAST_WING * max(-beyond.min(), beyond.max()):
+        return None
     start = points[far < 0.05].mean(axis=0)
     sideways = float(along[0])
     return Arrow(2 if abs(sideways) < SLANT else int(sideways > 0), (float(start[0]), float(start[1])))
@@ -137,18 +143,21 @@ def with_hung(found: list[Alone], arrows: list[Figure], scraps: Sequence[Figure]
     Returns
     -------
     list of Alone
-        The marks; where two may own an arrow, or what hangs there may be none, theirs are half seen.
+        The marks; where two may own an arrow, or what hangs there may be none or a mark, theirs are half seen.
     """
     shown = [(arrow, figure) for figure in arrows if (arrow := arrow_of(figure)) is not None]
-    for mark in [f for f in found if f.sight.score < CLEAR]:
+    clear: set[int] = set()
+    for mark in tuple(found):
         arrow = arrow_of(mark.piece)
         if arrow is not None and _owners(arrow, mark.piece, found):
             shown.append((arrow, mark.piece))
             found = [f for f in found if f is not mark]
+            clear |= {id(mark.piece)} if mark.sight.score >= CLEAR and not mark.piece.is_letter else set()
     hung: dict[int, tuple[float, int]] = {}
     for arrow, figure in shown:
         owners = _owners(arrow, figure, found)
-        scores = [(owner, CERTAIN if len(owners) == 1 else ARROW) for owner in owners]
+        certain = len(owners) == 1 and id(figure) not in clear
+        scores = [(owner, CERTAIN if certain else ARROW) for owner in owners]
         for owner, score in scores or _far_owners(arrow, figure, found):
             hung[id(owner)] = max(hung.get(id(owner), (0.0, 0)), (score, arrow.way))
     for mark in (mark for scrap in scraps for mark in found if _hangs(scrap, mark)):

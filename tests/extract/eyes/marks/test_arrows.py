@@ -70,10 +70,12 @@ def test_a_thick_arrow_drawn_as_one_outline_is_an_arrow() -> None:
         saltire(1, 300, 300),
         (line(1, (300, 285), (315, 312), (285, 312), (300, 285)),),
         (line(1, (310, 280), (290, 300), (310, 320)),),
+        (line(1, (307, 275), (283, 305), (307, 336)),),
+        (line(1, (322, 280), (300, 280), (300, 312)),),
         (line(1, (312, 280), (295, 280), (295, 320), (312, 320)),),
         (line(1, (300, 280), (300, 320), (316, 320)),),
     ],
-    ids=["circle", "cross", "triangle", "angle", "bracket", "foot"],
+    ids=["circle", "cross", "triangle", "angle", "steep angle", "half bracket", "bracket", "foot"],
 )
 def test_marks_are_no_arrows(paths: tuple[DrawnPath, ...]) -> None:
     assert arrow_of(one(*paths)) is None
@@ -105,6 +107,13 @@ def test_a_faint_mark_that_is_an_arrow_is_one() -> None:
     (only,) = with_hung([mark, weak], [])
     assert only.sight.glyph == "circle"
     assert only.sight.arrows[2] > 0.5
+
+
+def test_an_arrow_that_looks_much_like_a_mark_is_half_seen() -> None:
+    mark = alone(one(ring(1, 300, 300)), "circle")
+    head = alone(one(*arrow(3, 316, 318, (1, 1))), "cross")
+    (only,) = with_hung([mark, head], [])
+    assert (only.sight.glyph, max(only.sight.arrows)) == ("circle", 0.5)
 
 
 def test_an_arrow_nearer_the_other_ears_mark_is_half_seen_at_both() -> None:
