@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 import numpy.typing as npt
 
@@ -12,6 +10,8 @@ STEP_DB = 0.75
 """Level lines are tried so far off at the far side of the chart, in such steps, at its top and at its bottom."""
 MUCH_DARKER = 1.35
 """Lines elsewhere than the labels tell must be darker by this factor: a chart without lines is dark anywhere."""
+RARER = 0.15
+"""What the farthest lean that is tried counts less: a lean by a whole line looks the same."""
 LEAST_DARK = 2.0
 """Grey levels by which the lines found are darker than the paper beside them, on the mean."""
 
@@ -22,7 +22,7 @@ def keystone(
     profiles: npt.NDArray[np.float32],
     at: Numbers,
     rows: Numbers,
-    expected: Callable[[Numbers, Numbers], Numbers],
+    expected: Numbers,
     fixed: float,
     decibel: float,
 ) -> tuple[float, float]:
@@ -36,8 +36,8 @@ def keystone(
         Where the pieces are across, in pixels.
     rows : ndarray, shape (rows,)
         Where the lines are by their labels.
-    expected : callable
-        The place down the profile of a line at (across, row), as far as is known.
+    expected : ndarray, shape (pieces, rows)
+        The place down the profile of each line, as far as is known.
     fixed : float
         Where across the lines are at their rows: at their labels.
     decibel : float
@@ -57,17 +57,17 @@ def keystone(
     spread = cv2.dilate(np.minimum(profiles, profiles.max(initial=0)), np.ones((1, wide), np.uint8))
     tried = np.arange(-MOST_OFF_DB, MOST_OFF_DB + 0.1, STEP_DB) * decibel / far
     part = (rows - rows[0]) / (rows[-1] - rows[0])
-    places = expected(at[:, None], rows[None, :])
     reach = at[:, None] - fixed
     best, chosen, plain = -1.0, (0.0, 0.0), 0.0
     for first in tried:
         for last in tried:
-            down = (places + reach * (first * (1 - part) + last * part)).round().astype(int)
+            down = (expected + reach * (first * (1 - part) + last * part)).round().astype(int)
             inside = (down >= 0) & (down < spread.shape[1])
             dark = np.take_along_axis(spread, down.clip(0, spread.shape[1] - 1), axis=1) * inside
             worth = float(dark.mean())
             if first == last and abs(first) < 1e-9:
                 plain = worth
+            worth *= 1 - RARER * max(abs(first), abs(last)) / abs(tried[0])
             if worth > best:
                 best, chosen = worth, (float(first), float(last))
     return chosen if best > LEAST_DARK and best > MUCH_DARKER * plain else (0.0, 0.0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -22,7 +23,7 @@ MOST_SPREAD = 0.12
 CAP = 90
 """Ink darker than this counts no more."""
 
-AGAIN = 1.0
+AGAIN_DB = 1.0
 """Lines more than so many decibels from where they were looked for are looked for once more, where they were found."""
 
 Box = tuple[float, float, float, float]
@@ -33,10 +34,12 @@ UPRIGHT: Leaning = ((0.0,) * 6, (0.0,) * 6)
 WELL_COVERED = 0.5
 """Where fewer of the level lines' pieces are found, the sheet may lie in perspective."""
 LEAST_COVER = 0.2
-"""Where a lean that the ink suggests makes fewer pieces of level lines agree, it is chance."""
+"""Where a lean that the ink suggests makes fewer pieces of lines agree, it is chance."""
+MOST_AT_LABELS_DB = 1.2
+"""So is one after which the lines lie farther from their labels: it fits the lines between them."""
 
 Place = tuple[float, float]
-Numbers = npt.NDArray[np.float64]
+Profile = npt.NDArray[np.float32]
 Found = list[tuple[float, float, float]]
 """(x, y, how far the line lies from where it was expected), in sheet pixels."""
 
@@ -73,108 +76,96 @@ def fit_bend(
     x0, y0, x1, y1 = (int(v) for v in box)
     frame = (max(x0 - 8, 0), max(y0 - 8, 0))
     ink = _ink(pixels[frame[1] : y1 + 9, frame[0] : x1 + 9])
-    first = Bend(box, *leaning, 0, 0.0)
-    bend = _bent(ink, frame, frequency, level, first)
-    if bend.cover < WELL_COVERED:
-        turned = _turned_more(ink, frame, (frequency, level), first, held_at)
-        other = _bent(ink, frame, frequency, level, turned) if turned is not first else bend
-        bend = other if other.cover > max(bend.cover, LEAST_COVER) else bend
-    # lines that lie far from where they were looked for lie farther still where the sheet goes on
-    far = max(map(abs, (*bend.down, *bend.across))) > AGAIN * level.px_per_db
-    return _bent(ink, frame, frequency, level, bend) if bend.lines_found and far else bend
-
-
-def _bent(ink: Pixels, frame: tuple[int, int], frequency: FrequencyScale, level: LevelScale, first: Bend) -> Bend:
-    """Look for the lines where a bend has them, and fit anew."""
-    columns, rows, span, fall = _lines_of(frequency, level)
-    reach = REACH_DB * level.px_per_db
-    down = _stretches(_pieces(ink, span, frame), rows, reach, frame[1], lambda x, y: first.off(x, y)[1])
-    gap = min((b - a for a, b in pairwise(columns)), default=4 * reach)
-    pieces = _pieces(np.ascontiguousarray(ink.T), fall, (frame[1], frame[0]))
-    turned = _stretches(pieces, columns, min(reach, 0.3 * gap), frame[0], lambda y, x: first.off(x, y)[0])
-    across = [(y, x, d) for x, y, d in turned]
-    down_fit, down_count, down_rms = _fit(down, first.box, len(rows), reach)
-    across_fit, across_count, _ = _fit(across, first.box, len(columns), reach)
-    return Bend(
-        first.box,
-        _sum(first.across, across_fit),
-        _sum(first.down, down_fit),
-        down_count + across_count,
-        down_rms,
-        down_count / (len(rows) * STRETCHES),
-    )
-
-
-def _lines_of(frequency: FrequencyScale, level: LevelScale) -> tuple[list[float], list[float], Place, Place]:
-    """Give where the axes have upright lines and level ones, and from where to where these run."""
     low, high = level.printed
     rows = [level.zero_px + level.px_per_db * v for v in np.arange(np.ceil(low / 10) * 10, high + 1, 10)]
     columns = [x for _, x in frequency.anchors]
-    top, bottom = level.zero_px + level.px_per_db * low, level.zero_px + level.px_per_db * high
-    return columns, rows, (columns[0], columns[-1]), (top, bottom)
-
-
-def _turned_more(
-    ink: Pixels, frame: tuple[int, int], axes: tuple[FrequencyScale, LevelScale], first: Bend, held_at: Place | None
-) -> Bend:
-    """Turn a bend farther, as most of the ink that runs along and across the chart says."""
-    columns, rows, span, fall = _lines_of(*axes)
+    span = columns[0], columns[-1]
+    fall = level.zero_px + level.px_per_db * low, level.zero_px + level.px_per_db * high
     held = held_at or (span[0], fall[0])
-    down = _keystone_down(ink, frame, rows, span, lambda x, y: first.off(x, y)[1], held[0], axes[1].px_per_db)
-    across = _keystone_down(
-        np.ascontiguousarray(ink.T),
-        (frame[1], frame[0]),
-        columns,
-        fall,
-        lambda y, x: first.off(x, y)[0],
-        held[1],
-        axes[1].px_per_db,
-    )
-    if down == across == (0.0, 0.0):
-        return first
-    left, top, right, bottom = first.box
-    wide, high = (left + right) / 2, (top + bottom) / 2
-    half = (right - left) / 2, (bottom - top) / 2
-    a, b = _over(down, rows, high, half[1])
-    c, d = _over(across, columns, wide, half[0])
-    x, y = wide - held[0], high - held[1]
-    return Bend(
-        first.box,
-        _sum(first.across, (y * c, y * d, half[1] * c, half[1] * d, 0.0, 0.0)),
-        _sum(first.down, (x * a, half[0] * a, x * b, half[0] * b, 0.0, 0.0)),
-        0,
-        0.0,
-    )
+    reach = REACH_DB * level.px_per_db
+    gap = min((b - a for a, b in pairwise(columns)), default=4 * reach)
+    levels = _Lines(_pieces(ink, span, frame), rows, frame[1], reach, held[0], box, upright=False)
+    pieces = _pieces(np.ascontiguousarray(ink.T), fall, (frame[1], frame[0]))
+    uprights = _Lines(pieces, columns, frame[0], min(reach, 0.3 * gap), held[1], box, upright=True)
+    down, across = levels.bent(leaning[1], level.px_per_db), uprights.bent(leaning[0], level.px_per_db)
+    return Bend(box, across.terms, down.terms, down.count + across.count, down.rms, down.cover)
 
 
-def _over(slopes: tuple[float, float], lines: list[float], middle: float, half: float) -> tuple[float, float]:
-    """Give slopes at the first and last line as one in the middle of the chart's region and its growth to the end."""
-    growth = (slopes[1] - slopes[0]) / (lines[-1] - lines[0])
-    return slopes[0] + growth * (middle - lines[0]), growth * half
+@dataclass(frozen=True, slots=True)
+class _Fit:
+    """The terms of a bend in one direction, and the pieces of lines that agree with it."""
+
+    terms: tuple[float, ...]
+    count: int
+    rms: float
+    cover: float
 
 
-def _keystone_down(
-    ink: Pixels,
-    corner: tuple[int, int],
-    rows: list[float],
-    span: Place,
-    leaning: Callable[[float, float], float],
-    held: float,
-    decibel: float,
-) -> tuple[float, float]:
-    pieces = _pieces(ink, span, corner)
-    if not pieces:
-        return 0.0, 0.0
-    profiles = np.stack([_beside_more(profile) for _, profile in pieces])
+@dataclass(frozen=True, slots=True)
+class _Lines:
+    """The level lines of a chart, or its upright ones, with the chart turned on its side."""
 
-    def expected(x: Numbers, y: Numbers) -> Numbers:
-        return y + np.vectorize(leaning)(x, y) - corner[1]
+    pieces: list[tuple[float, Profile]]
+    """Where a piece of the chart is along the lines, and how dark it is across them."""
+    rows: list[float]
+    """Where the lines are by their labels."""
+    corner: float
+    """Where the profiles begin."""
+    reach: float
+    held: float
+    """Where the labels stand along the lines."""
+    box: Box
+    upright: bool
 
-    return keystone(profiles, np.array([x for x, _ in pieces]), np.array(rows), expected, held, decibel)
+    def bent(self, leaning: tuple[float, ...], decibel: float) -> _Fit:
+        """Fit the bend, from where the labels have the lines or from where most of their ink is."""
+        found = self._fit(leaning)
+        if found.cover < WELL_COVERED:
+            turned = self._turned(leaning, decibel)
+            other = self._fit(turned) if turned != leaning else found
+            at_labels = abs(sum(self._off(other.terms, self.held, row) for row in self.rows)) / len(self.rows)
+            if other.cover > max(found.cover, LEAST_COVER) and at_labels < MOST_AT_LABELS_DB * decibel:
+                found = other
+        # lines that lie far from where they were looked for lie farther still where the sheet goes on
+        far = max(abs(a - b) for a, b in zip(found.terms, leaning, strict=True)) > AGAIN_DB * decibel
+        return self._fit(found.terms) if found.cover > LEAST_COVER and far else found
+
+    def _off(self, terms: tuple[float, ...], along: float, row: float) -> float:
+        return _value(terms, self.box, *((row, along) if self.upright else (along, row)))
+
+    def _fit(self, first: tuple[float, ...]) -> _Fit:
+        """Look for the lines where a bend has them, and fit anew."""
+        found = _stretches(self.pieces, self.rows, self.reach, self.corner, lambda x, row: self._off(first, x, row))
+        places = [(row, x, off) for x, row, off in found] if self.upright else found
+        terms, count, rms = _fit(places, self.box, len(self.rows), self.reach)
+        bent = tuple(a + b for a, b in zip(first, terms, strict=True))
+        return _Fit(bent, count, rms, count / (len(self.rows) * STRETCHES))
+
+    def _turned(self, first: tuple[float, ...], decibel: float) -> tuple[float, ...]:
+        """Turn a bend farther, as most of the ink that runs along the lines says."""
+        if not self.pieces:
+            return first
+        profiles = np.stack([_beside_more(profile) for _, profile in self.pieces])
+        at, rows = np.array([x for x, _ in self.pieces]), np.array(self.rows)
+        expected = np.array([[row + self._off(first, x, row) - self.corner for row in self.rows] for x in at])
+        slopes = keystone(profiles, at, rows, expected, self.held, decibel)
+        if slopes == (0.0, 0.0):
+            return first
+        left, top, right, bottom = self.box
+        middles, halves = ((left + right) / 2, (top + bottom) / 2), ((right - left) / 2, (bottom - top) / 2)
+        (x, row), (wide, high) = (middles[::-1], halves[::-1]) if self.upright else (middles, halves)
+        growth = (slopes[1] - slopes[0]) / (rows[-1] - rows[0])
+        slope, away = slopes[0] + growth * (row - rows[0]), x - self.held
+        along, over, both = wide * slope, away * growth * high, wide * growth * high
+        more = (away * slope, over, along, both) if self.upright else (away * slope, along, over, both)
+        return tuple(float(a + b) for a, b in zip(first, (*more, 0.0, 0.0), strict=True))
 
 
-def _sum(a: tuple[float, ...], b: tuple[float, ...]) -> tuple[float, ...]:
-    return tuple(p + q for p, q in zip(a, b, strict=True))
+def _value(terms: tuple[float, ...], box: Box, x: float, y: float) -> float:
+    """Give a bend's value at a place."""
+    u = (2 * x - box[0] - box[2]) / (box[2] - box[0])
+    v = (2 * y - box[1] - box[3]) / (box[3] - box[1])
+    return sum(c * t for c, t in zip(terms, (1.0, u, v, u * v, u * u, v * v), strict=True))
 
 
 def _ink(pixels: Pixels) -> Pixels:
@@ -189,12 +180,12 @@ def _ink(pixels: Pixels) -> Pixels:
     return np.asarray(np.minimum(cv2.bitwise_not(darkest, dst=red), np.uint8(CAP)), np.uint8)
 
 
-def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, npt.NDArray[np.float32]]]:
+def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, Profile]]:
     """Cut the span into pieces; give where each is across, and how dark it is at each place down."""
     import cv2
 
     edges = np.linspace(max(span[0] - corner[0], 0), min(span[1] - corner[0], ink.shape[1] - 1), STRETCHES + 1)
-    pieces: list[tuple[float, npt.NDArray[np.float32]]] = []
+    pieces: list[tuple[float, Profile]] = []
     for x0, x1 in pairwise(edges):
         if x1 - x0 >= 4:
             part = np.ascontiguousarray(ink[:, int(x0) : int(x1)])
@@ -204,7 +195,7 @@ def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[flo
 
 
 def _stretches(
-    pieces: list[tuple[float, npt.NDArray[np.float32]]],
+    pieces: list[tuple[float, Profile]],
     rows: list[float],
     reach: float,
     corner: float,

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from statistics import median
 
+import numpy as np
+
 from ..sightings import LabelRun
 from .lattice import Box, Leaning
 
@@ -14,8 +16,9 @@ LEAST_APART = 8.0
 """The two sides of a chart are at least so many heights of its labels apart."""
 MOST_SLOPE = 0.15
 MOST_GROWTH = 0.15
-"""Rows that step aside more, or are wider by more than this share, are no two sides of one chart: a table's head is as
-like a row of frequencies."""
+MOST_OFF = 0.8
+"""Rows that step aside more, are wider by more than this share, or whose labels lie otherwise by more than this share
+of their height, are no two sides of one chart: a table's head is as like a row of frequencies."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +72,8 @@ def _slope(sides: tuple[LabelRun, ...], other: LabelRun) -> float:
         if len(shared) < FEWEST_SHARED or abs(apart) < LEAST_APART * run.text_height:
             continue
         slope = median(b - a for a, b in shared) / apart
-        (first, there), (last, here) = shared[0], shared[-1]
-        if abs(slope) < MOST_SLOPE and abs((here - there) / (last - first) - 1) < MOST_GROWTH:
+        growth, start = np.polyfit(*np.array(shared).T, 1)
+        off = max(abs(b - growth * a - start) for a, b in shared)
+        if abs(slope) < MOST_SLOPE and abs(growth - 1) < MOST_GROWTH and off < MOST_OFF * run.text_height:
             return slope
     return other.lean
