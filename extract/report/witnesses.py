@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
 from importlib.resources import files
@@ -14,6 +15,8 @@ from ..eyes.words.printed import CHARSET
 from ..page import Word
 from .layout.vocabulary import plain
 from .trust import UNSEEN, Said, trust_in
+
+Look = Callable[[Word, tuple[Said, Said, Said]], None]
 
 INSIDE = 0.5
 """A box lies in another when so much of its width does."""
@@ -42,7 +45,7 @@ def _weights() -> tuple[tuple[float, ...], float]:
     return tuple(float(told["weights"][name]) for name in NAMES), float(told["constant"])
 
 
-def put_together(found: tuple[Word, ...], read: tuple[Word, ...]) -> list[Word]:
+def put_together(found: tuple[Word, ...], read: tuple[Word, ...], look: Look | None = None) -> list[Word]:
     """Put three readings of a piece together.
 
     Parameters
@@ -52,6 +55,8 @@ def put_together(found: tuple[Word, ...], read: tuple[Word, ...]) -> list[Word]:
         in ``others``.
     read : tuple of Word
         The words as Tesseract read them, in the same pixels.
+    look : callable, optional
+        Called with each word of ``found`` and what the three readers said of it.
 
     Returns
     -------
@@ -81,10 +86,10 @@ def put_together(found: tuple[Word, ...], read: tuple[Word, ...]) -> list[Word]:
     while at < len(found):
         span = next((s for s in spans if s[0] <= at <= s[1]), None)
         if span is None or any(of_found.get(i) for i in range(span[0], span[1] + 1)):
-            words.append(_word(found[at], of_found.get(at, [])))
+            words.append(_word(found[at], of_found.get(at, []), look))
             at += 1
         else:
-            words += _cut(found[at : span[1] + 1], span[2])
+            words += _cut(found[at : span[1] + 1], span[2], look)
             at = span[1] + 1
     return sorted((word for word in (*words, *unfound) if not _speck(word)), key=lambda word: word.box[0])
 
@@ -112,12 +117,15 @@ def _shared(word: Word, other: Word) -> float:
     return shared / max(word.box[2] - word.box[0], 1e-6)
 
 
-def _word(own: Word, read: list[Word]) -> Word:
+def _word(own: Word, read: list[Word], look: Look | None) -> Word:
     """Give one found word its text, another reading of it, and the chance that the text is right."""
     label = own.others[0] if own.others else ("", 0.0)
     word = _chosen(own, label, read)
     recognised = Said(_spaced(own.text, read), min(one.confidence for one in read)) if read else Said("", 0.0)
-    return replace(word, chance=trust_in(word.text, (Said(own.text, own.confidence), Said(*label), recognised)))
+    readers = Said(own.text, own.confidence), Said(*label), recognised
+    if look is not None:
+        look(word, readers)
+    return replace(word, chance=trust_in(word.text, readers))
 
 
 def _chosen(own: Word, label: tuple[str, float], read: list[Word]) -> Word:
@@ -198,13 +206,13 @@ def _spaced(own: str, read: list[Word]) -> str:
     return joined
 
 
-def _cut(found: tuple[Word, ...], read: Word) -> list[Word]:
+def _cut(found: tuple[Word, ...], read: Word, look: Look | None) -> list[Word]:
     """Cut a text that runs over several words."""
     lengths = [len(word.text) for word in found]
     if sum(lengths) == len(read.text):
         words, at = [], 0
         for own, length in zip(found, lengths, strict=True):
-            words.append(_word(own, [replace(read, text=read.text[at : at + length])]))
+            words.append(_word(own, [replace(read, text=read.text[at : at + length])], look))
             at += length
         return words
     boxes = [word.box for word in found]
@@ -214,4 +222,4 @@ def _cut(found: tuple[Word, ...], read: Word) -> list[Word]:
         min(word.confidence for word in found),
         others=(("".join(w.others[0][0] for w in found if w.others), min(w.confidence for w in found)),),
     )
-    return [_word(whole, [read])]
+    return [_word(whole, [read], look)]

@@ -24,7 +24,7 @@ from .axes import outside_charts
 from .growth import grown_words, ink_of, without_specks
 from .pieces import Piece, Strip, paste, pieces_of
 from .ticks import tick_boxes, without_boxes
-from .witnesses import put_together
+from .witnesses import Look, put_together
 
 ONE_BLOCK = 6
 """Tesseract's page segmentation mode for rows of text under each other."""
@@ -53,7 +53,9 @@ class ReportWords:
     languages: tuple[str, ...] = ("eng",)
 
 
-def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices) -> ReportWords:
+def report_words(
+    sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices, *, look: Look | None = None
+) -> ReportWords:
     """Read the words of a sheet that stand outside its charts.
 
     Parameters
@@ -64,6 +66,8 @@ def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choic
         Its charts; what stands in their plots, and the labels of their axes, is left out.
     choices : Choices
         The languages to expect.
+    look : callable, optional
+        Called with each word and what the three readers said of it (``put_together``).
 
     Returns
     -------
@@ -98,7 +102,7 @@ def report_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choic
             read = None
     if read is None:
         return ReportWords(outside, unread=True)
-    return ReportWords((*_joined(strip, read), *boxes, *sideways), languages=choices.languages)
+    return ReportWords((*_joined(strip, read, look), *boxes, *sideways), languages=choices.languages)
 
 
 def _in_print(grey: Pixels, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
@@ -113,7 +117,7 @@ def _in_print(grey: Pixels, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     )  # fmt: skip
 
 
-def _joined(strip: Strip, read: tuple[Word, ...]) -> list[Word]:
+def _joined(strip: Strip, read: tuple[Word, ...], look: Look | None = None) -> list[Word]:
     """Give the words of every piece, from both readings."""
     of_row: dict[int, list[Word]] = {}
     for word in read:
@@ -122,5 +126,5 @@ def _joined(strip: Strip, read: tuple[Word, ...]) -> list[Word]:
             of_row.setdefault(row, []).append(replace(word, box=strip.on_sheet(row, word.box)))
     found: list[Word] = []
     for row, piece in enumerate(strip.pieces):
-        found += put_together(piece.words, tuple(of_row.get(row, ())))
+        found += put_together(piece.words, tuple(of_row.get(row, ())), look)
     return found
