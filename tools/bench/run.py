@@ -96,7 +96,8 @@ def describe_run(arguments: Namespace) -> Run:
     words += ["--n", str(arguments.n)]
     words += ["--thresholds", str(arguments.thresholds)] if arguments.thresholds is not None else []
     words += ["--seed", str(arguments.seed)]
-    words += ["--threads", str(arguments.threads)] if arguments.threads > 1 else []
+    # the seconds depend on these two, which nothing else in the line tells
+    words += ["--workers", str(arguments.workers), "--threads", str(arguments.threads)]
     today = datetime.now(tz=UTC).date().isoformat()
     return Run(shlex.join(words), arguments.seed, __version__, commit_of(ROOT), today)
 
