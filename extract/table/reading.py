@@ -134,7 +134,10 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     upright = slant.level(ready)
     lines = frequency_lines(upright)
     if way == "two-readings":
-        lines = [with_lost_heads(sheet.pixels, upright, line, slant) for line in lines]
+        lines = [
+            with_lost_heads(sheet.pixels, upright, line, [one for one in lines if one is not line], slant)
+            for line in lines
+        ]
     notes = masking_by_notes(upright)
     found: list[Layout] = []
     for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):

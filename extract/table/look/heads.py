@@ -32,7 +32,9 @@ INK = 0.75
 FORMS = ("{0:g}", "{0:g} Hz", "{0:g}Hz", "{1:g}", "{1:g}k", "{1:g} kHz", "{1:g} k")
 
 
-def with_lost_heads(pixels: Pixels, words: Sequence[Word], line: Line, slant: Slant) -> Line:
+def with_lost_heads(
+    pixels: Pixels, words: Sequence[Word], line: Line, others: Sequence[Line], slant: Slant
+) -> Line:  # fmt: skip
     """Give a table's line of frequencies with those that were not read.
 
     Parameters
@@ -43,6 +45,8 @@ def with_lost_heads(pixels: Pixels, words: Sequence[Word], line: Line, slant: Sl
         Its words, levelled by ``slant``.
     line : Line
         The frequencies that were read, levelled too.
+    others : sequence of Line
+        The page's other lines of frequencies: what stands under one of those has its frequency.
     slant : Slant
         What the words were levelled by.
 
@@ -55,21 +59,27 @@ def with_lost_heads(pixels: Pixels, words: Sequence[Word], line: Line, slant: Sl
     import cv2
 
     grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    high = line.height
+    beside = [at for o in others if o.along == line.along and abs(o.across - line.across) < high for at in o.at]
     for _ in range(MOST_LOST):
-        more = _with_more(grey, words, line, slant)
+        more = _with_more(grey, words, line, beside, slant)
         if more is line:
             break
         line = more
     return line
 
 
-def _with_more(grey: npt.NDArray[np.uint8], words: Sequence[Word], line: Line, slant: Slant) -> Line:
+def _with_more(
+    grey: npt.NDArray[np.uint8], words: Sequence[Word], line: Line, beside: Sequence[float], slant: Slant
+) -> Line:
     """Give a line with the frequencies that are lost between its own, and beside its first and last."""
-    numbers = [w for w in words if not any(w is head for head in line.words) and _counts(w)]
+    numbers = [w for w in words if _counts(w) and not any(w is head for head in line.words)]
     heads = list(zip(line.hz, line.at, line.words, strict=True))
     doubtful = {id(line.words[i]) for i in line.doubtful}
     contradicted = {id(line.words[i]) for i in line.contradicted}
     for at, width in _bare_places(numbers, line):
+        if any(abs(place - at) < 0.5 * width for place in beside):
+            continue
         below = max((hz for hz, place, _ in heads if place < at), default=0.0)
         above = min((hz for hz, place, _ in heads if place > at), default=max(STANDARD_HZ) + 1)
         found = _head(grey, _box(line, at, width), slant, (below, above))

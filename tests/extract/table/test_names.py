@@ -15,6 +15,7 @@ from PIL import Image, ImageDraw, ImageFont
 from octavo.extract.page import Pixels, Word
 from octavo.extract.table import Tables, read_tables
 from octavo.extract.table.certainty import Way
+from octavo.extract.table.rows.lines import frequency_lines
 from octavo.interpret.record import Threshold
 
 HZ = (500, 1000, 2000, 4000)
@@ -259,3 +260,8 @@ def test_an_ear_and_a_conduction_without_a_space_between_name_a_row() -> None:
 def test_an_article_in_capitals_names_no_ear() -> None:
     found = read([*line("LOS UMBRALES", 270), *heads(), *line("VA", 330, "a")])
     assert rows_of(found) == {}
+
+
+def test_two_tables_beside_one_another_keep_their_frequencies() -> None:
+    row = [word(text, 300 + 60 * i, 300) for i, text in enumerate(("500", "1000", "2000", "4000") * 2)]
+    assert sorted(one.hz for one in frequency_lines(row)) == [(500, 1000, 2000, 4000)] * 2
