@@ -10,7 +10,7 @@ from statistics import median
 
 from ...page import Word
 from ..cells.numbers import said_by
-from .lines import Line, groups, height, middle, text_lines
+from .lines import Line, groups, height, middle, speck, text_lines
 from .titles import date_of, lines_over, title_of
 from .vocabulary import Name, name_of
 
@@ -98,18 +98,21 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Na
     below = [w for w in words if middle(w)[1] > line.across + 0.6 * high and bound < middle(w)[0] < edges[-1][1]]
     stops = [o.across for o in others if o.along == 0 and o.across > line.across + high and _meet(o, line)]
     rows: list[Row] = []
-    unnamed, last, section, indent = 0, line.across, Name(), (0.0, 0.0, Name())
+    unnamed, last, section, indent, lost = 0, line.across, Name(), (0.0, 0.0, Name()), False
     for text in text_lines((w for w in below if middle(w)[1] < min(stops, default=math.inf) - high), high):
         y = median(middle(w)[1] for w in text)
         if y - last > NEXT_ROW * high:
             break
         cells, beside = _split(text, edges, high)
         name = name_of(beside)
+        if not any(cells) and all(map(speck, beside)):
+            continue
         if not any(cells):
             if _usable_section(name):
-                section, last = (name if name.ear else replace(name, ear=section.ear)), y
+                section, last, lost = (name if name.ear else replace(name, ear=section.ear)), y, False
             elif beside and y - last < NEXT_ROW * high:
-                section, indent = Name(), (0.0, 0.0, Name())  # a heading that was not understood: whose rows follow?
+                # a heading that was not understood: whose rows follow?
+                section, indent, lost = Name(), (0.0, 0.0, Name()), True
             continue
         if not _says_something(cells) or (beside and not name.told and not name.other):
             unnamed += _has_levels(cells)
@@ -123,7 +126,12 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Na
         name = name.under(Name(ear=section.ear, conduction=section.conduction))
         last = y
         if _usable(name if name.ear or name.conduction == "field" else name.under(title)):
-            rows.append(_row(name, title, y, cells, heir=own is None and name.conduction != "field"))
+            # a name of one ear below a heading of the other: "CO" was read as "OD", an ear's name elsewhere
+            heading = section.ear or title.ear
+            denied = own is not None and heading not in (None, own)
+            name = replace(name, ear=heading) if denied else name
+            row = _row(name, title, y, cells, heir=own is None and name.conduction != "field")
+            rows.append(replace(row, doubtful=row.doubtful or denied or (lost and own is None)))
         elif not name.other:
             unnamed += _has_levels(cells)
     return Layout(line, tuple(rows), unnamed)

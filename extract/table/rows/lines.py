@@ -17,6 +17,8 @@ ALIGNED = 0.6
 """How far words of one line may stand from one another across it, in heights of a word."""
 SPREAD = 6.0
 """A step is at most so many times as wide as the least one of its line."""
+SPECK_LETTERS, SPECK_CHANCE = 3, 0.35
+"""So few letters, read with so little chance, may be a speck: of a fax's broken line an "r" was read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,3 +147,8 @@ def groups(line: Sequence[Word], gap: float) -> list[list[Word]]:
         else:
             found.append([word])
     return found
+
+
+def speck(word: Word) -> bool:
+    """Say whether a word may be a speck or a piece of a line: between rows such a one names no ear."""
+    return len(word.text) <= SPECK_LETTERS and max(chance for _, chance in word.readings) < SPECK_CHANCE

@@ -14,6 +14,8 @@ from octavo.extract.intake import pages
 from octavo.extract.page import Page, Word
 from octavo.extract.road import read_page
 from octavo.extract.table import read_tables
+from octavo.extract.table.rows.layout import layout_of
+from octavo.extract.table.rows.lines import frequency_lines
 from octavo.interpret.record import Threshold
 from octavo.tools.painter import paint, render
 from octavo.tools.painter.spoiling import spoil, write_file
@@ -65,6 +67,17 @@ def test_bone_and_words_of_other_languages_name_their_rows() -> None:
     rows = {"Rechts Knochenleitung": ("5", "10", "15", "20"), "Oreille gauche": ("30", "30", "30", "35")}
     (values,), _ = tables_of(table(rows))
     assert {(t.ear, t.conduction) for t in values} == {("right", "bone"), ("left", "air")}
+
+
+def test_a_row_named_for_the_other_ear_than_its_heading_is_doubted_and_stays_the_headings() -> None:
+    # on a coarse fax "CO" (bone, in French) was read as "OD", which names the right ear
+    words = [*table({"CA": ("25", "30", "45", "60"), "OD CO": ("20", "25", "40", "55")}), word("Gauche", 80.0, 250.0)]
+    (values,), _ = tables_of(words)
+    assert {t.ear for t in values} == {"left"}
+    (line,) = frequency_lines(words)
+    layout = layout_of(words, line, ())
+    assert layout is not None
+    assert [row.doubtful for row in layout.rows] == [False, True]
 
 
 def test_a_cell_that_is_no_level_is_told() -> None:
