@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from ...interpret.reasons import remark
 from ...interpret.record import Audiogram, Chart, Ear, FrequencyAxis, LevelAxis, Remark, Threshold
+from ...interpret.symbols import Glyph
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..page import Word
@@ -64,7 +65,7 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     filling = without_style(without_one_ink(charts), key)
     charts = filling.charts
     every = tuple(mark for chart in charts for mark in chart.marks)
-    shapes = frozenset(m.sight.glyph for m in every if m.sight.score >= PLENTY)
+    shapes = frozenset[Glyph](m.sight.glyph for m in every if m.sight.score >= PLENTY)
     chosen = convention(
         every, key=set_of_key(filling.key, shapes), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
     )

@@ -89,7 +89,7 @@ def grouped(ears: Sequence[ChartEar], charts: Sequence[MeasuredChart], words: Se
         is a test of its own.
     """
     tests = {number: OneTest((number,)) for number in range(len(charts))}
-    named = [None if ear == "none" else ear for ear in ears]
+    named: list[OneEar | None] = [None if ear == "none" else ear for ear in ears]
     for one, other in (*_pairs(named), *_with_empty(ears)):
         verdict = _tests_apart(charts[one], charts[other], words)
         if verdict != "two":

@@ -72,7 +72,8 @@ def _slope(sides: tuple[LabelRun, ...], other: LabelRun) -> float:
         if len(shared) < FEWEST_SHARED or abs(apart) < LEAST_APART * run.text_height:
             continue
         slope = median(b - a for a, b in shared) / apart
-        growth, start = np.polyfit(*np.array(shared).T, 1)
+        here, there = np.array(shared).T
+        growth, start = np.polyfit(here, there, 1)
         off = max(abs(b - growth * a - start) for a, b in shared)
         if abs(slope) < MOST_SLOPE and abs(growth - 1) < MOST_GROWTH and off < MOST_OFF * run.text_height:
             return slope

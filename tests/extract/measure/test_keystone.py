@@ -39,7 +39,8 @@ def test_labels_on_both_sides_tell_how_level_lines_fall() -> None:
     left = LabelRun("level", "y", "linear", (0, 10, 20, 30), (100, 120, 140, 160), 50, (1.0,) * 4, 12, 0)
     right = LabelRun("level", "y", "linear", (10, 20, 30), (132, 152, 172), 450, (1.0,) * 3, 12, 0)
     row = LabelRun("frequency", "x", "log", (500, 1000), (100, 200), 80, (1.0,) * 2, 12, 0)
-    assert slopes_of((left, right), (row,)) == Slopes(pytest.approx(12 / 400), 0.0)
+    slopes = slopes_of((left, right), (row,))
+    assert (slopes.level, slopes.upright) == (pytest.approx(12 / 400), 0.0)
 
 
 def test_a_table_below_with_the_same_frequencies_is_no_side_of_the_chart() -> None:

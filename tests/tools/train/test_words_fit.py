@@ -14,7 +14,8 @@ PRINTED, BOXES = ["Name:", "Pure-tone", "0,5"], np.array([[0, 0, 50, 20], [60, 0
 
 def right(text: str, left: float, end: float) -> list[bool]:
     word = Word(text, (left, 2, end, 18))
-    return [one for _, one in judged([(word, (Said(text, 0.9),) * 3)], PRINTED, BOXES)]
+    said = Said(text, 0.9)
+    return [one for _, one in judged([(word, (said, said, said))], PRINTED, BOXES)]
 
 
 @pytest.mark.parametrize(("text", "left", "end", "is_right"), [("Name", 0, 48, True), ("Nane:", 0, 50, False)])
