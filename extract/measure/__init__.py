@@ -57,7 +57,9 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     slopes = slopes_of(level_runs, (area.frequency, *(run for run in area.more if run.kind == "frequency")))
     level = fit_level(level_runs, slopes.level)
     leaning = leaning_of(slopes, level_runs, area.frequency, area.box)
-    bend = fit_bend(sheet.pixels, area.box, frequency, level, leaning, (middle_of(level_runs), area.frequency.across))
+    held_at = middle_of(level_runs), area.frequency.across
+    may_turn = sheet.taken_by != "drawn"
+    bend = fit_bend(sheet.pixels, area.box, frequency, level, leaning, held_at, may_turn=may_turn)
     reach = _reach(level, area.frequency.across)
     marks: list[Mark] = []
     beyond: list[Mark] = []

@@ -33,7 +33,7 @@ UPRIGHT: Leaning = ((0.0,) * 6, (0.0,) * 6)
 
 WELL_COVERED = 0.5
 """Where fewer of the level lines' pieces are found, the sheet may lie in perspective."""
-LEAST_COVER = 0.2
+LEAST_COVER = 0.3
 """Where a lean that the ink suggests makes fewer pieces of lines agree, it is chance."""
 MOST_AT_LABELS_DB = 1.2
 """So is one after which the lines lie farther from their labels: it fits the lines between them."""
@@ -51,6 +51,8 @@ def fit_bend(
     level: LevelScale,
     leaning: Leaning = UPRIGHT,
     held_at: tuple[float, float] | None = None,
+    *,
+    may_turn: bool = True,
 ) -> Bend:
     """Fit the bend of a chart's lattice.
 
@@ -66,6 +68,8 @@ def fit_bend(
         How the lines lean by the labels alone: that is where they are looked for first.
     held_at : tuple of float, optional
         Where the level labels stand across and the frequencies' down the sheet: there lines are at their labels.
+    may_turn : bool
+        Whether the sheet may lie in perspective; a drawn page does not.
 
     Returns
     -------
@@ -84,9 +88,9 @@ def fit_bend(
     held = held_at or (span[0], fall[0])
     reach = REACH_DB * level.px_per_db
     gap = min((b - a for a, b in pairwise(columns)), default=4 * reach)
-    levels = _Lines(_pieces(ink, span, frame), rows, frame[1], reach, held[0], box, upright=False)
+    levels = _Lines(_pieces(ink, span, frame), rows, frame[1], reach, held[0], box, upright=False, may_turn=may_turn)
     pieces = _pieces(np.ascontiguousarray(ink.T), fall, (frame[1], frame[0]))
-    uprights = _Lines(pieces, columns, frame[0], min(reach, 0.3 * gap), held[1], box, upright=True)
+    uprights = _Lines(pieces, columns, frame[0], min(reach, 0.3 * gap), held[1], box, upright=True, may_turn=may_turn)
     down, across = levels.bent(leaning[1], level.px_per_db), uprights.bent(leaning[0], level.px_per_db)
     return Bend(box, across.terms, down.terms, down.count + across.count, down.rms, down.cover)
 
@@ -116,19 +120,24 @@ class _Lines:
     """Where the labels stand along the lines."""
     box: Box
     upright: bool
+    may_turn: bool
+    """Whether the sheet may lie in perspective."""
 
     def bent(self, leaning: tuple[float, ...], decibel: float) -> _Fit:
         """Fit the bend, from where the labels have the lines or from where most of their ink is."""
         found = self._fit(leaning)
-        if found.cover < WELL_COVERED:
+        if found.cover < WELL_COVERED and self.may_turn:
             turned = self._turned(leaning, decibel)
             other = self._fit(turned) if turned != leaning else found
-            at_labels = abs(sum(self._off(other.terms, self.held, row) for row in self.rows)) / len(self.rows)
-            if other.cover > max(found.cover, LEAST_COVER) and at_labels < MOST_AT_LABELS_DB * decibel:
-                found = other
+            close = self._at_labels(other) < MOST_AT_LABELS_DB * decibel
+            found = other if close and other.cover > max(found.cover, LEAST_COVER) else found
         # lines that lie far from where they were looked for lie farther still where the sheet goes on
         far = max(abs(a - b) for a, b in zip(found.terms, leaning, strict=True)) > AGAIN_DB * decibel
         return self._fit(found.terms) if found.cover > LEAST_COVER and far else found
+
+    def _at_labels(self, found: _Fit) -> float:
+        """Give how far the lines lie from their labels, on the mean, in pixels."""
+        return abs(sum(self._off(found.terms, self.held, row) for row in self.rows)) / len(self.rows)
 
     def _off(self, terms: tuple[float, ...], along: float, row: float) -> float:
         return _value(terms, self.box, *((row, along) if self.upright else (along, row)))
