@@ -118,7 +118,7 @@ def run_suite(suite: Suite, arguments: Namespace, folder: Path) -> list[PageScor
             one.yardstick,
             parse=one.yardstick is not None and one.sample.way == "drawn",
             warm_up=i < arguments.workers,
-            report=suite.facts is not None,
+            report=suite.reads_report,
         )
         for i, one in enumerate(painted)
     ]

@@ -60,7 +60,13 @@ class Suite:
     bar: Bar = Bar()
     facts: Bar | None = None
 
+    @property
+    def reads_report(self) -> bool:
+        """Whether the words around the charts are read: facts and printed tables are among them."""
+        return self.facts is not None or self.tag in _TABLES
 
+
+_TABLES = frozenset({"pen-table", "printed-table"})
 _HONEST = Bar(silent_rate=0.005)
 _SCANNED = Bar(exact_share=0.99, silent_rate=0.001, per_tesseract=0.7)
 _WITH_TEXT = Bar(per_tesseract=1.3)

@@ -115,7 +115,10 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Na
                 section, indent, lost = Name(), (0.0, 0.0, Name()), True
             continue
         if not _says_something(cells) or (beside and not name.told and not name.other):
-            unnamed += _has_levels(cells)
+            # a row with a name and cells that say nothing is one that was not read, and the table goes on below it
+            row_named = name.told and not name.other
+            unnamed += _has_levels(cells) or row_named
+            last = y if row_named else last
             continue
         own = name.ear
         if own is None and section.ear is None and beside and _indented(beside, indent, high):

@@ -80,6 +80,18 @@ def test_a_row_named_for_the_other_ear_than_its_heading_is_doubted_and_stays_the
     assert [row.doubtful for row in layout.rows] == [False, True]
 
 
+def test_a_named_row_whose_cells_were_not_understood_is_told_and_does_not_end_the_table() -> None:
+    # levels in brackets, each read as "(65?": the rows below them were lost without a word
+    rows = {
+        "Right air": ("25", "30", "45", "60"),
+        "Right bone": ("(1?", "(6?", "(5?", "(8?"),
+        "Left air": ("20", "20", "35", "55"),
+    }
+    (values,), remarks = tables_of(table(rows))
+    assert {t.ear for t in values if t.conduction == "air"} == {"right", "left"}
+    assert "table-row-unread" in {code for code, *_ in remarks}
+
+
 def test_a_cell_that_is_no_level_is_told() -> None:
     (values,), remarks = tables_of(table({"Right air": ("25", "4%", "45", "60"), "Left air": ("20", "", "20", "20")}))
     assert len(values) == 6
