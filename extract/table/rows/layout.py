@@ -129,8 +129,10 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Na
         name = name.under(Name(ear=section.ear, conduction=section.conduction))
         last = y
         if _usable(name if name.ear or name.conduction == "field" else name.under(title)):
-            # a name of one ear below a heading of the other: "CO" was read as "OD", an ear's name elsewhere
-            heading = section.ear or title.ear
+            # a name of one ear below a heading of the other: "CO" was read as "OD", an ear's name elsewhere;
+            # an ear with its conduction is no heading but a row without values
+            over = section if section.ear else title
+            heading = over.ear if over.conduction is None else None
             denied = own is not None and heading not in (None, own)
             name = replace(name, ear=heading) if denied else name
             row = _row(name, title, y, cells, heir=own is None and name.conduction != "field")

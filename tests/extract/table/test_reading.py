@@ -80,6 +80,12 @@ def test_a_row_named_for_the_other_ear_than_its_heading_is_doubted_and_stays_the
     assert [row.doubtful for row in layout.rows] == [False, True]
 
 
+def test_a_row_without_values_is_no_heading_of_the_rows_below() -> None:
+    rows = {"Right air": ("", "", "", ""), "Right bone": ("5", "10", "10", "5"), "Left air": ("20", "20", "35", "55")}
+    (values,), _ = tables_of(table(rows))
+    assert {(t.ear, t.conduction) for t in values} == {("right", "bone"), ("left", "air")}
+
+
 def test_a_named_row_whose_cells_were_not_understood_is_told_and_does_not_end_the_table() -> None:
     # levels in brackets, each read as "(65?": the rows below them were lost without a word
     rows = {
