@@ -64,6 +64,14 @@ class LevelScale:
         return (y - self.zero_px) / self.px_per_db
 
 
+def bent_by(terms: tuple[float, ...], box: tuple[float, float, float, float], x: float, y: float) -> float:
+    """Give the value at a sheet position of a polynomial with the terms of a ``Bend``."""
+    u = (2 * x - box[0] - box[2]) / (box[2] - box[0])
+    v = (2 * y - box[1] - box[3]) / (box[3] - box[1])
+    # written out, since a page asks for some thousand places
+    return terms[0] + terms[1] * u + terms[2] * v + terms[3] * u * v + terms[4] * u * u + terms[5] * v * v
+
+
 @dataclass(frozen=True, slots=True)
 class Bend:
     """How the printed lattice leaves the straight one: smooth polynomials of the place, in sheet pixels.
@@ -88,14 +96,7 @@ class Bend:
 
     def off(self, x: float, y: float) -> tuple[float, float]:
         """Give how far right of and below its straight place the lattice lies at a position."""
-        u = (2 * x - self.box[0] - self.box[2]) / (self.box[2] - self.box[0])
-        v = (2 * y - self.box[1] - self.box[3]) / (self.box[3] - self.box[1])
-        # written out, since a page asks for some thousand places
-        uv, uu, vv = u * v, u * u, v * v
-        a, d = self.across, self.down
-        dx = a[0] + a[1] * u + a[2] * v + a[3] * uv + a[4] * uu + a[5] * vv
-        dy = d[0] + d[1] * u + d[2] * v + d[3] * uv + d[4] * uu + d[5] * vv
-        return dx, dy
+        return bent_by(self.across, self.box, x, y), bent_by(self.down, self.box, x, y)
 
 
 @dataclass(frozen=True, slots=True)

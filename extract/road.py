@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ..interpret.reasons import REASONS, remark
 from ..interpret.record import Audiogram, PageRecord, Remark, Report, TakenBy
@@ -31,6 +31,10 @@ CLEAR = 0.4
 Observer = Callable[[str, object], None]
 
 
+def _nobody(name: str, result: object) -> None:
+    """Look at a step and do nothing."""
+
+
 def read_page(page: Page, choices: Choices, *, observer: Observer | None = None) -> PageRecord:
     """Read one page.
 
@@ -50,21 +54,15 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     """
     look = observer or _nobody
     look("page", page)
-    sheet = straighten(page)
-    look("sheet", sheet)
-    tables = read_tables(sheet, sheet.words, "given" if sheet.words_given else "one-reading")
-    sightings = see(without_numbers(sheet, tables.tables))
-    look("sightings", sightings)
-    charts = measure(sheet, sightings)
-    look("charts", charts)
+    seen = looked_at(page, look)
+    sheet, sightings, charts = seen.sheet, seen.sightings, seen.charts
     marked = tuple(chart for chart in charts if _holds_marks(chart))
     words = report_words(sheet, marked, choices) if choices.report else ReportWords()
     if choices.report:
         look("words", words)
         twice = "one-reading" if words.unread else "two-readings"
-        tables = read_tables(sheet, words.words, "given" if words.given else twice)
-    reading = mean(sheet, sightings.key, charts, choices)
-    audiograms, remarks, taken_by = values_of(sheet, sightings, charts, tables, reading)
+        seen = replace(seen, tables=read_tables(sheet, words.words, "given" if words.given else twice))
+    audiograms, remarks, taken_by = values_of(seen, mean(sheet, sightings.key, charts, choices))
     report = Report()
     if choices.report:
         remarks += (remark("ocr-missing"),) if words.unread else ()
@@ -90,18 +88,39 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     return record
 
 
-def values_of(
-    sheet: Sheet, sightings: Sightings, charts: tuple[MeasuredChart, ...], tables: Tables, reading: Reading
-) -> tuple[tuple[Audiogram, ...], tuple[Remark, ...], TakenBy]:
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """What pixels give: the sheet, what was seen on it, its charts measured, and its tables as far as they are read."""
+
+    sheet: Sheet
+    sightings: Sightings
+    charts: tuple[MeasuredChart, ...]
+    tables: Tables
+
+
+def looked_at(page: Page, look: Observer = _nobody) -> Looked:
+    """Straighten a page, see what is on it and measure its charts; its tables are read by the sheet's own words."""
+    sheet = straighten(page)
+    look("sheet", sheet)
+    tables = read_tables(sheet, sheet.words, "given" if sheet.words_given else "one-reading")
+    sightings = see(without_numbers(sheet, tables.tables))
+    look("sightings", sightings)
+    charts = measure(sheet, sightings)
+    look("charts", charts)
+    return Looked(sheet, sightings, charts, tables)
+
+
+def values_of(seen: Looked, reading: Reading) -> tuple[tuple[Audiogram, ...], tuple[Remark, ...], TakenBy]:
     """Join what the charts and the tables of a page say: its tests, what is to be told, and where they come from."""
+    sheet, tables = seen.sheet, seen.tables
     checked = against_tables(reading.audiograms, tables.tables)
     audiograms, remarks = checked.audiograms, reading.remarks + checked.remarks
     if not audiograms:
         audiograms, remarks = audiograms_of(tables), reading.remarks + tables.remarks
     taken_by: TakenBy = "table" if audiograms and not reading.audiograms else sheet.taken_by
     remarks = tuple(remark(code) for code in sheet.notes) + remarks
-    areas = tuple(sightings.areas[chart.area] for chart in charts)
-    if sightings.chart_like and not all_in_tables(sheet, tables.tables, areas):
+    areas = tuple(seen.sightings.areas[chart.area] for chart in seen.charts)
+    if seen.sightings.chart_like and not all_in_tables(sheet, tables.tables, areas):
         remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
         audiograms = unchecked(audiograms) if taken_by == "table" else audiograms
     elif not audiograms:
@@ -112,7 +131,3 @@ def values_of(
 def _holds_marks(chart: MeasuredChart) -> bool:
     """Say whether a chart has clear marks: what only looks like axes may be a table, and its numbers are wanted."""
     return any(mark.sight.score > CLEAR for mark in chart.marks)
-
-
-def _nobody(name: str, result: object) -> None:
-    """Look at a step and do nothing."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from .page import Pixels
+from .page import Pixels, grey_of
 from .paper import find_paper
 
 LONG_SIDE = 1300
@@ -62,9 +62,7 @@ def find_tilt(pixels: Pixels) -> Tilt:
     angle modulo 90 degrees. Around it, level and upright segments each give a vanishing point by reweighted least
     squares; the homography that sends both to infinity keeps the picture's centre and scale.
     """
-    import cv2
-
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    grey = grey_of(pixels)
     height, width = grey.shape
     seen = _lines_at(grey, FIRST_LONG_SIDE)
     if seen is None or not seen.flat:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from ..chart import Bend, FrequencyScale, LevelScale, Mark, MeasuredChart
 from ..eyes.axes.areas import USUAL_HZ
 from ..sheet import Sheet
-from ..sightings import ChartArea, Sightings
+from ..sightings import ChartArea, MarkSight, Sightings
 from .axes import fit_frequency, fit_level
 from .ink import Axes, unexplained_ink
 from .lattice import fit_bend
@@ -60,22 +60,9 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     held_at = middle_of(level_runs), area.frequency.across
     may_turn = sheet.taken_by != "drawn"
     bend = fit_bend(sheet.pixels, area.box, frequency, level, leaning, held_at, may_turn=may_turn)
-    reach = _reach(level, area.frequency.across)
-    marks: list[Mark] = []
-    beyond: list[Mark] = []
-    for sight in sightings.marks:
-        if sight.area != number:
-            continue
-        x, y = bend.undone(*sight.at)
-        octaves_out = _octaves_out(frequency, x)
-        db = level.level_at(y)
-        if not reach[0] <= db <= reach[1]:
-            continue
-        mark = Mark(sight, x, y, frequency.hz_at(x), db)
-        if octaves_out <= BEYOND_OCTAVES:
-            marks.append(mark)
-        elif sight.score > CLEAR_MARK:
-            beyond.append(mark)
+    seen = tuple(sight for sight in sightings.marks if sight.area == number)
+    axes = Axes(frequency, level, bend)
+    marks, beyond = _placed(seen, axes, area.frequency.across)
     doubts = []
     if (
         level.worst_misfit > MOST_LABEL_MISFIT_DB
@@ -87,8 +74,7 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         or area.goes_on
     ):
         doubts.append("axis-uncertain")
-    seen = tuple(sight for sight in sightings.marks if sight.area == number)
-    unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, Axes(frequency, level, bend))
+    unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, axes)
     row_db = level.level_at(area.frequency.across)
     return MeasuredChart(
         number,
@@ -96,14 +82,32 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         frequency,
         level,
         bend,
-        tuple(marks),
+        marks,
         tuple(doubts),
         unexplained,
-        tuple(beyond),
+        beyond,
         row_db,
         area.goes_on,
         area.cut_off,
     )
+
+
+def _placed(sights: tuple[MarkSight, ...], axes: Axes, row: float) -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:
+    """Give the marks on a chart's axes, and the clear ones beside its frequencies, whose labels stand at ``row``."""
+    low, high = _reach(axes.level, row)
+    marks: list[Mark] = []
+    beyond: list[Mark] = []
+    for sight in sights:
+        x, y = axes.bend.undone(*sight.at)
+        db = axes.level.level_at(y)
+        if not low <= db <= high:
+            continue
+        mark = Mark(sight, x, y, axes.frequency.hz_at(x), db)
+        if _octaves_out(axes.frequency, x) <= BEYOND_OCTAVES:
+            marks.append(mark)
+        elif sight.score > CLEAR_MARK:
+            beyond.append(mark)
+    return tuple(marks), tuple(beyond)
 
 
 def _shifted_db(bend: Bend, frequency: FrequencyScale, level: LevelScale, labels: float) -> float:

@@ -54,7 +54,7 @@ def keystone(
     if len(rows) < 3 or abs(far) < 1:
         return 0.0, 0.0
     wide = max(int(STEP_DB * decibel) | 1, 3)
-    spread = cv2.dilate(np.minimum(profiles, profiles.max(initial=0)), np.ones((1, wide), np.uint8))
+    spread = cv2.dilate(profiles, np.ones((1, wide), np.uint8))
     tried = np.arange(-MOST_OFF_DB, MOST_OFF_DB + 0.1, STEP_DB) * decibel / far
     part = (rows - rows[0]) / (rows[-1] - rows[0])
     reach = at[:, None] - fixed

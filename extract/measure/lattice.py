@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 
-from ..chart import Bend, FrequencyScale, LevelScale
+from ..chart import Bend, FrequencyScale, LevelScale, bent_by
 from ..page import Pixels
 from .keystone import keystone
 
@@ -140,7 +140,7 @@ class _Lines:
         return abs(sum(self._off(found.terms, self.held, row) for row in self.rows)) / len(self.rows)
 
     def _off(self, terms: tuple[float, ...], along: float, row: float) -> float:
-        return _value(terms, self.box, *((row, along) if self.upright else (along, row)))
+        return bent_by(terms, self.box, *((row, along) if self.upright else (along, row)))
 
     def _fit(self, first: tuple[float, ...]) -> _Fit:
         """Look for the lines where a bend has them, and fit anew."""
@@ -168,13 +168,6 @@ class _Lines:
         along, over, both = wide * slope, away * growth * high, wide * growth * high
         more = (away * slope, over, along, both) if self.upright else (away * slope, along, over, both)
         return tuple(float(a + b) for a, b in zip(first, (*more, 0.0, 0.0), strict=True))
-
-
-def _value(terms: tuple[float, ...], box: Box, x: float, y: float) -> float:
-    """Give a bend's value at a place."""
-    u = (2 * x - box[0] - box[2]) / (box[2] - box[0])
-    v = (2 * y - box[1] - box[3]) / (box[3] - box[1])
-    return sum(c * t for c, t in zip(terms, (1.0, u, v, u * v, u * u, v * v), strict=True))
 
 
 def _ink(pixels: Pixels) -> Pixels:

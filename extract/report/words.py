@@ -12,13 +12,11 @@ from __future__ import annotations
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from ...interpret.errors import MissingProgram
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..eyes.words.printed import read_printed
-from ..page import Pixels, Word
+from ..page import Pixels, Word, grey_of
 from ..sheet import Sheet
 from .axes import outside_charts
 from .growth import grown_words, ink_of, without_specks
@@ -81,11 +79,10 @@ def report_words(
     sideways = tuple(w for w in outside if w.upright)
     if not level:
         return ReportWords(outside)
-    import cv2
 
     from ..intake.words import read_strip  # here, since what it needs is not loaded before a page is read
 
-    grey = np.asarray(cv2.cvtColor(sheet.pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    grey = grey_of(sheet.pixels)
     grey = without_specks(grey, ink_of(grey), level)
     ink = ink_of(grey)
     boxes = tick_boxes(ink, level)

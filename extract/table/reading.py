@@ -9,7 +9,7 @@ from ...interpret.reasons import remark
 from ...interpret.record import Remark, Seen, Threshold
 from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
-from ..page import Word
+from ..page import Word, grey_of
 from ..sheet import Sheet
 from .cells.arrows import with_arrows
 from .cells.cells import Cell, Key, cells_of, in_steps
@@ -125,18 +125,17 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
 
 def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     """Find the tables of levels on a sheet and read their cells; the arguments are those of ``read_tables``."""
-    kept = without_level_axes(words)
+    grey, kept = grey_of(sheet.pixels), without_level_axes(words)
     if way != "given":
-        kept = with_shaded_heads(sheet.pixels, kept)
-        kept = with_arrows(sheet.pixels, with_names(sheet.pixels, kept))
+        kept = with_shaded_heads(grey, kept)
+        kept = with_arrows(grey, with_names(grey, kept))
     ready = prepared(kept, way)
     slant = slant_of(ready)
     upright = slant.level(ready)
     lines = frequency_lines(upright)
     if way == "two-readings":
         lines = [
-            with_lost_heads(sheet.pixels, upright, line, [one for one in lines if one is not line], slant)
-            for line in lines
+            with_lost_heads(grey, upright, line, [one for one in lines if one is not line], slant) for line in lines
         ]
     notes = masking_by_notes(upright)
     found: list[Layout] = []
@@ -145,7 +144,7 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
         found += [layout] if layout is not None else []
     tables: list[SeenTable] = []
     for layout in found if way == "given" else heirs_doubted(found):
-        looks = look_at(sheet.pixels, layout, slant) if way == "two-readings" else {}
+        looks = look_at(grey, layout, slant) if way == "two-readings" else {}
         cells = tuple(_on_sheet(cell, slant) for cell in cells_of(layout, notes, looks))
         if sum(cell.kind == "level" for cell in cells) >= FEWEST_VALUES and in_steps(cells, ON_STEP):
             by_hand = way != "given" and not printed(layout)

@@ -8,7 +8,6 @@ import os
 import time
 from argparse import ArgumentParser, Namespace
 from collections.abc import Callable, Iterator
-from multiprocessing.pool import IMapIterator
 from pathlib import Path
 from typing import TypeVar
 
@@ -17,7 +16,7 @@ import torch
 from torch import nn
 
 from ...extract.eyes.words.reader import decode_all
-from .school import Training, laid_out
+from .school import Training, laid_out, take
 
 HELD_EVERY = 8
 CHECKS_SEED = 10**6
@@ -88,8 +87,8 @@ class WordRing:
         self.lengths = torch.zeros(size, dtype=torch.long)
         self.size, self.count, self.next = size, 0, 0
 
-    def add(self, words: Words) -> None:
-        """Put words in."""
+    def add(self, words: Words) -> int:
+        """Put words in; say how many."""
         crops, _, targets = words
         places = (self.next + torch.arange(len(crops))) % self.size
         there = places.to(self.crops.device)
@@ -98,6 +97,7 @@ class WordRing:
         self.lengths[places] = torch.from_numpy((targets > 0).sum(1))
         self.next = int(self.next + len(crops)) % self.size
         self.count = min(self.count + len(crops), self.size)
+        return len(crops)
 
     def loss(self, net: nn.Module, n: int) -> torch.Tensor:
         """Draw words, vary their light a little, and give the mean CTC loss of a word."""
@@ -175,7 +175,7 @@ def train(
         stream = painters.imap_unordered(paint, jobs[1])
         training.start = time.time()
         while training.spent < 1:
-            painted += _take(stream, ring)
+            painted += take(stream, ring.add)
             if ring.count < min(4 * args.batch, ring.size):
                 continue
             training.learn(lambda net: ring.loss(net, args.batch))
@@ -191,19 +191,6 @@ def _start_painter() -> None:
     import cv2
 
     cv2.setNumThreads(1)
-
-
-def _take(stream: IMapIterator[Words], ring: WordRing) -> int:
-    """Take the batches that are ready and no more; say how many words came."""
-    taken = 0
-    for _ in range(16):
-        try:
-            words = stream.next(timeout=0.0005)
-        except multiprocessing.TimeoutError:
-            break
-        ring.add(words)
-        taken += len(words[1])
-    return taken
 
 
 def export(net: nn.Module, path: Path, crop: tuple[int, int], *, any_width: bool) -> None:

@@ -35,7 +35,6 @@ def arguments(description: str | None, **defaults: float) -> Namespace:
     parser.add_argument("--rate", type=float, default=2e-3)
     parser.add_argument("--start", type=Path, default=None, help="weights to go on from")
     parser.add_argument("--checks", type=int, default=300, help="held-out pictures")
-    parser.add_argument("--teacher", type=Path, default=None, help="finder: weights that a quick one learns from")
     parser.add_argument("--by-hand", action="store_true", help="marks: families filled in by hand alone")
     parser.set_defaults(**defaults)
     return parser.parse_args()
@@ -65,6 +64,12 @@ class Ring:
         self.pixels = torch.zeros((size, *picture), dtype=torch.uint8, device=device)
         self.truth = torch.full((size, *truth), float("nan"), device=device)
         self.size, self.count, self.next = size, 0, 0
+
+    def add_all(self, pictures: Painted) -> int:
+        """Put pictures in; say how many."""
+        for picture in pictures:
+            self.add(*picture)
+        return len(pictures)
 
     def add(self, pixels: np.ndarray, truth: np.ndarray) -> None:
         """Put a picture in; ``truth`` has the shape that the ring was made for."""
@@ -154,17 +159,14 @@ class Training:
         torch.save(self.average.module.state_dict(), self.args.out / f"{self.name}.pt")
 
 
-def take(stream: IMapIterator[Painted], ring: Ring) -> int:
-    """Take what is ready and no more, or what the painters made would pile up; say how many pictures came."""
+def take(stream: IMapIterator[Any], add: Callable[[Any], int]) -> int:
+    """Add what is ready and no more, or what the painters made would pile up; say how much came."""
     taken = 0
     for _ in range(16):
         try:
-            pictures = stream.next(timeout=0.0005)
+            taken += add(stream.next(timeout=0.0005))
         except multiprocessing.TimeoutError:
             break
-        for picture in pictures:
-            ring.add(*picture)
-            taken += 1
     return taken
 
 
@@ -202,7 +204,7 @@ def run(
         stream = painters.imap_unordered(paint, jobs[1])
         training.start = time.time()
         while training.spent < 1:
-            painted += take(stream, ring)
+            painted += take(stream, ring.add_all)
             if ring.count < min(512, ring.size // 2):
                 continue
             training.learn(lambda net: weigh(net, ring))

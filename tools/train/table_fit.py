@@ -18,26 +18,23 @@ from typing import Any
 
 from ...extract.choices import Choices
 from ...extract.crosscheck import against_tables
-from ...extract.eyes import see
 from ...extract.intake import pages
 from ...extract.meaning import mean
-from ...extract.measure import measure
 from ...extract.page import Page
 from ...extract.report.words import report_words
-from ...extract.straighten import straighten
-from ...extract.table import audiograms_of, read_tables, without_numbers
+from ...extract.road import looked_at
+from ...extract.table import audiograms_of, read_tables
 from ...extract.table.cells.cells import Cell
 from ...extract.table.certainty import Way
 from ...extract.table.reading import SeenTables, seen_tables
 from ...interpret.record import Audiogram, PageRecord, Point, Remark, Threshold
 from ..bench.matching import Finding, compare
-from ..painter import FAMILIES, paint, render
-from ..painter.spoiling import shown, spoil, write_file
+from ..painter import FAMILIES
+from .kept.order import Order, painted
 from .table_weights import fit, report
 
 FIRST_SEED = 71_000_000
 WAYS = ("drawn", "scan", "fax-fine", "copy", "photo", "fax-coarse")
-SUFFIX = {"drawn": ".pdf", "scan": ".png", "copy": ".png", "photo": ".jpg"}
 TAGS = ("printed-table", "pen-table")
 
 Row = dict[str, Any]
@@ -50,28 +47,17 @@ def rows_of(order: tuple[str, str, int]) -> list[Row]:
 
     cv2.setNumThreads(1)
     family, way, number = order
-    page = paint(family, FIRST_SEED + number, mono=number % 5 == 4)
-    truth = page.record
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / ("page" + SUFFIX.get(way, ".tif"))
-        if way == "drawn":
-            path.write_bytes(page.pdf)
-        else:
-            spoiled = spoil(render(page.pdf, 300), way, FIRST_SEED + number, dpi=300)
-            write_file(spoiled, way, path)
-            truth = shown(page, spoiled).record
-        found = [row for read in pages(path) if isinstance(read, Page) for row in _rows(read, truth)]
+        made = painted(Order(family, FIRST_SEED + number, way, mono=number % 5 == 4), folder)
+        found = [row for read in pages(made.path) if isinstance(read, Page) for row in _rows(read, made.truth)]
     return [{"family": family, "way": way, "number": number, **row} for row in found]
 
 
 def _rows(page: Page, truth: PageRecord) -> Iterator[Row]:
-    sheet = straighten(page)
-    read_as: Way = "given" if sheet.words_given else "one-reading"
-    first = read_tables(sheet, sheet.words, read_as)
-    sightings = see(without_numbers(sheet, first.tables))
-    charts = measure(sheet, sightings)
+    looked = looked_at(page)
+    sheet, sightings, charts = looked.sheet, looked.sightings, looked.charts
     words = report_words(sheet, charts, Choices())
-    read_as = "given" if words.given else "one-reading" if words.unread else "two-readings"
+    read_as: Way = "given" if words.given else "one-reading" if words.unread else "two-readings"
     tables = read_tables(sheet, words.words, read_as)
     if not truth.audiograms[0].charts:
         seen = seen_tables(sheet, words.words, read_as)

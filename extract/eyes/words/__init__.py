@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ...page import Pixels, Word
+from ...page import Pixels, Word, grey_of
 from .finder import word_boxes
 from .numbers import STANDARD_HZ
 from .reader import chances, decode_all, label_logits
@@ -27,9 +27,7 @@ MOST_OTHERS = 4
 
 def read_words(pixels: Pixels) -> tuple[Word, ...]:
     """Find the level words of a sheet and read them."""
-    import cv2
-
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
+    grey = grey_of(pixels)
     boxes = word_boxes(grey)
     if not boxes:
         return ()

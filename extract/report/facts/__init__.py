@@ -12,7 +12,7 @@ import numpy as np
 from ....interpret.reasons import remark
 from ....interpret.record import Box, Fact, Remark, Report
 from ...chart import MeasuredChart
-from ...page import Pixels, Word
+from ...page import Word, grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
 from ..lines import CELL_GAP, Line, box_around
@@ -64,12 +64,12 @@ def read_facts(
     pairs = pairs_of(lines, labels, fits)
     over = dates_over_charts(lines, charts, pairs)
     dates, impossible = dates_of(pairs, lines, over, lambda some: words_sure(some, given=words.given))
-    texts = texts_of(pairs, _grey(sheet) if pairs else None, dict(enumerate(line.height for line in lines)))
+    texts = texts_of(pairs, grey_of(sheet.pixels) if pairs else None, dict(enumerate(line.height for line in lines)))
     drafts = [*dates, *texts, *page_number(lines)]
     drafts = [_with_strays(one, pairs) for one in drafts]
     drafts = _once(drafts)
     if not words.given and drafts:
-        ink = ink_of(_grey(sheet))
+        ink = ink_of(grey_of(sheet.pixels))
         drafts = [_doubted(one, ink, words.words) for one in drafts]
     facts = [_fact(sheet, one, given=words.given) for one in drafts]
     facts.sort(key=lambda fact: (round(fact.box[1], 2), fact.box[0]) if fact.box else (0.0, 0.0))
@@ -83,12 +83,6 @@ def report_of(facts: tuple[Fact, ...]) -> Report:
         return next((fact.value for fact in facts if fact.name == name and fact.standing == "sure"), None)
 
     return Report(value("patient-name"), value("birth-date"), value("transducer"), value("reliability"), facts)
-
-
-def _grey(sheet: Sheet) -> Pixels:
-    import cv2
-
-    return np.asarray(cv2.cvtColor(sheet.pixels, cv2.COLOR_RGB2GRAY), np.uint8)
 
 
 def _once(drafts: list[Draft]) -> list[Draft]:

@@ -30,13 +30,13 @@ MARK_GAP = 0.5
 """It stands at most so far behind the digits, in heights."""
 
 
-def with_arrows(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
+def with_arrows(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
     """Read the arrows behind numbers.
 
     Parameters
     ----------
-    pixels : ndarray, shape (height, width, 3), uint8
-        The sheet.
+    grey : ndarray, shape (height, width), uint8
+        The sheet's brightness.
     words : sequence of Word
         Its words, read from the picture.
 
@@ -46,9 +46,7 @@ def with_arrows(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
         The same; a number behind which an arrow hangs ends with ``↓``, in every reading, and without the sign that it
         was taken for.
     """
-    import cv2
-
-    ink = ink_of(np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8))
+    ink = ink_of(grey)
     return tuple(_marked(word) if _may_hold(word) and _arrow_behind(ink, word) else word for word in words)
 
 

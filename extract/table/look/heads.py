@@ -33,14 +33,14 @@ FORMS = ("{0:g}", "{0:g} Hz", "{0:g}Hz", "{1:g}", "{1:g}k", "{1:g} kHz", "{1:g} 
 
 
 def with_lost_heads(
-    pixels: Pixels, words: Sequence[Word], line: Line, others: Sequence[Line], slant: Slant
+    grey: Pixels, words: Sequence[Word], line: Line, others: Sequence[Line], slant: Slant
 ) -> Line:  # fmt: skip
     """Give a table's line of frequencies with those that were not read.
 
     Parameters
     ----------
-    pixels : ndarray, shape (height, width, 3), uint8
-        The sheet.
+    grey : ndarray, shape (height, width), uint8
+        The sheet's brightness.
     words : sequence of Word
         Its words, levelled by ``slant``.
     line : Line
@@ -56,9 +56,6 @@ def with_lost_heads(
         The same where every number stands under a frequency. A frequency that only the picture tells, once it is known
         between which others it stands, is doubtful.
     """
-    import cv2
-
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     high = line.height
     beside = [at for o in others if o.along == line.along and abs(o.across - line.across) < high for at in o.at]
     for _ in range(MOST_LOST):

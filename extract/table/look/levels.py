@@ -55,21 +55,18 @@ Looks = Mapping[tuple[int, int], Look]
 """By row and by number of the frequency."""
 
 
-def look_at(pixels: Pixels, layout: Layout, slant: Slant) -> dict[tuple[int, int], Look]:
+def look_at(grey: Pixels, layout: Layout, slant: Slant) -> dict[tuple[int, int], Look]:
     """Look at all cells of a table that hold words.
 
     Parameters
     ----------
-    pixels : ndarray, shape (height, width, 3), uint8
-        The sheet.
+    grey : ndarray, shape (height, width), uint8
+        The sheet's brightness.
     layout : Layout
         The table, its words levelled.
     slant : Slant
         What their places were levelled by.
     """
-    import cv2
-
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     places = [(r, i) for r, row in enumerate(layout.rows) for i, cell in enumerate(row.cells) if cell]
     if not places:
         return {}

@@ -25,13 +25,13 @@ LEAST_CHANCE = 0.99
 LONGEST = 16
 
 
-def with_names(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
+def with_names(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
     """Give the words of a page with those that name rows or columns of its tables read among known names.
 
     Parameters
     ----------
-    pixels : ndarray, shape (height, width, 3), uint8
-        The sheet.
+    grey : ndarray, shape (height, width), uint8
+        The sheet's brightness.
     words : sequence of Word
         Its words, read from the picture.
 
@@ -41,14 +41,11 @@ def with_names(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
         A word beside or over numbers whose two readings do not name the same, or name nothing, says the known name
         that both networks find likely, if there is one; both readings are then that name.
     """
-    import cv2
-
     level = [w for w in words if not w.upright]
     high, blocks = usual_height(level), number_blocks(level)
     doubtful = [w for w in words if _doubtful(w) and any(_names(w, block, high) for block in blocks)]
     if not doubtful:
         return tuple(words)
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     texts, kinds = _known()
     weights = weigh(grey, [w.box for w in doubtful], texts)
     fits = weights.as_print + weights.as_label

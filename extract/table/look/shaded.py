@@ -49,13 +49,13 @@ LEAST_READ = 0.3
 """Words that our network reads with less confidence are left-over specks."""
 
 
-def with_shaded_heads(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
+def with_shaded_heads(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
     """Give the words of a page with those in shaded heads of its tables read anew.
 
     Parameters
     ----------
-    pixels : ndarray, shape (height, width, 3), uint8
-        The sheet.
+    grey : ndarray, shape (height, width), uint8
+        The sheet's brightness.
     words : sequence of Word
         Its words, read from the picture.
 
@@ -65,13 +65,10 @@ def with_shaded_heads(pixels: Pixels, words: Sequence[Word]) -> tuple[Word, ...]
         The same where no head is shaded; else those in the heads as our networks for print and for labels read them
         once the specks are smoothed into a shade.
     """
-    import cv2
-
     level = [w for w in words if not w.upright]
     grids = number_blocks(level)
     if not grids:
         return tuple(words)
-    grey = np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
     ink = ink_of(grey)
     high = median(height(w) for w in level)
     found = list(words)

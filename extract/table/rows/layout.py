@@ -10,7 +10,7 @@ from statistics import median
 
 from ...page import Word
 from ..cells.numbers import said_by
-from .lines import Line, groups, height, middle, speck, text_lines
+from .lines import Line, groups, height, middle, numbers_apart, speck, text_lines
 from .titles import date_of, lines_over, title_of
 from .vocabulary import Name, name_of
 
@@ -201,7 +201,7 @@ def _down(words: Sequence[Word], line: Line, others: Sequence[Line], title: Name
     for i, (low, edge) in enumerate(edges):
         inside = sorted((w for w in words if low < middle(w)[1] <= edge and line.sides[1] < w.box[0] < end
                          and w.text.casefold().strip(".") not in UNITS), key=lambda w: w.box[0])  # fmt: skip
-        found += [((g[0].box[0] + max(w.box[2] for w in g)) / 2, i, g) for g in _numbers_apart(inside, high)]
+        found += [((g[0].box[0] + max(w.box[2] for w in g)) / 2, i, g) for g in numbers_apart(inside, high)]
     columns = _columns(found, line, high)
     if not columns:
         return Layout(line, (), 0)
@@ -214,19 +214,6 @@ def _down(words: Sequence[Word], line: Line, others: Sequence[Line], title: Name
         elif not name.other:
             unnamed += _has_levels(cells)
     return Layout(line, tuple(rows), unnamed)
-
-
-def _numbers_apart(text: Sequence[Word], high: float) -> list[list[Word]]:
-    """Put the words of a printed line into groups: one number each, with the signs and letters that stand by it."""
-    found: list[list[Word]] = []
-    for group in groups(text, high):
-        for word in group:
-            counted = any(c.isdigit() for c in word.text)
-            if word is group[0] or (counted and any(c.isdigit() for w in found[-1] for c in w.text)):
-                found.append([word])
-            else:
-                found[-1].append(word)
-    return found
 
 
 def _columns(

@@ -152,3 +152,16 @@ def groups(line: Sequence[Word], gap: float) -> list[list[Word]]:
 def speck(word: Word) -> bool:
     """Say whether a word may be a speck or a piece of a line: between rows such a one names no ear."""
     return len(word.text) <= SPECK_LETTERS and max(chance for _, chance in word.readings) < SPECK_CHANCE
+
+
+def numbers_apart(text: Sequence[Word], high: float) -> list[list[Word]]:
+    """Put the words of a printed line into groups: one number each, with the signs and letters that stand by it."""
+    found: list[list[Word]] = []
+    for group in groups(text, high):
+        for word in group:
+            counted = any(c.isdigit() for c in word.text)
+            if word is group[0] or (counted and any(c.isdigit() for w in found[-1] for c in w.text)):
+                found.append([word])
+            else:
+                found[-1].append(word)
+    return found

@@ -1,9 +1,4 @@
-"""The word finder: a grey page in, at a quarter of its size how well a word is centred there and how far it reaches.
-
-There are two: the one that reads pages, and a quick one that learns from it as well as from the truth. Each cell of the
-quick one's first layer is a block of 4 x 4 pixels, and most of its layers look at each channel by itself and then mix
-them (separable convolutions): OpenCV runs it in half the time. It does not see as well yet (``MODEL_CARD.md``).
-"""
+"""The word finder: a grey page in, at a quarter of its size how well a word is centred there and how far it reaches."""
 
 from __future__ import annotations
 
@@ -56,73 +51,6 @@ class WordFinder(nn.Module):
         sixteenth = self.back3(sixteenth + self.up(self.side3(last)))
         eighth = self.back2(eighth + self.up(self.side2(sixteenth)))
         return self.head(self.back1(quarter + self.up(self.side1(eighth))))
-
-
-class _Apart(nn.Module):
-    """Look at each channel by itself, mix them, and add that to what was there."""
-
-    def __init__(self, n: int) -> None:
-        super().__init__()
-        self.each, self.mix = _each(n), _mix(n, n)
-
-    def forward(self, x: torch.Tensor) -> torch.Tensor:
-        return x + self.mix(self.each(x))
-
-
-def _each(n: int, stride: int = 1) -> nn.Sequential:
-    one = nn.Conv2d(n, n, 3, stride=stride, padding=1, groups=n, bias=False)
-    return nn.Sequential(one, nn.BatchNorm2d(n), nn.ReLU(inplace=True))
-
-
-def _mix(a: int, b: int) -> nn.Sequential:
-    return nn.Sequential(nn.Conv2d(a, b, 1, bias=False), nn.BatchNorm2d(b), nn.ReLU(inplace=True))
-
-
-class QuickFinder(nn.Module):
-    """The same shape from a quarter down to a thirty-second and back, of layers that take little time."""
-
-    def __init__(self, widths: tuple[int, int, int, int] = (24, 48, 96, 160)) -> None:
-        super().__init__()
-        b, c, d, e = widths
-        self.quarter = nn.Sequential(_once(STRIDE * STRIDE, b), _Apart(b))
-        self.eighth = nn.Sequential(_once(b, c, 2), _Apart(c), _Apart(c))
-        self.sixteenth = nn.Sequential(_each(c, 2), _mix(c, d), _Apart(d), _Apart(d), _Apart(d))
-        self.last = nn.Sequential(_each(d, 2), _mix(d, e), _Apart(e), _Apart(e), _Apart(e))
-        self.up = nn.Upsample(scale_factor=2, mode="nearest")
-        self.side3, self.side2, self.side1 = nn.Conv2d(e, d, 1), nn.Conv2d(d, c, 1), nn.Conv2d(c, b, 1)
-        self.back3, self.back2, self.back1 = _Apart(d), _Apart(c), _Apart(b)
-        self.head = nn.Conv2d(b, 5, 1)
-        assert self.head.bias is not None
-        with torch.no_grad():
-            self.head.bias[0] = -4.0  # as above
-
-    def forward(self, x: torch.Tensor) -> torch.Tensor:
-        """Turn pages into maps, as ``WordFinder`` does."""
-        return self.of_blocks(nn.functional.pixel_unshuffle(x, STRIDE))
-
-    def of_blocks(self, x: torch.Tensor) -> torch.Tensor:
-        """Turn pages cut into blocks of 4 x 4 pixels, shape (n, 16, h / 4, w / 4), into maps."""
-        quarter = self.quarter(x)
-        eighth = self.eighth(quarter)
-        sixteenth = self.sixteenth(eighth)
-        last = self.last(sixteenth)
-        sixteenth = self.back3(sixteenth + self.up(self.side3(last)))
-        eighth = self.back2(eighth + self.up(self.side2(sixteenth)))
-        return self.head(self.back1(quarter + self.up(self.side1(eighth))))
-
-
-class QuickOfBlocks(nn.Module):
-    """The quick finder as it is written for reading: the page comes in blocks."""
-
-    block = STRIDE
-
-    def __init__(self, finder: QuickFinder) -> None:
-        super().__init__()
-        self.finder = finder
-
-    def forward(self, x: torch.Tensor) -> torch.Tensor:
-        """See ``QuickFinder.of_blocks``."""
-        return self.finder.of_blocks(x)
 
 
 class WordsOfBlocks(nn.Module):
@@ -216,22 +144,4 @@ def loss_of(out: torch.Tensor, words: torch.Tensor, batch: torch.Tensor) -> torc
     sure = centred > 0.35
     misses = (out[:, 1:].float() - torch.log(reach / REACH_PX)).abs().sum(1)[sure]
     weight = centred[sure]
-    return heat + 0.8 * (misses * weight).sum() / weight.sum().clamp(min=1)
-
-
-def likeness(out: torch.Tensor, taught: torch.Tensor, words: int) -> torch.Tensor:
-    """Weigh what a finder gave against what its teacher gave for the same pictures, as ``loss_of`` weighs the truth.
-
-    Parameters
-    ----------
-    out, taught : Tensor, shape (pictures, 5, height, width)
-        The maps of both.
-    words : int
-        How many words are in the pictures.
-    """
-    logits, wanted = out[:, 0].float(), taught[:, 0].float().sigmoid()
-    plain = nn.functional.binary_cross_entropy_with_logits(logits, wanted, reduction="none")
-    heat = (plain * (logits.sigmoid() - wanted).square()).sum() / max(words, 1)
-    weight = wanted * (wanted > 0.15)
-    misses = (out[:, 1:].float() - taught[:, 1:].float()).abs().sum(1)
     return heat + 0.8 * (misses * weight).sum() / weight.sum().clamp(min=1)

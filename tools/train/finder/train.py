@@ -1,7 +1,4 @@
-"""Train the word finder; run as ``python -m octavo.tools.train.finder.train OUT`` (GPU, or CPU to rehearse).
-
-With ``--teacher words.pt`` the quick finder learns from the one that was trained before (``quick.onnx``).
-"""
+"""Train the word finder; run as ``python -m octavo.tools.train.finder.train OUT`` (GPU, or CPU to rehearse)."""
 
 from __future__ import annotations
 
@@ -13,7 +10,7 @@ from torch import nn
 
 from ....extract.eyes.words.finder import boxes_of
 from ..school import Painted, Ring, Training, arguments, export, in_turn, run, vary
-from .net import QuickFinder, QuickOfBlocks, WordFinder, WordsOfBlocks, likeness, loss_of
+from .net import WordFinder, WordsOfBlocks, loss_of
 from .tiles import TILE, finder_families, paint_word_tiles
 
 MOST_WORDS = 320
@@ -32,8 +29,8 @@ def paint(job: tuple[str, int]) -> Painted:
     return out
 
 
-def weigh(net: nn.Module, ring: Ring, n: int, side: int, teacher: nn.Module | None = None) -> torch.Tensor:
-    """Draw a batch of ``n`` squares of ``side`` pixels and give the loss on it, and against a teacher's maps."""
+def weigh(net: nn.Module, ring: Ring, n: int, side: int) -> torch.Tensor:
+    """Draw a batch of ``n`` squares of ``side`` pixels and give the loss on it."""
     raw, words = ring.draw(n, side, 4)
     pixels = vary(1 - raw[:, None].float() / 255)
     middle = (words[:, :, :2] + words[:, :, 2:]) / 2
@@ -41,10 +38,7 @@ def weigh(net: nn.Module, ring: Ring, n: int, side: int, teacher: nn.Module | No
     kept = words[good].clamp(-2, side + 2)
     with torch.autocast(raw.device.type, dtype=torch.bfloat16):
         out = net(pixels)
-        with torch.no_grad():
-            taught = teacher(pixels) if teacher is not None else None
-    loss = loss_of(out, kept, good.nonzero()[:, 0])
-    return loss if taught is None else loss + likeness(out, taught, len(kept))
+    return loss_of(out, kept, good.nonzero()[:, 0])
 
 
 def score(net: nn.Module, ring: Ring) -> dict[str, float]:
@@ -84,24 +78,19 @@ def main() -> None:
     args = arguments(__doc__, seconds=300, batch=64, side=384, ring=40_000, first=3_000_000)
     torch.manual_seed(6)
     device = "cuda" if torch.cuda.is_available() else "cpu"
-    net, name = (QuickFinder(), "quick") if args.teacher else (WordFinder(), "words")
-    teacher = None
-    if args.teacher:
-        teacher = WordFinder().to(device).eval()
-        teacher.load_state_dict(torch.load(args.teacher, map_location=device, weights_only=True))
-    training = Training(net, args, device, name=name)
+    training = Training(WordFinder(), args, device, name="words")
     rings = tuple(Ring(size, (TILE, TILE), (MOST_WORDS, 4), device) for size in (args.ring, args.checks))
     families = finder_families()
     jobs = (list(islice(in_turn(families, VALIDATION_SEED), args.checks)), in_turn(families, args.first))
     run(
         training, (rings[0], rings[1]), paint, jobs,
-        lambda net, ring: weigh(net, ring, args.batch, args.side, teacher), score,
+        lambda net, ring: weigh(net, ring, args.batch, args.side), score,
     )  # fmt: skip
     trained = training.average.module
-    assert isinstance(trained, WordFinder | QuickFinder)
-    blocks = WordsOfBlocks(trained) if isinstance(trained, WordFinder) else QuickOfBlocks(trained)
+    assert isinstance(trained, WordFinder)
+    blocks = WordsOfBlocks(trained)
     example = torch.zeros(1, blocks.block**2, 416 // blocks.block, 448 // blocks.block)
-    export(blocks, args.out / f"{name}.onnx", example, ("blocks", "words"))
+    export(blocks, args.out / "words.onnx", example, ("blocks", "words"))
 
 
 if __name__ == "__main__":

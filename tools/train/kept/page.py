@@ -11,18 +11,11 @@ from pathlib import Path
 
 import numpy as np
 
-from ....extract.chart import MeasuredChart
 from ....extract.choices import Choices
-from ....extract.eyes import see
 from ....extract.intake import pages
 from ....extract.meaning import Reading, mean
-from ....extract.measure import measure
 from ....extract.page import Page
-from ....extract.road import values_of
-from ....extract.sheet import Sheet
-from ....extract.sightings import Sightings
-from ....extract.straighten import straighten
-from ....extract.table import Tables, read_tables, without_numbers
+from ....extract.road import Looked, looked_at, values_of
 from ....interpret.record import PageRecord
 from ....interpret.rules.plausibility import with_doubts
 from ...painter.truth import PaintedMark
@@ -38,15 +31,12 @@ class KeptPage:
     order: Order
     truth: PageRecord
     marks: tuple[PaintedMark, ...]
-    sheet: Sheet
-    sightings: Sightings
-    charts: tuple[MeasuredChart, ...]
-    tables: Tables
+    seen: Looked
 
     def meant(self) -> tuple[Reading, PageRecord]:
         """Find the meaning anew, as the road does for charts without the text around them."""
-        reading = mean(self.sheet, self.sightings.key, self.charts, CHARTS_ALONE)
-        audiograms, remarks, _ = values_of(self.sheet, self.sightings, self.charts, self.tables, reading)
+        reading = mean(self.seen.sheet, self.seen.sightings.key, self.seen.charts, CHARTS_ALONE)
+        audiograms, remarks, _ = values_of(self.seen, reading)
         return reading, with_doubts(PageRecord(self.truth.source, "ask", audiograms, remarks=remarks))
 
 
@@ -57,12 +47,9 @@ def look(order: Order) -> KeptPage | None:
         for page in pages(made.path):
             if not isinstance(page, Page):
                 return None
-            sheet = straighten(page)
-            tables = read_tables(sheet, sheet.words, "given" if sheet.words_given else "one-reading")
-            sightings = see(without_numbers(sheet, tables.tables))
-            charts = measure(sheet, sightings)
-            bare = replace(sheet, pixels=np.zeros((1, 1, 3), np.uint8), paths=())
-            return KeptPage(order, made.truth, made.marks, bare, sightings, charts, tables)
+            seen = looked_at(page)
+            bare = replace(seen.sheet, pixels=np.zeros((1, 1, 3), np.uint8), paths=())
+            return KeptPage(order, made.truth, made.marks, replace(seen, sheet=bare))
     return None
 
 

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw, ImageFont
 
-from octavo.extract.page import Pixels, Word
+from octavo.extract.page import Pixels, Word, grey_of
 from octavo.extract.table.cells.arrows import with_arrows
 
 FACE = Path(matplotlib.get_data_path()) / "fonts/ttf/DejaVuSans.ttf"
@@ -33,7 +33,7 @@ def test_an_arrow_behind_a_level_is_read_whatever_letter_it_was_taken_for(
     size: int, text: str, read: str, told: str
 ) -> None:
     pixels, box = printed(text, size)
-    (word,) = with_arrows(pixels, (Word(read, box, 0.8, others=((read, 0.7),)),))
+    (word,) = with_arrows(grey_of(pixels), (Word(read, box, 0.8, others=((read, 0.7),)),))
     assert (word.text, word.others[0][0]) == (told, told)
 
 
@@ -42,4 +42,4 @@ def test_an_arrow_behind_a_level_is_read_whatever_letter_it_was_taken_for(
 def test_digits_letters_and_signs_are_no_arrows(size: int, text: str) -> None:
     pixels, box = printed(text, size)
     word = Word(text, box, 0.8)
-    assert with_arrows(pixels, (word,)) == (word,)
+    assert with_arrows(grey_of(pixels), (word,)) == (word,)

@@ -11,7 +11,7 @@ import numpy as np
 from by_hand import SIZE, sheet, word
 from PIL import Image, ImageDraw, ImageFont
 
-from octavo.extract.page import Pixels, Word
+from octavo.extract.page import Pixels, Word, grey_of
 from octavo.extract.table import read_tables
 from octavo.extract.table.look.names import with_names
 from octavo.extract.table.reading import seen_tables
@@ -57,13 +57,13 @@ def misread(words: Sequence[Word], text: str, *said: str) -> list[Word]:
 
 def test_a_name_that_both_readers_spoil_is_told_by_the_picture() -> None:
     words = printed()
-    found = with_names(drawn(words), misread(words, "right", "rignt", "tigbt"))
+    found = with_names(grey_of(drawn(words)), misread(words, "right", "rignt", "tigbt"))
     assert [w.text for w in found if w.box == words[5].box] == ["right"]
 
 
 def test_a_speck_beside_numbers_becomes_no_ear() -> None:
     words = [*printed(), replace(word("I", 130, 360), others=(("/", 0.4),))]
-    found = with_names(drawn(printed()), words)
+    found = with_names(grey_of(drawn(printed())), words)
     assert found[-1].text == "I"
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from octavo.extract.eyes.axes.level import without_level_axes
 from octavo.extract.eyes.words.numbers import frequency_values
 from octavo.extract.intake import pages
-from octavo.extract.page import Page, Word
+from octavo.extract.page import Page, Word, grey_of
 from octavo.extract.straighten import straighten
 from octavo.extract.table.look.shaded import with_shaded_heads
 from octavo.tools.painter import paint, render
@@ -20,7 +20,7 @@ def test_frequencies_in_a_shaded_head_of_a_fax_were_read_as_one_word(tmp_path: P
     page = next(iter(pages(file)))
     assert isinstance(page, Page)
     sheet = straighten(page)
-    words = with_shaded_heads(sheet.pixels, without_level_axes(sheet.words))
+    words = with_shaded_heads(grey_of(sheet.pixels), without_level_axes(sheet.words))
     row = [w for w in words if 0.745 < w.box[1] / len(sheet.pixels) < 0.765]  # seen in the picture
     assert {hz for w in row for hz, _ in frequency_values(w.text)} >= {125, 500, 1000, 1500, 2000, 3000, 4000, 6000}
 
@@ -32,4 +32,4 @@ def test_a_page_without_shade_keeps_its_words(tmp_path: Path) -> None:
     assert isinstance(page, Page)
     sheet = straighten(page)
     words: tuple[Word, ...] = sheet.words
-    assert with_shaded_heads(sheet.pixels, words) == words
+    assert with_shaded_heads(grey_of(sheet.pixels), words) == words
