@@ -7,8 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-import numpy as np
-
 from ....interpret.reasons import remark
 from ....interpret.record import Box, Fact, Remark, Report
 from ...chart import MeasuredChart
