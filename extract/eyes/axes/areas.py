@@ -68,15 +68,23 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
             found.append((cost + heading, row, column))
     areas: list[ChartArea] = []
     for _, row, column in sorted(found, key=lambda fit: fit[0] - LABEL_WORTH * len(fit[1].values)):
-        area = _area(row, column, columns, size)
-        twin = next((i for i, other in enumerate(areas) if _same_chart(area, other)), None)
-        if twin is None:
-            areas.append(area)
-        else:
-            other = areas[twin]
-            areas[twin] = ChartArea(other.frequency, other.level, (*other.more, row), other.box)
-    areas = [_with_more_levels(area, columns, size[1]) for area in areas]
+        areas = _with(areas, _area(row, column, columns, size))
+    # a column that a sheet in perspective broke in two made two regions of one chart: whole, they lie on one another
+    whole: list[ChartArea] = []
+    for area in areas:
+        whole = _with(whole, _with_more_levels(area, columns, size[1]))
+    areas = [replace(a, goes_on=any(_one_row(a, b) for b in whole if b is not a)) for a in whole]
     return tuple(sorted(areas, key=lambda a: (round(a.box[1] / max(size[1], 1) * 4), a.box[0])))
+
+
+def _with(areas: list[ChartArea], area: ChartArea) -> list[ChartArea]:
+    """Add a region, or its row of frequencies to one of the same chart that fits better and came before."""
+    twin = next((i for i, other in enumerate(areas) if _same_chart(area, other)), None)
+    if twin is None:
+        return [*areas, area]
+    other = areas[twin]
+    joined = replace(other, more=(*other.more, area.frequency, *(r for r in area.more if r.kind == "frequency")))
+    return [*areas[:twin], joined, *areas[twin + 1 :]]
 
 
 def within_frames(areas: tuple[ChartArea, ...], ruling: Ruling) -> tuple[ChartArea, ...]:
@@ -132,7 +140,7 @@ def _within(area: ChartArea, ruling: Ruling, frames: tuple[Box, ...], others: li
             box[side] += sign * (beyond + over[axis])
         elif axis == 0:
             goes_on = True
-    return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=goes_on, cut_off=cut_off)
+    return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=area.goes_on or goes_on, cut_off=cut_off)
 
 
 def _at_edge(frame: Box, side: int, ruling: Ruling) -> bool:
@@ -219,6 +227,13 @@ def _same_chart(one: ChartArea, other: ChartArea) -> bool:
         return False
     small = min((a.box[2] - a.box[0]) * (a.box[3] - a.box[1]) for a in (one, other))
     return wide * high > 0.6 * small
+
+
+def _one_row(one: ChartArea, other: ChartArea) -> bool:
+    """Say whether two regions are parts of one chart whose row of frequencies broke: one column serves both."""
+    level = abs(one.frequency.across - other.frequency.across) < one.frequency.text_height
+    first, last = sorted((one.frequency, other.frequency), key=lambda row: row.at[0])
+    return level and one.level is other.level and max(first.values) < min(last.values)
 
 
 def _with_more_levels(area: ChartArea, columns: tuple[LabelRun, ...], height: int) -> ChartArea:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from by_hand import LEFT, LEVELS, OCTAVES, SIZE, TOP, frequency_words, level_words, word, x_of, y_of
@@ -40,6 +42,30 @@ def test_a_column_far_too_flat_or_tall_for_the_row_makes_no_chart(stretch: float
 
 def test_a_row_through_the_middle_of_the_levels_makes_no_chart() -> None:
     assert chart_areas(frequency_words(y=y_of(57)) + level_words(), SIZE) == ()
+
+
+def test_a_column_that_broke_and_a_tables_head_below_make_no_second_chart() -> None:
+    # on a photo the levels leaned into two columns, and the heads of a table below took one: all values were read twice
+    levels = level_words()
+    broken = moved(levels[:3], 20.0) + levels[3:]
+    head = tuple(
+        word(str(hz), LEFT + 100 * i, y_of(120) + 120) for i, hz in enumerate((250, 500, 1000, 2000, 3000, 4000, 6000))
+    )
+    (area,) = chart_areas(frequency_words() + broken + head, SIZE)
+    assert area.frequency.across < TOP
+
+
+def test_a_row_of_frequencies_that_broke_leaves_its_axis_in_doubt() -> None:
+    # evenly spaced columns of a photo, one label unread: the row broke in two, and the parts were two tests
+    hz = (125, 250, 500, 750, 1000, 1500, 2000, 4000, 6000, 8000, 9000, 10000, 11200, 12500)
+    at = (739, 850, 950, 1055, 1163, 1266, 1373, 1580, 1682, 1785, 1890, 1994, 2098, 2202)
+    faint = {250: 0.54, 1000: 0.54, 2000: 0.61}
+    row = tuple(replace(word(str(v), x, 2143), confidence=faint.get(v, 1.0)) for v, x in zip(hz, at, strict=True))
+    row = (*row, word(".3,000", 1475, 2143))
+    levels = tuple(word(str(v), 701, 678 + 11.03 * (v + 10)) for v in range(-10, 121, 10))
+    areas = chart_areas(row + levels, (2723, 3440))
+    assert len(areas) == 2
+    assert all(area.goes_on for area in areas)
 
 
 def test_a_column_far_from_the_row_makes_no_chart() -> None:
