@@ -15,13 +15,15 @@ class FrequencyScale:
     """Where each frequency stands along the chart's frequency axis.
 
     ``anchors`` are (Hz, position) of the printed frequencies in chart coordinates (sheet pixels after the bend is
-    undone), ascending; ``worst_misfit`` is the largest miss of a label from the scale, in octaves.
+    undone), ascending; ``worst_misfit`` is the largest miss of a label from the scale, in octaves. ``well_read`` are the
+    frequencies whose labels were read by themselves; the others are told by their place among these.
     """
 
     scale: Literal["log", "equal"]
     anchors: tuple[tuple[float, float], ...]
     labels_read: int
     worst_misfit: float
+    well_read: frozenset[float]
 
     def hz_at(self, x: float) -> float:
         """Give the frequency at a position; between and beyond anchors logarithmically."""

@@ -12,7 +12,7 @@ from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
-from .expected import axis_goes_on, doubtful_beyond, gaps, on_lost_chart, weak_marks
+from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import distance_beside
 from .grouping import ChartEar, Doubt, grouped, only_ear
@@ -126,6 +126,8 @@ def _audiogram(
             remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]
         if chart.goes_on or chart.cut_off:
             remarks += on_lost_chart()
+    if sheet.taken_by != "drawn" and bone_without_air(thresholds):
+        thresholds = [_asked(t, "faint") for t in thresholds]
     scales = tuple(chart.frequency for chart, _ in parts)
     remarks += gaps(tuple(thresholds), scales, grey=sheet.taken_by != "drawn" and chosen.bone_by_ink)
     if doubt:

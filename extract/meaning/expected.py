@@ -50,8 +50,9 @@ def gaps(
     -------
     tuple of Remark
         ``missing-expected`` for the octaves between a row's first and last mark, those that its kind always has, what
-        only the other ear's row has, for bone what only the masked row leaves out, and, where two marks of no named
-        ear stand somewhere, one of each ear, where only one does.
+        only the other ear's row has, for bone what only the masked row leaves out, where two marks of no named ear
+        stand somewhere, one of each ear, where only one does, the bone of an ear most of whose air is missing, and that
+        in most of whose marks other ink was seen.
 
     Notes
     -----
@@ -84,6 +85,10 @@ def gaps(
             for row, missing in expected.items()
             for hz in sorted(missing)
         ),
+        # what took most of an ear's air, a colour that was not copied say, may have taken its bone
+        *(remark("missing-expected", ear=ear, conduction="bone") for ear in _all_but_lost(expected, rows)),
+        # what hangs from most bone marks of an ear may be its other bone marks
+        *(remark("missing-expected", ear=ear, conduction="bone") for ear in _hung_with_ink(thresholds)),
         # without its colour the other ear's mark may lie on any of them
         *(remark("missing-expected", ear="unspecified", conduction=conduction) for conduction in either),
     )
@@ -94,6 +99,28 @@ def _rows(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
     for t in thresholds:
         rows[(t.ear, t.conduction, t.aided, t.measure)].add(t.frequency_hz)
     return rows
+
+
+def _all_but_lost(expected: dict[Row, set[float]], rows: dict[Row, set[float]]) -> list[Ear]:
+    """Give the ears of whose air more is missing than was read."""
+    air: list[Row] = [("right", "air", False, "threshold"), ("left", "air", False, "threshold")]
+    return [row[0] for row in air if len(expected.get(row, ())) > len(rows.get(row, ()))]
+
+
+def _hung_with_ink(thresholds: tuple[Threshold, ...]) -> list[Ear]:
+    """Give the ears at most of whose bone marks it is open whether an arrow hangs from them."""
+    bone: dict[Ear, list[bool]] = defaultdict(list)
+    for t in thresholds:
+        if t.conduction == "bone":
+            bone[t.ear].append("arrow-uncertain" in t.why_ask)
+    return [ear for ear, asked in bone.items() if sum(asked) >= FEWEST and 2 * sum(asked) > len(asked)]
+
+
+def bone_without_air(thresholds: list[Threshold]) -> bool:
+    """Say whether an ear has bone values and no air at all: ink was lost then, since air is always tested."""
+    of_air = {t.ear for t in thresholds if t.conduction == "air"}
+    bone = Counter(t.ear for t in thresholds if t.conduction == "bone" and t.ear in ("right", "left"))
+    return any(count >= FEWEST and ear not in of_air for ear, count in bone.items())
 
 
 def _single(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:

@@ -52,9 +52,10 @@ def _on_plot(chart: MeasuredChart, at: tuple[float, float]) -> bool:
 
 
 def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) -> MeasuredChart:
-    frequency = fit_frequency(area.frequency)
+    more_rows = tuple(run for run in area.more if run.kind == "frequency")
+    frequency = fit_frequency(area.frequency, more_rows)
     level_runs = (area.level, *(run for run in area.more if run.kind == "level"))
-    slopes = slopes_of(level_runs, (area.frequency, *(run for run in area.more if run.kind == "frequency")))
+    slopes = slopes_of(level_runs, (area.frequency, *more_rows))
     level = fit_level(level_runs, slopes.level)
     leaning = leaning_of(slopes, level_runs, area.frequency, area.box)
     held_at = middle_of(level_runs), area.frequency.across

@@ -12,6 +12,9 @@ from ..eyes.words.numbers import INTER_OCTAVES
 from ..sightings import LabelRun
 from .leaning import middle_of
 
+WELL_READ = 0.5
+"""Chance from which a label says by itself what it is."""
+
 
 def fit_level(runs: tuple[LabelRun, ...], falls: float = 0.0) -> LevelScale:
     """Fit a line through all level labels of a chart.
@@ -43,13 +46,15 @@ def fit_level(runs: tuple[LabelRun, ...], falls: float = 0.0) -> LevelScale:
     )
 
 
-def fit_frequency(run: LabelRun) -> FrequencyScale:
+def fit_frequency(run: LabelRun, more: tuple[LabelRun, ...] = ()) -> FrequencyScale:
     """Turn the labels of a frequency run into a scale.
 
     Parameters
     ----------
     run : LabelRun
         The frequency run.
+    more : tuple of LabelRun
+        The chart's other frequency runs, which may say more surely what the labels are.
 
     Returns
     -------
@@ -57,18 +62,22 @@ def fit_frequency(run: LabelRun) -> FrequencyScale:
         On a logarithmic axis the octaves are fitted by a line, and inter-octaves keep the place of their labels (many
         forms print them half way). On an equally spaced axis every label keeps its place.
     """
+    every = ((hz, sure) for r in (run, *more) for hz, sure in zip(r.values, r.confidences, strict=True))
+    well_read = frozenset(hz for hz, sure in every if sure >= WELL_READ)
     if run.scale == "equal":
-        return FrequencyScale("equal", tuple(zip(run.values, run.at, strict=True)), len(run.at), _unequal(run))
+        anchors = tuple(zip(run.values, run.at, strict=True))
+        return FrequencyScale("equal", anchors, len(run.at), _unequal(run), well_read)
     octaves = [(math.log2(hz), at) for hz, at in zip(run.values, run.at, strict=True) if hz not in INTER_OCTAVES]
     if len(octaves) < 2:
         octaves = [(math.log2(hz), at) for hz, at in zip(run.values, run.at, strict=True)]
     f, x = np.array([o[0] for o in octaves]), np.array([o[1] for o in octaves])
     slope, start = np.polyfit(f, x, 1)
     miss = float(np.abs(x - start - slope * f).max() / slope)
-    anchors = []
-    for hz, at in zip(run.values, run.at, strict=True):
-        anchors.append((hz, float(at) if hz in INTER_OCTAVES else float(start + slope * math.log2(hz))))
-    return FrequencyScale("log", tuple(anchors), len(run.values), miss)
+    anchors = tuple(
+        (hz, float(at) if hz in INTER_OCTAVES else float(start + slope * math.log2(hz)))
+        for hz, at in zip(run.values, run.at, strict=True)
+    )
+    return FrequencyScale("log", anchors, len(run.values), miss, well_read)
 
 
 def _unequal(run: LabelRun) -> float:

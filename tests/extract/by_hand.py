@@ -58,7 +58,7 @@ def level_run(values: Iterable[float], at: Iterable[float]) -> LabelRun:
 
 def frequency_scale(values: Iterable[float] = OCTAVES) -> FrequencyScale:
     anchors = tuple((float(hz), x_of(hz)) for hz in values)
-    return FrequencyScale("log", anchors, len(anchors), 0.0)
+    return FrequencyScale("log", anchors, len(anchors), 0.0, frozenset(hz for hz, _ in anchors))
 
 
 def level_scale() -> LevelScale:

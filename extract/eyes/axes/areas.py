@@ -38,6 +38,8 @@ OVER_FRAME_DB = 10.0
 """How far a mark at the end of the lines reaches beyond them."""
 EDGE_PX = 3.0
 """So near to the sheet's edge, in pixels of the picture in which lines are looked for, a line ends there."""
+MOST_LEAN = 0.05
+"""How far a column may lean, aside for each pixel down: some three degrees."""
 UNREAD_DB = 65.0
 """So far from the nearest level that could be read the row of frequencies may stand, at a cost: end labels get lost."""
 
@@ -238,13 +240,19 @@ def _one_row(one: ChartArea, other: ChartArea) -> bool:
 
 def _with_more_levels(area: ChartArea, columns: tuple[LabelRun, ...], height: int) -> ChartArea:
     """Add the other level columns that fit the chart (levels printed on both sides)."""
-    more = [
-        c for c in columns if c is not area.level and _distance(area.frequency, c) is not None and _agree(c, area.level)
-    ]
+    others = (c for c in columns if c is not area.level and _agree(c, area.level))
+    more = [c for c in others if _distance(area.frequency, c) is not None or _goes_on_in(c, area.level)]
     up = ROOM_DB * decibel_px(area.level)
     top = min(area.box[1], *(max(c.at[0] - up, 0.0) for c in more), math.inf)
     bottom = max(area.box[3], *(min(c.at[-1] + up, height - 1.0) for c in more), -math.inf)
     return ChartArea(area.frequency, area.level, (*area.more, *more), (area.box[0], top, area.box[2], bottom))
+
+
+def _goes_on_in(one: LabelRun, other: LabelRun) -> bool:
+    """Say whether two level columns stand in one line, one above the other; a photo's may lean."""
+    apart = one.at[-1] < other.at[0] or other.at[-1] < one.at[0]
+    down = abs(one.at[0] + one.at[-1] - other.at[0] - other.at[-1]) / 2
+    return apart and abs(one.across - other.across) < max(one.text_height, other.text_height) + MOST_LEAN * down
 
 
 def _agree(one: LabelRun, other: LabelRun) -> bool:

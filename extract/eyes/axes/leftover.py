@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...page import Pixels, Word
-from ...sightings import ChartArea, MarkSight
+from ...sightings import ChartArea, LabelRun, MarkSight
 from ..marks.crops import chart_crop
 from ..marks.network import marks_in
 from .frequency import frequency_runs
@@ -18,6 +18,9 @@ CLEAR_MARK = 0.6
 LEAST_FRAME = 0.12
 """A chart is at least so wide and high, in long sides of the page."""
 MOST_FRAMES = 3
+COLUMN = 4
+OVER = 0.2
+"""So many levels make a column; marks stand so far beyond its ends, in its heights, at the most."""
 BESIDE = 2.5
 """A specimen stands so near its words, in sizes."""
 COVERED = 0.3
@@ -41,9 +44,9 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
     Returns
     -------
     bool
-        True for a row of audiometric frequencies or a column of levels that belongs to no chart found; for marks where
-        long lines stand outside the charts found; and, where no chart was found, for a grid of at least five long
-        lines each way, or for marks.
+        True for a row of audiometric frequencies or a column of levels that belongs to no chart found; for marks beside
+        a column of levels that is no chart's own, or where long lines stand outside the charts found; and, where no
+        chart was found, for a grid of at least five long lines each way, or for marks.
     """
     for run in frequency_runs(words):
         middle = (run.at[0] + run.at[-1]) / 2
@@ -64,8 +67,27 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
             return True
     height, width = pixels.shape[:2]
     if areas:
-        return any(_has_marks(pixels, words, box) for box in _framed(ruling.frames(), (width, height), areas))
+        framed = _framed(ruling.frames(), (width, height), areas)
+        beside = [box for run in level_runs(words) for box in _beside_column(run, (width, height), areas)]
+        return any(_has_marks(pixels, words, box) for box in framed + beside)
     return min(ruling.counts()) >= LINES or _has_marks(pixels, words, (0.0, 0.0, width - 1.0, height - 1.0))
+
+
+def _beside_column(run: LabelRun, size: tuple[int, int], areas: tuple[ChartArea, ...]) -> list[Box]:
+    """Give where a chart may stand on either side of a column of levels by which none was found, outside all charts.
+
+    Of two charts side by side, the second one's column may have been taken for the first one's labels on its right.
+    """
+    if len(run.values) < COLUMN or any(run == a.level for a in areas):
+        return []
+    high = run.at[-1] - run.at[0]
+    top, bottom = max(run.at[0] - OVER * high, 0.0), min(run.at[-1] + OVER * high, size[1] - 1.0)
+    level = [a.box for a in areas if a.box[1] < bottom and top < a.box[3]]
+    right_end = min((box[0] for box in level if box[0] > run.across), default=size[0] - 1.0)
+    left_end = max((box[2] for box in level if box[2] < run.across), default=0.0)
+    held = any(box[0] < run.across < box[2] for box in level)
+    sides = ((left_end, run.across), (run.across, right_end))
+    return [] if held else [(x0, top, x1, bottom) for x0, x1 in sides if x1 - x0 > LEAST_FRAME * max(size)]
 
 
 def _has_marks(pixels: Pixels, words: tuple[Word, ...], box: Box) -> bool:

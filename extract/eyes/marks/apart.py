@@ -68,7 +68,7 @@ class Figure:
         """Whether it is one filled area, painted once or several times over, as no outline of a hollow mark is."""
         import cv2
 
-        if any(p.stroke is not None or p.fill is None or sum(p.fill) >= WHITE_FROM for p in self.paths):
+        if any(p.stroke not in (None, p.fill) or p.fill is None or sum(p.fill) >= WHITE_FROM for p in self.paths):
             return False
         if len({p.number for p in self.paths}) < len(self.paths):
             return False  # an outline within another of the same path is a hole

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from ...chart import Mark, MeasuredChart
-from ..frequencies import STEP_DB, Habit, Placed
+import math
+
+from ...chart import FrequencyScale, Mark, MeasuredChart
+from ..frequencies import SELDOM, STEP_DB, Habit, Placed
 from ..nearby import another, same_place
 
 BEYOND_DB = 3.0
 """A mark farther beyond the printed levels stands where the axis may be misread."""
+BEYOND_READ = 2.1
+"""How far beyond the labels read well a mark's frequency may lie, as a ratio: an octave, as most forms have it."""
 SHARED_LEVEL_MISS_DB = 0.9
 HAND_SHARED_MISS_DB = 1.8
 """How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
@@ -32,11 +36,23 @@ def doubtful_place(
         )
     ):
         why.append("marks-overlap")
-    if placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72:
+    unread = _unread(chart.frequency, placed.frequency_hz)
+    if placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72 or unread:
         why.append("frequency-uncertain")
     if habit.no_steps or not _in_plot(chart, mark.level_db_hl):
         why.append("axis-uncertain")
     return why
+
+
+def _unread(scale: FrequencyScale, hz: float) -> bool:
+    """Say whether labels too poorly read alone give a mark this frequency.
+
+    That is so far beyond those read well, where an axis may change its steps, and for frequencies with near neighbours.
+    """
+    if hz in SELDOM:
+        return hz not in scale.well_read
+    first, last = min(scale.well_read, default=math.inf), max(scale.well_read, default=0.0)
+    return hz < first / BEYOND_READ or hz > last * BEYOND_READ
 
 
 def _in_plot(chart: MeasuredChart, level_db: float) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 from by_hand import OCTAVES, SIZE, chart, frequency_scale, frequency_words, mark, sheet, word, x_of, y_of
 
+from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
@@ -79,7 +80,36 @@ def test_what_only_the_other_ear_has_may_be_missing() -> None:
 
 def test_an_ear_without_any_air_mark_may_have_been_missed_whole() -> None:
     missing = named(row_of("right", 250, 500, 1000, 2000, 4000, 8000))
-    assert {(ear, conduction) for ear, conduction, _ in missing} == {("left", "air")}
+    assert {(ear, conduction) for ear, conduction, _ in missing} == {("left", "air"), ("left", "bone")}
+
+
+def test_the_bone_of_an_ear_of_whose_air_most_is_missing_may_be_missing_too() -> None:
+    right = row_of("right", 250, 500, 1000, 2000, 4000, 8000)
+    assert ("left", "bone", None) in named(right)
+    assert ("left", "bone", None) in named(right + row_of("left", 1000, 2000))
+    assert ("left", "bone", None) not in named(right + row_of("left", 250, 500, 1000, 2000))
+
+
+def test_bone_marks_from_most_of_which_something_hangs_may_hide_others() -> None:
+    asked = tuple(replace(t, why_ask=("arrow-uncertain",)) for t in row_of("left", 500, 1000, conduction="bone"))
+    plain = row_of("left", 2000, 4000, conduction="bone")
+    assert ("left", "bone", None) in named(WHOLE + asked + plain[:1])
+    assert ("left", "bone", None) not in named(WHOLE + asked + plain)
+
+
+def test_on_a_picture_whose_ink_of_one_ear_was_lost_every_value_is_asked_for() -> None:
+    # air is always tested where bone is (ASHA 2005): where only bone was read, thin strokes were lost, arrows too
+    octaves = (500.0, 1000.0, 2000.0, 4000.0)
+    bone = tuple(mark("angle-left", hz, 30, beside=-0.12) for hz in octaves)
+    left = tuple(mark("cross", hz, 30) for hz in (250.0, *octaves, 8000.0))
+    right = tuple(mark("circle", hz, 20) for hz in (250.0, *octaves, 8000.0))
+
+    def asked(*marks: Mark) -> set[bool]:
+        (audiogram,) = mean(sheet(), (), (chart(*marks),), Choices(symbols="asha-1990")).audiograms
+        return {"faint" in t.why_ask for t in audiogram.thresholds}
+
+    assert asked(*bone, *left) == {True}
+    assert asked(*bone, *left, *right) == {False}
 
 
 def test_air_and_bone_are_rows_of_their_own() -> None:

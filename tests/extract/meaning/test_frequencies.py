@@ -54,7 +54,8 @@ def test_marks_on_the_line_say_nothing_of_how_far_beside_it_bone_is_drawn() -> N
 
 def test_an_equally_spaced_axis_is_read_by_its_own_places() -> None:
     values = (250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0)
-    scale = FrequencyScale("equal", tuple((hz, 300 + 50.0 * i) for i, hz in enumerate(values)), 6, 0.0)
+    anchors = tuple((hz, 300 + 50.0 * i) for i, hz in enumerate(values))
+    scale = FrequencyScale("equal", anchors, 6, 0.0, frozenset(values))
     for i, hz in enumerate(values):
         one = mark("circle", 1000, 30)
         placed = place(type(one)(one.sight, 300 + 50.0 * i, one.y, hz, 30), scale, 0.0)

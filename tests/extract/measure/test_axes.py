@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from by_hand import DECIBEL, OCTAVE, OCTAVES, frequency_run, level_run, x_of, y_of
@@ -78,3 +79,10 @@ def test_an_equally_spaced_axis_keeps_every_label_where_it_stands() -> None:
         assert scale.x_of(hz) == pytest.approx(x)
     between = (at[4] + at[5]) / 2
     assert scale.hz_at(between) == pytest.approx(math.sqrt(1000 * 1500))
+
+
+def test_a_scale_knows_which_of_its_labels_were_read_well_in_any_of_its_rows() -> None:
+    below = frequency_run(OCTAVES, map(x_of, OCTAVES))
+    poor = replace(below, confidences=tuple(0.2 if hz in (1000, 8000) else 0.9 for hz in OCTAVES))
+    poorer = replace(below, confidences=tuple(0.9 if hz == 1000 else 0.1 for hz in OCTAVES))
+    assert fit_frequency(poor, (poorer,)).well_read == {float(hz) for hz in OCTAVES if hz != 8000}

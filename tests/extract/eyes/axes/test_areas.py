@@ -55,6 +55,17 @@ def test_a_column_that_broke_and_a_tables_head_below_make_no_second_chart() -> N
     assert area.frequency.across < TOP
 
 
+def test_a_column_that_broke_in_two_with_a_row_at_either_end_is_one_chart() -> None:
+    # on a photo the levels between were not read, and the upper and the lower half of one chart were two tests
+    upper, lower = level_words(range(-10, 21, 10)), level_words(range(60, 121, 10))
+    rows = frequency_words() + frequency_words(y=y_of(120) + 30)
+    (area,) = chart_areas(rows + upper + moved(lower, 20.0), SIZE)
+    assert sorted(run.kind for run in area.more) == ["frequency", "level"]
+    # two charts above one another begin their levels anew
+    again = moved(frequency_words() + level_words(), 0.0, 900.0)
+    assert len(chart_areas(frequency_words() + level_words() + again, (1000, 2500))) == 2
+
+
 def test_a_row_of_frequencies_that_broke_leaves_its_axis_in_doubt() -> None:
     # evenly spaced columns of a photo, one label unread: the row broke in two, and the parts were two tests
     hz = (125, 250, 500, 750, 1000, 1500, 2000, 4000, 6000, 8000, 9000, 10000, 11200, 12500)

@@ -7,7 +7,7 @@ from pathlib import Path
 import cv2
 import numpy as np
 import pytest
-from by_hand import LEFT, SIZE, frequency_words, grid_picture, level_words, word
+from by_hand import LEFT, SIZE, frequency_words, grid_picture, level_words, word, x_of
 
 from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.axes.leftover import chart_like
@@ -42,6 +42,19 @@ def test_a_chart_that_was_found_is_not_left_over() -> None:
     areas = chart_areas(words, SIZE)
     assert areas
     assert not left_over(grid_picture(), words, areas)
+
+
+def test_marks_beside_a_column_that_was_taken_for_the_levels_of_the_chart_before_it_are_left_over() -> None:
+    # the second chart's frequencies were hidden by arrows, and its levels served as the first one's right-hand labels
+    size = (2000, SIZE[1])
+    words = frequency_words() + level_words() + level_words(x=x_of(8000) + 130)
+    areas = chart_areas(words, size)
+    assert len(areas) == 1
+    wide = np.full((size[1], size[0], 3), 255, np.uint8)
+    assert not left_over(wide, words, areas)
+    shown = marks_picture(12)
+    wide[:, size[0] - SIZE[0] :] = shown
+    assert left_over(wide, words, areas)
 
 
 def test_a_second_row_of_frequencies_far_from_the_chart_found_is_left_over() -> None:

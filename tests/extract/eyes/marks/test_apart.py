@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from paths_by_hand import BLUE, BOX, RED, WHITE, line, ring, saltire
@@ -95,3 +97,11 @@ def test_a_wedge_painted_twice_is_one_filled_area_and_a_triangle_with_a_hole_is_
     outer, inner = ((300, 330), (315, 300), (330, 330), (300, 330)), ((311, 324), (315, 316), (319, 324), (311, 324))
     (hollow,) = figures((filled(1, *outer), filled(1, *inner)), BOX)
     assert not hollow.solid
+
+
+def test_a_wedge_painted_with_an_edge_of_its_own_colour_is_one_filled_area_and_one_on_white_is_none() -> None:
+    wedge = filled(1, (300, 300), (330, 315), (300, 330), (300, 300))
+    (edged,) = figures((replace(wedge, stroke=RED, width_px=2.0),), BOX)
+    assert edged.solid
+    (open_one,) = figures((replace(wedge, stroke=RED, fill=(255, 255, 255), width_px=2.0),), BOX)
+    assert not open_one.solid
