@@ -65,8 +65,11 @@ def gaps(
     for row, seen in rows.items():
         inner = {hz for hz in OCTAVES if min(seen) <= hz <= max(seen)}
         expected[row] = (inner | rows.get(_other_ear(row), set()) | _always(row, seen, printed)) - seen
-    for row in _lone(rows):
+    lone = _lone(rows)
+    for row in lone:
         expected[_other_ear(row)] = rows[row]
+    # where a copy has lost all marks of an ear, in a pale ink, it has lost its bone too
+    untold = {_other_ear(row)[0] for row in lone} - {row[0] for row in rows}
     for row in [row for row in expected if row[0] == "unspecified" and expected[row]]:
         for ear in ("right", "left"):  # on a grey page nothing else names the ear of such a mark
             expected.setdefault((ear, *row[1:]), set()).update(expected[row])
@@ -84,6 +87,7 @@ def gaps(
             for row, missing in expected.items()
             for hz in sorted(missing)
         ),
+        *(remark("missing-expected", ear=ear, conduction="bone") for ear in sorted(untold)),
         # without its colour the other ear's mark may lie on any of them
         *(remark("missing-expected", ear="unspecified", conduction=conduction) for conduction in either),
     )
