@@ -15,8 +15,8 @@ class FrequencyScale:
     """Where each frequency stands along the chart's frequency axis.
 
     ``anchors`` are (Hz, position) of the printed frequencies in chart coordinates (sheet pixels after the bend is
-    undone), ascending; ``worst_misfit`` is the largest miss of a label from the scale, in octaves. ``well_read`` are the
-    frequencies whose labels were read by themselves; the others are told by their place among these.
+    undone), ascending; ``worst_misfit`` is the largest miss of a label from the scale, in octaves. ``well_read`` are
+    the frequencies whose labels were read by themselves; the others are told by their place among these.
     """
 
     scale: Literal["log", "equal"]

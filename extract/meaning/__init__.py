@@ -12,6 +12,7 @@ from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
+from .doubts.place import between_lost_labels
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import distance_beside
@@ -121,7 +122,8 @@ def _audiogram(
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, (*explained.weak, *chart.beyond), chosen)
         remarks += maybe_missed(sheet, place, chart, mine)
-        if axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
+        lost = any(between_lost_labels(chart.frequency, t.frequency_hz) for t in mine)
+        if lost or axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
             ears: dict[Ear, None] = {t.ear: None for t in mine if t.conduction == "air"}
             remarks += [remark("missing-expected", ear=ear, conduction="air", chart=place) for ear in ears]
         if chart.goes_on or chart.cut_off:

@@ -210,12 +210,16 @@ def doubtful_beyond(chart: MeasuredChart, thresholds: list[Threshold]) -> bool:
 
 
 def on_lost_chart() -> tuple[Remark, ...]:
-    """Name what may stand where lines of a chart were seen and not read: air, bone and loudspeaker marks of any ear."""
+    """Name what may stand where lines of a chart were seen and not read: air, bone and loudspeaker marks of any ear.
+
+    Loudness by one pen has no ear.
+    """
     held: tuple[tuple[Ear, Conduction], ...] = (
         ("right", "air"),
         ("right", "bone"),
         ("left", "air"),
         ("left", "bone"),
+        ("unspecified", "air"),
         ("unspecified", "bone"),
         ("both", "field"),
     )

@@ -12,7 +12,7 @@ from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
-from .doubts.shape import outshone, two_readings
+from .doubts.shape import outshone, round_cornered, two_readings
 from .frequencies import Beside, Habit, beside_lines, place
 from .grouping import MOST_STRAYS, only_of
 from .nearby import (
@@ -194,7 +194,11 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
         why.append("marks-overlap")
-    if two_readings(sight, scene.convention) or stray_shape(mark, scene.taken):
+    if (
+        two_readings(sight, scene.convention, by_hand=scene.habit.by_hand)
+        or stray_shape(mark, scene.taken)
+        or round_cornered(mark, scene.taken)
+    ):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")
@@ -210,7 +214,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     crowded = not sight.apart and any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
     if sight.score < SURE_SCORE:
         why.append("faint")
-    elif outshone(mark, scene.chart, scene.taken, by_hand=scene.habit.by_hand):
+    elif outshone(mark, scene.chart, scene.taken):
         why.append("marks-overlap")
     elif chance < certainty().sure_from:
         why.append("marks-overlap" if crowded else "low-certainty")

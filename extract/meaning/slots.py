@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter, defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -10,12 +11,16 @@ from ...interpret.record import Ear, Threshold
 from ..chart import Mark
 from .frequencies import Placed
 from .nearby import same_place
-from .symbols.convention import MASKED_BETTER_DB
+from .symbols.convention import ATTENUATION_DB, MASKED_BETTER_DB
 
 APART = 0.3
 """Two marks so many sizes from one another are two, though their frequency reads as the same."""
 BONE_WORSE_DB = 15.0
 """Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
+RETEST_DB = 10.0
+"""Test and retest differ by no more [common practice]."""
+BEST_COCHLEA_DB = -10.0
+"""The best that a cochlea hears that was not tested [common practice: no form goes lower but for some at -20]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +99,7 @@ def _unnamed_slot(t: Threshold) -> tuple[object, ...]:
 
 def doubted(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about what hardly can be so beside the others of its chart."""
-    for asked in (bone_against_air, masked_against_unmasked, lone):
+    for asked in (bone_against_air, masked_against_unmasked, heard_across, loudness_against_air, lone):
         candidates = asked(candidates)
     return candidates
 
@@ -127,6 +132,52 @@ def masked_against_unmasked(candidates: list[Candidate]) -> list[Candidate]:
         if (t := c.threshold).masked
         and t.level_db_hl
         < unmasked.get((t.ear, t.conduction, t.measure, t.frequency_hz), t.level_db_hl) - MASKED_BETTER_DB
+        else c
+        for c in candidates
+    ]
+
+
+def heard_across(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about air of one ear that is far better than its masked air, and better than the other cochlea could hear.
+
+    The other ear hears what is not masked, 40 dB better than it is presented (BSA 2018); it cannot hear more.
+    """
+    air = [c.threshold for c in candidates if c.threshold.conduction == "air" and c.threshold.measure == "threshold"]
+    masked = {(t.ear, t.frequency_hz): t.level_db_hl for t in air if t.masked}
+    odd = {
+        (t.ear, t.frequency_hz)
+        for t in air
+        if not t.masked
+        and masked.get((t.ear, t.frequency_hz), t.level_db_hl) - t.level_db_hl > 2 * RETEST_DB
+        and t.level_db_hl < _other_cochlea_db(candidates, t) + ATTENUATION_DB - RETEST_DB
+    }
+    return [
+        _asking(c, "implausible") if (t := c.threshold) in air and (t.ear, t.frequency_hz) in odd else c
+        for c in candidates
+    ]
+
+
+def _other_cochlea_db(candidates: list[Candidate], tested: Threshold) -> float:
+    """Give the level from which the other cochlea hears at a value's frequency, as far as bone tells."""
+    bone = (
+        t.level_db_hl
+        for t in (c.threshold for c in candidates)
+        if t.conduction == "bone" and t.frequency_hz == tested.frequency_hz and not (t.masked and t.ear == tested.ear)
+    )
+    return min(bone, default=BEST_COCHLEA_DB)
+
+
+def loudness_against_air(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about loudness below what its ear hears at its frequency: a level that is not heard is not loud."""
+    air: dict[tuple[Ear, float], float] = {}
+    for t in (c.threshold for c in candidates):
+        if t.conduction == "air" and t.measure == "threshold":
+            place = (t.ear, t.frequency_hz)
+            air[place] = min(t.level_db_hl, air.get(place, t.level_db_hl))
+    return [
+        _asking(c, "implausible")
+        if (t := c.threshold).measure != "threshold"
+        and t.level_db_hl <= air.get((t.ear, t.frequency_hz), -math.inf) - RETEST_DB
         else c
         for c in candidates
     ]

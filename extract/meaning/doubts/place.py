@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from ...chart import FrequencyScale, Mark, MeasuredChart
 from ..frequencies import SELDOM, STEP_DB, Habit, Placed
@@ -16,6 +17,10 @@ SHARED_LEVEL_MISS_DB = 0.9
 HAND_SHARED_MISS_DB = 1.8
 """How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
 have swapped."""
+MOST_APART = 2.1
+"""Labels of columns that are more than an octave apart leave out more than what is between octaves."""
+USUAL_HZ = (125.0, 250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0, 6000.0, 8000.0)
+"""What forms of equal columns have [common practice]."""
 
 
 def doubtful_place(
@@ -36,8 +41,9 @@ def doubtful_place(
         )
     ):
         why.append("marks-overlap")
-    unread = _unread(chart.frequency, placed.frequency_hz)
-    if placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72 or unread:
+    hz = placed.frequency_hz
+    astray = placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72
+    if astray or _unread(chart.frequency, hz) or between_lost_labels(chart.frequency, hz):
         why.append("frequency-uncertain")
     if habit.no_steps or not _in_plot(chart, mark.level_db_hl):
         why.append("axis-uncertain")
@@ -53,6 +59,21 @@ def _unread(scale: FrequencyScale, hz: float) -> bool:
         return hz not in scale.well_read
     first, last = min(scale.well_read, default=math.inf), max(scale.well_read, default=0.0)
     return hz < first / BEYOND_READ or hz > last * BEYOND_READ
+
+
+def between_lost_labels(scale: FrequencyScale, frequency_hz: float) -> bool:
+    """Say whether a frequency stands among columns that have lost their labels and may be any of several.
+
+    Beneath marks and arrows labels are lost. On an axis of equal columns those between two labels are known only where
+    they are as many as there are frequencies between the two.
+    """
+    if scale.scale != "equal" or any(hz == frequency_hz for hz, _ in scale.anchors):
+        return False
+    column = min(b - a for (_, a), (_, b) in pairwise(scale.anchors))
+    for (low, a), (high, b) in pairwise(scale.anchors):
+        if low < frequency_hz < high and high > MOST_APART * low:
+            return round((b - a) / column) - 1 != sum(low < hz < high for hz in USUAL_HZ)
+    return False
 
 
 def _in_plot(chart: MeasuredChart, level_db: float) -> bool:

@@ -131,9 +131,39 @@ def test_a_bone_mark_with_a_round_back_asks_whether_it_is_masked_unless_both_are
     rival: float, asks: bool
 ) -> None:
     # ASHA 1990: `>` is unmasked left bone, `]` masked
-    round_back = mark("angle-right", 1000, 10, "blue", score=0.72, rivals=(("bracket-right", rival),), beside=0.15)
-    others = row("angle-right", {500: 5, 2000: 15, 4000: 20}, "blue", beside=0.15)
+    round_back = mark("bracket-right", 1000, 10, "blue", score=0.72, rivals=(("angle-right", rival),), beside=0.15)
+    others = row("bracket-right", {500: 5, 2000: 15, 4000: 20}, "blue", beside=0.15)
     assert ("two-readings" in at(read(*TWO_PENS, round_back, *others, symbols="asha-1990"), 1000, 10).why_ask) == asks
+
+
+def test_an_angle_that_looks_somewhat_like_a_bracket_is_one() -> None:
+    angle = mark("angle-right", 1000, 10, "blue", score=0.72, rivals=(("bracket-right", 0.4),), beside=0.15)
+    others = row("angle-right", {500: 5, 2000: 15, 4000: 20}, "blue", beside=0.15)
+    assert at(read(*TWO_PENS, angle, *others, symbols="asha-1990"), 1000, 10).standing == "sure"
+
+
+@pytest.mark.parametrize(("score", "asks"), [(0.55, True), (0.78, False)])
+def test_a_round_cornered_triangle_that_looks_like_a_circle_too_asks_which_it_is(score: float, asks: bool) -> None:
+    # ASHA 1990: the triangle is masked right air; both stood as sure at one level
+    rest = (*row("circle", {4000: 60, 8000: 65}, "red"), *row("triangle", {500: 20, 2000: 40}, "red"))
+    drawn = (mark("circle", 1000, 30, "red", score=score), mark("triangle", 1000, 30, "red", score=0.8))
+    found = read(*rest, *row("cross", LEFT, "blue"), *drawn, symbols="asha-1990")
+    both = [t for t in found if (t.ear, t.frequency_hz) == ("right", 1000)]
+    assert {"two-readings" in t.why_ask for t in both} == {asks}
+
+
+@pytest.mark.parametrize(("missing", "asks"), [(1.0, False), (0.1, True)])
+def test_a_circle_that_a_hand_hatched_is_filled_and_one_that_a_machine_drew_may_be_hollow(
+    missing: float, asks: bool
+) -> None:
+    levels = {hz: level + missing * miss for (hz, level), miss in zip(RIGHT.items(), MISSES, strict=False)}
+    crosses = {hz: level - missing * miss for (hz, level), miss in zip(LEFT.items(), MISSES, strict=False)}
+    hatched = mark("circle-filled", 3000, 50, "red", score=0.8, rivals=(("circle", 0.5),))
+    rest = (*row("circle", levels, "red"), *row("cross", crosses, "blue"), *row("foot-right", {500: 90, 1000: 95}))
+    found = read(*rest, hatched, symbols="bsa-2018")
+    (one,) = [t for t in found if t.frequency_hz == 3000]
+    assert one.masked
+    assert ("two-readings" in one.why_ask) == asks
 
 
 def test_bone_that_is_alone_in_its_row_asks() -> None:

@@ -80,6 +80,7 @@ def test_what_only_the_other_ear_has_may_be_missing() -> None:
 
 def test_an_ear_without_any_air_mark_may_have_been_missed_whole() -> None:
     missing = named(row_of("right", 250, 500, 1000, 2000, 4000, 8000))
+    # a copy that has lost its air, in a pale ink, has lost its bone too
     assert {(ear, conduction) for ear, conduction, _ in missing} == {("left", "air"), ("left", "bone")}
 
 

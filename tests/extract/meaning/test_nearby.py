@@ -85,11 +85,22 @@ def test_a_weak_arrow_is_a_doubt_near_the_last_printed_level_alone() -> None:
 
 def test_a_circle_that_a_bracket_and_an_angle_make_together_asks() -> None:
     # `[` and `>` at one level close to a circle; seen on small charts
-    made = mark("circle", 8000, 65, "red", score=0.79)
+    made = mark("circle", 8000, 65, "red", score=0.72)
     sides = (mark("bracket-left", 8000, 65, beside=-0.04, score=0.42), mark("angle-right", 8000, 65, beside=0.04))
     found = [t for t in thresholds(*RIGHT[:5], *LEFT, made, *sides) if (t.ear, t.conduction) == ("right", "air")]
     (one,) = [t for t in found if t.frequency_hz == 8000]
     assert "marks-overlap" in one.why_ask
+
+
+def test_a_clear_circle_between_the_bone_marks_of_both_ears_is_one() -> None:
+    # of some 470 such of painted pages none was made of the two
+    clear = mark("circle", 1000, 20, "red", score=0.79)
+    bone = (row(glyph, {500: 15, 1000: 20, 2000: 40}, beside=side) for glyph, side in (
+        ("angle-left", -0.08), ("angle-right", 0.08)))  # fmt: skip
+    rest = tuple(m for m in (*RIGHT, *LEFT) if m.frequency_hz != 1000)
+    found = thresholds(*rest, clear, *(m for of_ear in bone for m in of_ear))
+    (one,) = [t for t in found if (t.ear, t.conduction, t.frequency_hz) == ("right", "air", 1000)]
+    assert "marks-overlap" not in one.why_ask
 
 
 def test_a_bracket_at_the_side_of_a_square_asks() -> None:

@@ -48,6 +48,15 @@ def test_two_circles_in_blue_tell_of_one_pen_where_all_else_is_blue_too() -> Non
     assert one_pen((*few, *row("angle-left", {1000: 20}, "red"))) is None
 
 
+def test_circles_on_crosses_of_one_blue_tell_of_one_pen_where_no_red_shows() -> None:
+    # a red circle beneath a blue cross shows as much red as blue
+    on = row("circle", {hz: level - 2 for hz, level in LEFT.items()}, "blue")
+    crosses = row("cross", LEFT, "blue")
+    assert one_pen((*on, *crosses)) == "blue"
+    in_red = tuple(replace(m, sight=replace(m.sight, red=0.7)) for m in on)
+    assert one_pen((*in_red, *crosses)) is None
+
+
 def test_one_pen_on_one_chart_takes_no_colour_from_another_days_two_pens() -> None:
     one, two = without_one_ink((chart(*BLUE_PEN), chart(*TWO_PENS, number=1)))
     assert {m.sight.ink for m in one.marks} == {"neutral"}
