@@ -1,0 +1,104 @@
+"""What stands over and beside a chart may say that it shows something other than hearing thresholds."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from ..chart import MeasuredChart
+from ..page import Word
+from ..report.layout.vocabulary import plain
+from ..report.lines import lines_of
+
+CODE = "other-quantity"
+TITLE_OCTAVES = 1.2
+"""A chart's title stands at most so far above its plot, with a row of frequencies and its caption between."""
+CENTRED = 0.15
+"""A title's middle lies so near the plot's, in widths of the plot; or it begins or ends where the plot does."""
+MOST_WORDS = 8
+"""What has more words is a sentence."""
+BESIDE_OCTAVES = 1.5
+"""The name of the level axis stands at most so far beside the labelled frequencies."""
+_OTHER = re.compile(
+    r"\b(attenuation|insulation|insertion (loss|gain)|transmission loss|gain|emissions?|dpoaes?|teoaes?|oaes?|dp-?gram"
+    r"|reflex(es?)?|sound pressure|(db )?spl|(effective )?masking (level|noise)s?|effective masking|threshold shift"
+    r"|(luft|schall)?dammung|dampfung|verstarkung|otoakustische|schalldruck(pegel)?|vertaubungspegel"
+    r"|affaiblissement|reflexes? (acoustiques?|stapediens?)|otoemissions?|pression (acoustique|sonore)"
+    r"|niveaux? de masquage|atenuacion|aislamiento|ganancia|reflejos?|otoemision(es)?|emision(es)?|presion (sonora|acustica)"
+    r"|nivel(es)? de enmascaramiento)\b"
+)
+"""Quantities in decibels over frequency that audiometers and their neighbours chart, without accents (common practice)."""
+
+
+_OWN = re.compile(r"audiogram|hearing|pure.?tone|horschwelle|horverlust|audition|auditi[fv]")
+"""A title with one of these names an audiogram, whatever else it names."""
+
+
+def with_captions(charts: Sequence[MeasuredChart], words: Sequence[Word]) -> tuple[MeasuredChart, ...]:
+    """Doubt the charts whose title or level axis names another quantity.
+
+    Parameters
+    ----------
+    charts : sequence of MeasuredChart
+        The page's charts.
+    words : sequence of Word
+        The words outside their plots, in sheet pixels.
+
+    Returns
+    -------
+    tuple of MeasuredChart
+        The same; those that show attenuation, gain, reflexes and so on by their captions have ``other-quantity`` among
+        their doubts. Text that goes on to a value ("Reflexes: present") is no title.
+    """
+    return tuple(
+        replace(chart, doubts=(*chart.doubts, CODE)) if _shows_other(chart, words) else chart for chart in charts
+    )
+
+
+def _shows_other(chart: MeasuredChart, words: Sequence[Word]) -> bool:
+    title, beside = _flat(_title(chart, words)), [_flat(text) for text in _beside(chart, words)]
+    if any(_OTHER.search(text) for text in beside):
+        return True
+    return bool(_OTHER.search(title)) and not _OWN.search(title)
+
+
+def _flat(text: str) -> str:
+    return plain(text.casefold())
+
+
+def _title(chart: MeasuredChart, words: Sequence[Word]) -> str:
+    """Give the lines over a plot, from its first frequency up, that are its title and no text of the page."""
+    left, top, right, _ = _plot(chart)
+    octave = chart.frequency.octave_px
+    over = [w for w in words if not w.upright and top - TITLE_OCTAVES * octave < (w.box[1] + w.box[3]) / 2 < top]
+    found: list[str] = []
+    for cell in (cell for line in lines_of(over) for cell in line.cells):
+        x0, _, x1, _ = cell.box
+        centred = abs((x0 + x1) / 2 - (left + right) / 2) < CENTRED * (right - left)
+        flush = min(abs(x0 - left), abs(x1 - right)) < 0.5 * octave and x1 - x0 < 0.7 * (right - left)
+        if (centred or flush) and len(cell.words) <= MOST_WORDS and not re.search(r"[:=.]\s*(\w|$)", cell.text):
+            found.append(cell.text)
+    return " ".join(found)
+
+
+def _beside(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
+    """Give what is written upward or downward beside a plot, each way of turning in the order that it reads in."""
+    left, top, right, bottom = _plot(chart)
+    reach = BESIDE_OCTAVES * chart.frequency.octave_px
+    found: list[str] = []
+    for turn in (90, 270):
+        for start, end in ((left - reach, left), (right, right + reach)):
+            some = [
+                w for w in words
+                if w.upright == turn and start < (w.box[0] + w.box[2]) / 2 < end and w.box[3] > top and w.box[1] < bottom
+            ]  # fmt: skip
+            some.sort(key=lambda w: w.box[1], reverse=turn == 90)
+            found.append(" ".join(w.text for w in some))
+    return found
+
+
+def _plot(chart: MeasuredChart) -> tuple[float, float, float, float]:
+    """Give a chart's labelled part: left, top, right, bottom, in sheet pixels without its bend."""
+    top, bottom = sorted(chart.level.zero_px + db * chart.level.px_per_db for db in chart.level.printed)
+    return chart.frequency.anchors[0][1], top, chart.frequency.anchors[-1][1], bottom
