@@ -9,6 +9,8 @@ from typing import Literal
 
 from .sightings import MarkSight
 
+OneEar = Literal["right", "left"]
+
 
 @dataclass(frozen=True, slots=True)
 class FrequencyScale:
@@ -154,3 +156,5 @@ class MeasuredChart:
     """Its lines go on beyond the region that was looked at."""
     cut_off: bool = False
     """A part of it is not on the sheet."""
+    titled: OneEar | None = None
+    """The one ear that its title names."""

@@ -9,7 +9,7 @@ from ..interpret.reasons import REASONS, remark
 from ..interpret.record import Audiogram, PageRecord, Remark, Report, TakenBy
 from .chart import MeasuredChart
 from .choices import Choices
-from .crosscheck import against_averages, against_tables
+from .crosscheck import against_averages, against_tables, with_captions
 from .eyes import see
 from .meaning import Reading, mean
 from .meaning.expected import on_lost_chart
@@ -61,8 +61,9 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     if choices.report:
         look("words", words)
         twice = "one-reading" if words.unread else "two-readings"
+        seen = replace(seen, charts=with_captions(charts, words.words))
         seen = replace(seen, tables=read_tables(sheet, words.words, "given" if words.given else twice))
-    audiograms, remarks, taken_by = values_of(seen, mean(sheet, sightings.key, charts, choices))
+    audiograms, remarks, taken_by = values_of(seen, mean(sheet, sightings.key, seen.charts, choices))
     report = Report()
     if choices.report:
         remarks += (remark("ocr-missing"),) if words.unread else ()

@@ -71,12 +71,30 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
     words = _meant_words(sheet)
     said = [w for w in words if KEY_WORD.match(w.text) and w.upright == 0]
     found: list[KeyLine] = []
+    alone: list[Word] = []
     while said:
         cluster = _cluster(said)
         said = [w for w in said if w not in cluster]
         if len(cluster) >= 2:
             found += _lines_of(sheet.pixels, cluster, words)
-    return tuple(found)
+        else:
+            alone += cluster
+    return (*found, *_far_apart(sheet.pixels, alone, words))
+
+
+def _far_apart(pixels: Pixels, alone: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:
+    """Read a key whose few entries stand far apart on one line: two at the least have a specimen before their words."""
+    found: list[KeyLine] = []
+    for word in alone:
+        if any(other is not word and _on_one_line(word, other) for other in alone):
+            lines = _lines_of(pixels, [word], words)
+            found += lines if len(lines) == 1 else []
+    return found if len(found) >= 2 else []
+
+
+def _on_one_line(one: Word, other: Word) -> bool:
+    heights = one.box[3] - one.box[1], other.box[3] - other.box[1]
+    return abs((one.box[1] + one.box[3]) - (other.box[1] + other.box[3])) < min(heights)
 
 
 def without_specimens(sheet: Sheet, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:

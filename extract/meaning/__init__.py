@@ -118,7 +118,7 @@ def _audiogram(
             mine = [_asked(t, "axis-uncertain") for t in mine]
         if ear := only_ear(mine):
             stray = "left" if ear == "right" else "right"
-            mine = [_asked(t, "ear-uncertain") if t.ear == stray else t for t in mine]
+            mine = [_asked(t, "ear-uncertain") if t.ear == stray or chart.titled == stray else t for t in mine]
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, (*explained.weak, *chart.beyond), chosen)
         remarks += maybe_missed(sheet, place, chart, mine)

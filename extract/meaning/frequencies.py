@@ -13,6 +13,7 @@ import numpy as np
 from ...interpret.symbols import Glyph
 from ..chart import FrequencyScale, Mark
 from ..eyes.words.numbers import STANDARD_HZ
+from .doubts.steps import FINE_STEP_DB, most_by_machine_db, on_fine_steps
 
 LEFT_OF_LINE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
 RIGHT_OF_LINE: frozenset[Glyph] = frozenset({"angle-right", "bracket-right", "half-bracket-left"})
@@ -64,6 +65,8 @@ NO_STEPS_DB = 1.3
 313 painted photos of charts by hand 7 do, all with wrong levels: their grid leans and was not found; of 592 scans 4."""
 FEWEST_OF_HAND = 8
 
+SetBy = Literal["unknown", "machine", "hand", "loose-hand"]
+
 
 @dataclass(frozen=True, slots=True)
 class Habit:
@@ -71,24 +74,31 @@ class Habit:
 
     ``shift_db`` is how far all stand off their steps together (0 where they do not agree). ``set_by`` says by what they
     miss their steps: as machines do, as a steady or a looser hand, or that they are too few to tell. ``no_steps`` says
-    that they miss them as places by chance would.
+    that they miss them as places by chance would; ``fine``, that the test went by steps of 1 or 2 dB. ``usual_miss_db``
+    is the median of the misses.
     """
 
     shift_db: float
-    set_by: Literal["unknown", "machine", "hand", "loose-hand"]
+    set_by: SetBy
     no_steps: bool = False
+    fine: bool = False
+    usual_miss_db: float = SURE_LEVEL_MISS_DB
 
     @staticmethod
     def of(levels: list[float]) -> Habit:
         """Find the habit of marks at these levels, dB HL before rounding."""
+        if not levels:
+            return Habit(0.0, "unknown")
         shift = _common_shift_db(levels)
-        if len(levels) < FEWEST_OF_HAND:
-            return Habit(shift, "unknown")
         misses = np.array([_miss_db(v, shift) for v in levels])
-        usual = math.sqrt(float(np.mean(misses**2)))
-        if np.median(misses) < LEAST_OF_HAND_DB:
-            return Habit(shift, "machine")
-        return Habit(shift, "hand" if usual <= MOST_OF_HAND_DB else "loose-hand", usual >= NO_STEPS_DB)
+        usual, middle = math.sqrt(float(np.mean(misses**2))), float(np.median(misses))
+        set_by: SetBy = "hand" if usual <= MOST_OF_HAND_DB else "loose-hand"
+        if len(levels) < FEWEST_OF_HAND:
+            set_by = "unknown"
+        elif middle < LEAST_OF_HAND_DB:
+            set_by = "machine"
+        no_steps = set_by in ("hand", "loose-hand") and usual >= NO_STEPS_DB
+        return Habit(shift, set_by, no_steps, on_fine_steps(np.array(levels) - shift, misses), middle)
 
     @property
     def by_hand(self) -> bool:
@@ -97,7 +107,8 @@ class Habit:
 
     def step_of(self, level_db: float) -> float:
         """Give the step that a level belongs to."""
-        return STEP_DB * round((level_db - self.shift_db) / STEP_DB)
+        step = FINE_STEP_DB if self.fine else STEP_DB
+        return step * round((level_db - self.shift_db) / step)
 
     def miss_db(self, level_db: float) -> float:
         """Give how far a level is from its step."""
@@ -108,7 +119,7 @@ class Habit:
         """How far from its step a mark may stand and be sure."""
         if self.set_by == "loose-hand":
             return LOOSE_LEVEL_MISS_DB
-        return HAND_LEVEL_MISS_DB if self.by_hand else SURE_LEVEL_MISS_DB
+        return HAND_LEVEL_MISS_DB if self.by_hand else min(SURE_LEVEL_MISS_DB, most_by_machine_db(self.usual_miss_db))
 
     @property
     def sure_frequency_miss(self) -> float:

@@ -9,10 +9,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ...interpret.record import Threshold
-from ..chart import FrequencyScale, MeasuredChart
+from ..chart import FrequencyScale, MeasuredChart, OneEar
 from ..page import Word
 
-OneEar = Literal["right", "left"]
 ChartEar = Literal["right", "left", "none"] | None
 """The only ear of a chart; ``none`` where it holds no value, None where it shows both or names none."""
 Doubt = Literal["test-date-uncertain", "axis-uncertain"]

@@ -2,7 +2,7 @@
 
     python tests/outside/measure.py --renderer matplotlib --n 20 --out DIR
 
-Renderers: matplotlib, pillow and testers (packages); gnuplot, svg, office and r (Debian's gnuplot-nox, chromium,
+Renderers: matplotlib, pillow and testers (packages); strangers (cairocffi); gnuplot, svg, office and r (Debian's gnuplot-nox, chromium,
 libreoffice-calc and r-base-core, outside CI). --spoil sends the pages through a pipeline of `spoiled` first, --hand-on
 through a way of `handed_on`. Under DIR lie the pages, the report, and for every page with a fault an overlay: truth
 green, reading red, faults drawn large.
@@ -32,7 +32,7 @@ import octavo
 from octavo.interpret.errors import OctavoError
 from octavo.interpret.record import PageRecord, Point, Threshold
 
-RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow", "office", "r", "testers")
+RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow", "office", "r", "testers", "strangers", "tikz", "neighbours")
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")
 
 

@@ -29,7 +29,7 @@ def doubtful_place(
     """Give the reasons why a mark's frequency or level is open."""
     why = []
     off, shared = habit.miss_db(mark.level_db_hl), HAND_SHARED_MISS_DB if habit.by_hand else SHARED_LEVEL_MISS_DB
-    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5:
+    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5 or habit.fine:
         why.append("between-steps")
     if (
         off > shared

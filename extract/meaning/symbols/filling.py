@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ....interpret.symbols import SYMBOL_SETS, Glyph
 from ...chart import Mark, MeasuredChart
 from ...sightings import KeyLine
+from ..nearby import same_place
 from .convention import PLENTY, standings
 from .key import AIR, BONE, MASKED, RIGHT, UNMASKED
 
@@ -43,12 +45,13 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
     Filling
         A filled shape that no symbol set has is its hollow twin. A filled circle, masked right air in BSA 2018, is an
         ordinary one where the key says so, or where hollow circles are all but missing and no other mark is BSA's
-        alone; without the key, and while BSA stays possible, that is doubtful.
+        alone; without the key, and while BSA stays possible, that is doubtful. A cross on a disc, which looks like
+        one with filled wedges, is no other mark.
     """
     marks = [m for c in charts for m in c.marks if m.sight.score >= PLENTY]
     styled: set[Glyph] = {glyph for glyph in HOLLOW if glyph not in MEANT}
     told = _told(key)
-    glyphs = [m.sight.glyph for m in marks]
+    glyphs = [m.sight.glyph for m in marks if not _on_disc(m, marks)]
     filled, hollow = glyphs.count("circle-filled"), glyphs.count("circle")
     bsa = any(g in glyphs for g in ("cross-filled", "foot-right", "foot-left"))
     doubtful: frozenset[Glyph] = frozenset()
@@ -58,7 +61,7 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
         if not told and standings(plain)["bsa-2018"].possible:
             doubtful = frozenset({"circle"})
     return Filling(
-        tuple(replace(c, marks=tuple(_restyled(m, styled) for m in c.marks)) for c in charts),
+        tuple(replace(c, marks=_all_restyled(c.marks, styled)) for c in charts),
         tuple(replace(line, glyph=HOLLOW[line.glyph]) if line.glyph in styled else line for line in key),
         doubtful,
     )
@@ -73,6 +76,24 @@ def _told(key: tuple[KeyLine, ...]) -> bool | None:
             if (AIR.search(line.text) or RIGHT.search(line.text)) and not BONE.search(line.text):
                 return True
     return None
+
+
+def _on_disc(mark: Mark, marks: Sequence[Mark]) -> bool:
+    return mark.sight.glyph == "cross-filled" and any(
+        other.sight.glyph == "circle-filled" and other.sight.score >= PLENTY and same_place(mark, other)
+        for other in marks
+        if other.sight.area == mark.sight.area
+    )
+
+
+def _all_restyled(marks: tuple[Mark, ...], styled: set[Glyph]) -> tuple[Mark, ...]:
+    """Restyle the marks of a chart; of a filled and an open cross on one styled disc the clearer stands, open."""
+    if "circle-filled" in styled:
+        marks = tuple(replace(m, sight=replace(m.sight, glyph="cross")) if _on_disc(m, marks) else m for m in marks)
+        crosses = [m for m in marks if m.sight.glyph == "cross"]
+        twins = [m for m in crosses if any(o.sight.score > m.sight.score and same_place(o, m) for o in crosses)]
+        marks = tuple(m for m in marks if not any(m is twin for twin in twins))
+    return tuple(_restyled(m, styled) for m in marks)
 
 
 def _restyled(mark: Mark, styled: set[Glyph]) -> Mark:

@@ -87,6 +87,18 @@ def test_specimens_behind_their_words_have_the_words_before_them() -> None:
     assert sorted(told) == ["left bone", "right air"]
 
 
+def test_a_key_of_two_entries_far_apart_on_one_line_is_read() -> None:
+    # on a spreadsheet's chart at 100 dpi: without the key, filled circles stood as masked
+    texts = ((150, "right"), (195, "air"), (650, "left"), (695, "air"))
+    assert sorted(texts_of(with_specimens((110, 1100), (610, 1100)), texts)) == ["left air", "right air"]
+
+
+def test_key_words_far_apart_in_running_text_are_no_key() -> None:
+    texts = ((150, "right"), (195, "air"), (650, "left"), (695, "air"))
+    assert texts_of(with_specimens((110, 1100)), texts) == []
+    assert texts_of(with_specimens((110, 1100), (610, 1060)), (*texts[:2], (650, "left"), (695, "ear"))) == []
+
+
 def test_the_nought_of_an_axis_beside_a_key_is_no_specimen() -> None:
     texts = ((100, "0"), (290, "right"), (335, "air"), (450, "bone"))
     told = texts_of(with_specimens((100, 1100), (240, 1100)), texts)

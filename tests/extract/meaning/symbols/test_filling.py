@@ -145,6 +145,18 @@ def test_one_mark_that_bsa_alone_has_keeps_filled_circles_masked(glyph: Glyph) -
     assert [m.sight.glyph for m in seen.marks[: len(FILLED)]] == ["circle-filled"] * len(FILLED)
 
 
+def test_crosses_on_discs_are_no_filled_crosses() -> None:
+    # equal thresholds of both ears on a spreadsheet's chart: each disc stood as masked right air, one of them surely
+    both = {hz: level for hz, level in RIGHT.items() if hz != 8000}
+    seen_as = (*row("cross-filled", both, "blue"), *row("cross", {8000: 40}, "blue"))
+    doubles = tuple(replace(m, sight=replace(m.sight, glyph="cross", score=0.8)) for m in seen_as[:-1])
+    (audiogram,) = read(*FILLED, *seen_as, *doubles, key=(line("circle-filled", "right air"),)).audiograms
+    found = {ear: [t for t in audiogram.thresholds if t.ear == ear] for ear in ("right", "left")}
+    assert values(tuple(found["right"])) == RIGHT
+    assert values(tuple(found["left"])) == both | {8000: 40}
+    assert not [t for t in audiogram.thresholds if t.masked]
+
+
 @pytest.mark.parametrize(("hollow", "turned"), [(0, True), (1, False), (2, False)])
 def test_a_sixth_as_many_hollow_circles_as_filled_ones_keep_them_masked(hollow: int, turned: bool) -> None:
     (seen,) = without_style((chart(*FILLED, *CROSSES, *HOLLOW[:hollow]),), ()).charts

@@ -1,0 +1,43 @@
+"""Whether the marks of a chart go by steps finer than 5 dB, and how far off its step a machine sets a mark."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+LEAST_MACHINE_MISS_DB = 0.6
+TIMES_USUAL = 6.0
+"""Where marks lie on their steps, one misses its own by less than so much, or than so many times the usual miss: of
+15,700 painted marks of charts whose usual miss is below 0.1 dB, 23 do not. A finer step was meant, or another mark
+hides it."""
+FEWEST_BETWEEN = 3
+BETWEEN_SHARE = 0.3
+FINE_AGREE = 0.6
+"""So many marks between 5-dB steps, and such a share of all, are on 1-dB steps where their places agree on whole
+decibels so well (the mean cosine of their turns): of 4,600 painted charts on 5-dB steps, printed or by hand, some 20
+do."""
+FINE_STEP_DB = 1.0
+
+
+def on_fine_steps(levels: npt.NDArray[np.float64], misses: npt.NDArray[np.float64]) -> bool:
+    """Say whether the marks that lie between 5-dB steps lie on whole decibels.
+
+    Parameters
+    ----------
+    levels, misses : ndarray, shape (n,), float64
+        The marks' levels before rounding, and how far each is from its 5-dB step, dB.
+
+    Returns
+    -------
+    bool
+        True where the clinic tested by steps of 1 or 2 dB, and the marks were measured well enough to tell.
+    """
+    between = levels[misses > LEAST_MACHINE_MISS_DB]
+    if len(between) < max(FEWEST_BETWEEN, BETWEEN_SHARE * len(levels)):
+        return False
+    return float(np.cos(2 * np.pi * between / FINE_STEP_DB).mean()) > FINE_AGREE
+
+
+def most_by_machine_db(usual_miss_db: float) -> float:
+    """Give how far off its step a mark may stand on a chart whose marks miss theirs by so much as a rule."""
+    return max(LEAST_MACHINE_MISS_DB, TIMES_USUAL * usual_miss_db)

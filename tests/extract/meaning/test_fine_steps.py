@@ -1,0 +1,45 @@
+"""Tests by steps of 1 or 2 dB (trade.md: marks stand on 5-dB steps unless the clinic tests in 1- or 2-dB steps)."""
+
+from __future__ import annotations
+
+import pytest
+from by_hand import chart, row, sheet
+
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
+from octavo.extract.meaning.frequencies import Habit
+from octavo.interpret.record import Threshold
+
+FINE = {250: 12, 500: 14, 1000: 21, 2000: 38, 4000: 59, 8000: 66}
+MISSES = (0.05, -0.05, 0.03, -0.08, 0.05, 0.0)
+STEPS = {250: 10, 500: 15, 1000: 25, 2000: 40, 4000: 60, 8000: 65}
+
+
+def read(levels: dict[int, float]) -> list[Threshold]:
+    left = row("cross", missed(STEPS), "blue")
+    reading = mean(sheet(), (), (chart(*row("circle", levels, "red"), *left),), Choices())
+    return [t for audiogram in reading.audiograms for t in audiogram.thresholds if t.ear == "right"]
+
+
+def missed(levels: dict[int, int]) -> dict[int, float]:
+    return {hz: level + miss for (hz, level), miss in zip(levels.items(), MISSES, strict=True)}
+
+
+def test_a_test_by_single_decibels_is_read_so_and_asks() -> None:
+    # 14 and 59 dB were rounded to 15 and 60 and stood as sure
+    found = read(missed(FINE))
+    assert [t.level_db_hl for t in found] == list(FINE.values())
+    assert all("between-steps" in t.why_ask for t in found)
+
+
+def test_one_mark_between_steps_asks_where_all_others_lie_on_theirs() -> None:
+    found = read(missed(STEPS) | {4000: 59.0})
+    assert [(t.frequency_hz, t.why_ask) for t in found if t.standing == "ask"] == [(4000, ("between-steps",))]
+
+
+@pytest.mark.parametrize("spread", [1.0, 12.0])
+def test_marks_that_miss_5_db_steps_as_machines_and_hands_do_are_on_them(spread: float) -> None:
+    levels = [level + spread * miss for (level, miss) in zip(STEPS.values(), MISSES, strict=True)]
+    habit = Habit.of(levels)
+    assert not habit.fine
+    assert [habit.step_of(level) for level in levels] == list(STEPS.values())
