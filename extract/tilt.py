@@ -187,7 +187,7 @@ def _flat_and_steep(ends: Segments) -> tuple[npt.NDArray[np.bool_], npt.NDArray[
 
 
 def _long_enough(ends: Segments, long_side: int) -> Segments:
-    """Keep the long segments of one way; shorter ones where few are, as on a small chart whose lines break each other."""
+    """Keep the long segments of one way; shorter ones too where few are: lines of a small chart break each other."""
     length = np.hypot(ends[:, 2] - ends[:, 0], ends[:, 3] - ends[:, 1])
     long = length > LONG * long_side
     return ends[long] if long.sum() >= FEW_LONG else ends[length > SHORT * long_side]

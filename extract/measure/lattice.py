@@ -175,8 +175,8 @@ class _Lines:
 def _ink(pixels: Pixels) -> Pixels:
     """How much darker than the paper around it a pixel is, in its darkest channel, shape (height, width), uint8.
 
-    It is capped: strong, short ink (marks, joins) must not outweigh a faint line through the piece. It is a share of the
-    paper's own brightness: all of a photo in warm or little light is darker than that.
+    It is capped: strong, short ink (marks, joins) must not outweigh a faint line through the piece. It is a share of
+    the paper's own brightness: all of a photo in warm or little light is darker than that.
     """
     import cv2
 
