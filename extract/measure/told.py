@@ -18,7 +18,7 @@ OUTLINE_PX = 6
 BLUR_PX = 3.5
 """Width of the strip that a stroke explains: at least, and what blur and a careless hand add to the stroke's own."""
 ROOM, UNCLEAR_ROOM = 1.1, 1.3
-"""How much larger than seen a mark's box is taken; one seen less clearly, as where it is struck out, is seen too small."""
+"""How much larger than seen a mark's box is taken; one seen less clearly is seen too small."""
 OUTLINES: dict[Glyph, tuple[tuple[Place, ...], ...]] = {
     "cross": (((-1, -1), (1, 1)), ((-1, 1), (1, -1))),
     "square": (((-1, -1), (1, -1), (1, 1), (-1, 1), (-1, -1)),),
