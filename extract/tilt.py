@@ -78,7 +78,7 @@ def find_tilt(pixels: Pixels) -> Tilt:
     grey = grey_of(pixels)
     height, width = grey.shape
     seen = _lines_at(grey, FIRST_LONG_SIDE)
-    if seen is None or not seen.flat:
+    if seen is None or seen.on_ground or not seen.flat:  # the edges of a sheet are found better
         seen = _lines_at(grey, LONG_SIDE)
     if seen is None:
         return Tilt(np.eye(3), 0.0, False)
