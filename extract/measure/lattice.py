@@ -21,7 +21,9 @@ REACH_DB = 2.3
 MOST_SPREAD = 0.12
 """Places that spread more than this share of the reach around their fit are no lines but marks, text and noise."""
 CAP = 90
-"""Ink darker than this counts no more."""
+"""Ink darker than this, where paper is at 0 and black at 255, counts no more."""
+PAPER_PX = 8
+"""Paper is the brightest of the squares of so many pixels within two of them."""
 
 AGAIN_DB = 1.0
 """Lines more than so many decibels from where they were looked for are looked for once more, where they were found."""
@@ -171,15 +173,21 @@ class _Lines:
 
 
 def _ink(pixels: Pixels) -> Pixels:
-    """How much darker than paper a pixel is, in its darkest channel, shape (height, width), uint8.
+    """How much darker than the paper around it a pixel is, in its darkest channel, shape (height, width), uint8.
 
-    It is capped: strong, short ink (marks, joins) must not outweigh a faint line through the piece.
+    It is capped: strong, short ink (marks, joins) must not outweigh a faint line through the piece. It is a share of
+    the paper's own brightness: all of a photo in warm or little light is darker than that.
     """
     import cv2
 
     red, green, blue = cv2.split(pixels)
     darkest = cv2.min(cv2.min(red, green, dst=red), blue, dst=red)
-    return np.asarray(np.minimum(cv2.bitwise_not(darkest, dst=red), np.uint8(CAP)), np.uint8)
+    height, width = darkest.shape
+    small = cv2.resize(darkest, (max(width // PAPER_PX, 1), max(height // PAPER_PX, 1)), interpolation=cv2.INTER_AREA)
+    paper = cv2.blur(cv2.dilate(small, np.ones((5, 5), np.uint8)), (3, 3))
+    paper = cv2.resize(paper, (width, height), interpolation=cv2.INTER_LINEAR)
+    lit = cv2.divide(darkest, cv2.max(paper, 1), scale=255)
+    return np.asarray(np.minimum(cv2.bitwise_not(lit, dst=lit), np.uint8(CAP)), np.uint8)
 
 
 def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, Profile]]:

@@ -17,8 +17,8 @@ OUTLINE_SCORE = 0.6
 OUTLINE_PX = 6
 BLUR_PX = 3.5
 """Width of the strip that a stroke explains: at least, and what blur and a careless hand add to the stroke's own."""
-ROOM = 1.1
-"""How much larger than seen a mark's box is taken."""
+ROOM, UNCLEAR_ROOM = 1.1, 1.3
+"""How much larger than seen a mark's box is taken; one seen less clearly is seen too small."""
 OUTLINES: dict[Glyph, tuple[tuple[Place, ...], ...]] = {
     "cross": (((-1, -1), (1, 1)), ((-1, 1), (1, -1))),
     "square": (((-1, -1), (1, -1), (1, 1), (-1, 1), (-1, -1)),),
@@ -63,9 +63,10 @@ def explain_marks(explained: Pixels, plot: Plot, told: list[MarkSight], *, strok
     thick = max(OUTLINE_PX, min(round(stroke_px + BLUR_PX), 2 * OUTLINE_PX))
     for sight in told:
         at = plot.of_sheet(*sight.at)
-        wide, high = (0.5 * ROOM * side * plot.scale + 1 for side in sight.size)
-        inner = wide - thick / 3, high - thick / 3
         clear = sight.score >= OUTLINE_SCORE
+        room = ROOM if clear else UNCLEAR_ROOM
+        wide, high = (0.5 * room * side * plot.scale + 1 for side in sight.size)
+        inner = wide - thick / 3, high - thick / 3
         if clear and sight.glyph in OUTLINES:
             for stroke in OUTLINES[sight.glyph]:
                 points = np.rint(np.array(stroke) * inner + at).astype(np.int32)

@@ -30,6 +30,10 @@ _LEAST_END = {"air": 55, "bone": 25}
 """No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice); a
 joining line that ends at a mark looks like its arrow at any level."""
 
+_END_ALLOWANCE_DB = 10
+"""Audiometers end no lower at one frequency than at another where they must reach as far, but for this (common
+practice); an arrow of bone that lies hidden on a masked air mark looks like that mark's own."""
+
 WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
 JUMP_RULE = f"neighbouring octaves {OCTAVE_JUMP_DB:g} dB or more apart, common practice"
 REACH_RULE = "beyond the device's reach, IEC 60645-1 and ANSI S3.6"
@@ -63,8 +67,9 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     -----
     Bone worse than air by 10 dB or more; neighbouring octaves of one row 50 dB or more apart (both are doubted); a
     level beyond the bone vibrator's or the audiometer's reach; no response below a level that was heard at the same
-    frequency and conduction, or where no audiometer ends; and a level heard where another value shows the device's
-    end: one of the two may have an arrow too many or too few. A bone mark without response counts as one step worse
+    frequency and conduction, or where no audiometer ends, or well below one heard at a frequency where audiometers end
+    sooner; and a level heard where another value shows the device's end: one of the two may have an arrow too many or
+    too few. A bone mark without response counts as one step worse
     than the level that was not heard; an air mark without response can be worse than any bone mark and raises no doubt.
     """
     found = [
@@ -160,9 +165,25 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
             text = f"no response at {t.level_db_hl:g} dB HL, but {heard[place]:g} dB HL was given at this frequency"
         elif not t.response and t.level_db_hl < _LEAST_END[t.conduction]:
             text = f"no response at {t.level_db_hl:g} dB HL, where no audiometer ends"
+        elif not t.response and t.level_db_hl + _END_ALLOWANCE_DB <= (louder := _least_end_by_others(t, heard)):
+            text = (
+                f"no response at {t.level_db_hl:g} dB HL, but {louder:g} dB HL was given where audiometers end sooner"
+            )
         else:
             continue
         yield Doubt(index, CODE, text, END_RULE)
+
+
+def _least_end_by_others(threshold: Threshold, heard: dict[tuple[str, float], float]) -> float:
+    """Give the highest level heard at frequencies at which an audiometer need not reach farther than at this one."""
+    reach = _AIR_REACH if threshold.conduction == "air" else _BONE_REACH
+    here = reach.get(int(threshold.frequency_hz), 0)
+    levels = (
+        level
+        for (conduction, hz), level in heard.items()
+        if conduction == threshold.conduction and reach.get(int(hz), math.inf) <= here
+    )
+    return max(levels, default=-math.inf)
 
 
 def _is_hearing(threshold: Threshold) -> bool:

@@ -179,3 +179,57 @@ def test_a_flat_page_shows_no_perspective_although_some_lines_on_it_converge(lea
     assert not tilt.perspective
     assert tilt.skew_deg == pytest.approx(degrees, abs=0.05)
     np.testing.assert_allclose(through(tilt.matrix @ turn(degrees), CORNERS), CORNERS, atol=1.5)
+
+
+def on_a_desk(sheet: Pixels, corners: list[tuple[int, int]]) -> tuple[Pixels, Matrix]:
+    """Photograph a sheet so that its corners come to lie there, on a dark desk; give the camera too."""
+    flat = np.array([(0, 0), (WIDTH - 1, 0), (WIDTH - 1, HEIGHT - 1), (0, HEIGHT - 1)], np.float32)
+    camera = np.asarray(cv2.getPerspectiveTransform(flat, np.array(corners, np.float32)), np.float64)
+    covered = warped(np.zeros((HEIGHT, WIDTH, 3), np.uint8), camera) == 0
+    return np.where(covered, warped(sheet, camera), np.uint8(45)), camera
+
+
+def small_grid(step: int) -> tuple[Pixels, Matrix]:
+    """Draw a small grid of strong lines in the upper half of a sheet; give its corners, left ones first."""
+    sheet = np.full((HEIGHT, WIDTH, 3), 235, np.uint8)
+    left, top, right, bottom = 200, 200, 200 + 18 * step, 200 + 14 * step
+    for x in range(left, right + 1, step):
+        sheet[top : bottom + 2, x : x + 2] = 60
+    for y in range(top, bottom + 1, step):
+        sheet[y : y + 2, left : right + 2] = 60
+    return sheet, np.array([(left, top), (left, bottom), (right, top), (right, bottom)], float)
+
+
+FROM_ASIDE = [
+    [(110, 90), (880, 130), (930, 1080), (60, 1120)],
+    [(80, 130), (920, 60), (840, 1150), (150, 1090)],
+    [(150, 80), (850, 80), (940, 1130), (60, 1130)],
+]
+
+
+@pytest.mark.parametrize("step", [20, 26])
+@pytest.mark.parametrize("corners", FROM_ASIDE)
+def test_the_edges_of_a_sheet_do_not_hide_that_its_small_chart_is_seen_from_aside(
+    corners: list[tuple[int, int]], step: int
+) -> None:
+    sheet, chart = small_grid(step)
+    photo, camera = on_a_desk(sheet, corners)
+    tilt = find_tilt(photo)
+    (left, top), (left_low, bottom), (right, right_top), (right_low, right_bottom) = through(
+        tilt.matrix @ camera, chart
+    )
+    slopes = [
+        (left_low - left) / (bottom - top), (right_low - right) / (right_bottom - right_top),
+        (right_top - top) / (right - left), (right_bottom - bottom) / (right_low - left_low),
+    ]  # fmt: skip
+    # the levels of a chart are found where its lines lean by less than a hundredth (`lattice.REACH_DB`)
+    assert max(map(abs, slopes)) < 0.01
+
+
+@pytest.mark.parametrize("degrees", [0.0, 2.0])
+def test_a_flat_sheet_on_a_dark_ground_is_turned_alone(degrees: float) -> None:
+    sheet, _ = small_grid(20)
+    photo, _ = on_a_desk(sheet, [(100, 120), (900, 120), (900, 1080), (100, 1080)])
+    tilt = find_tilt(warped(photo, turn(degrees)))
+    assert tilt.skew_deg == pytest.approx(degrees, abs=0.1)
+    assert not tilt.perspective

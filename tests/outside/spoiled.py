@@ -1,7 +1,7 @@
-"""Outside pages spoiled by another hand: fixed pipelines of augraphy, from a light scan to a fax, none of which bends.
+"""Outside pages spoiled by other hands: fixed pipelines of augraphy, and the photos and machines of this folder.
 
-The package has a dependency group of its own: ``uv sync --inexact --extra dev --group outside``, or
-``pip install --group outside``.
+Augraphy's pipelines go from a light scan to a fax, and none of them bends. The package has a dependency group of its
+own: ``uv sync --inexact --extra dev --group outside``, or ``pip install --group outside``.
 """
 
 from __future__ import annotations
@@ -10,16 +10,23 @@ import importlib
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
+from zlib import crc32
 
 import numpy as np
 import numpy.typing as npt
 import pypdfium2
-from cases import OutsidePage
+from cases import Outline, OutsidePage
+from copied import RENDERED_DPI, machine_made
+from photographed import SHOTS, photograph
 from PIL import Image
+
+from octavo.interpret.record import Point
 
 SCAN_DPI = 200
 SMALLEST_PX = 1400
 """Smaller pictures are enlarged smoothly first: a screenshot that somebody printed and scanned."""
+LARGE_PX = 3200
+"""The same for photos and machines, which take a sheet of some 300 dots to the inch."""
 FAX_DPI = (204, 196)
 
 
@@ -68,14 +75,14 @@ PIPELINES: dict[str, Pipeline] = {
 
 
 def spoil(page: OutsidePage, how: str, folder: Path, seed: int) -> OutsidePage:
-    """Spoil one page; its marks stay where they are.
+    """Spoil one page; its marks move with it where it is bent or turned.
 
     Parameters
     ----------
     page : OutsidePage
         A page of any renderer.
     how : str
-        A name of `PIPELINES`.
+        A name of `PIPELINES`, of `SHOTS` or of `MACHINES`.
     folder : Path
         Where the new file is written.
     seed : int
@@ -86,30 +93,49 @@ def spoil(page: OutsidePage, how: str, folder: Path, seed: int) -> OutsidePage:
     OutsidePage
         The spoiled file, with the truth of the page.
     """
+    style, _, rest = page.note.partition(",")
+    page = replace(page, note=f"{style},{rest}, {how}")
+    if how not in PIPELINES:
+        return _taken(page, how, folder, np.random.default_rng([crc32(how.encode()), seed]))
     augraphy = importlib.import_module("augraphy")  # by name: where it is not installed, types and tests still run
     importlib.import_module("random").seed(seed)  # augraphy draws from both global generators
     np.random.seed(seed)  # noqa: NPY002
     pipeline = PIPELINES[how]
-    pixels = _scanned(page.path)
+    pixels = _scanned(page.path, SCAN_DPI, SMALLEST_PX)
     for name, settings in pipeline.steps:
         pixels = getattr(augraphy, name)(p=1, **settings)(pixels)
     path = folder / f"{page.path.stem}-{how}{pipeline.ending}"
     _save(pixels, path, pipeline)
-    style, _, rest = page.note.partition(",")
-    return replace(page, path=path, note=f"{style},{rest}, {how}")
+    return replace(page, path=path)
 
 
-def _scanned(path: Path) -> npt.NDArray[np.uint8]:
-    """Give the page as augraphy takes it: blue, green, red; a PDF at the scanner's resolution."""
+def _taken(page: OutsidePage, how: str, folder: Path, rng: np.random.Generator) -> OutsidePage:
+    sheet = _scanned(page.path, RENDERED_DPI, LARGE_PX)[:, :, ::-1]
+    take = photograph if how in SHOTS else machine_made
+    taken = take(np.ascontiguousarray(sheet), how, rng)
+
+    def moved(points: tuple[Point, ...]) -> tuple[Point, ...]:
+        return tuple((float(x), float(y)) for x, y in taken.move(np.array(points, float).reshape(-1, 2)))
+
+    outlines: list[Outline] = []
+    for outline in page.outlines:
+        a, b, c, d = moved(outline)
+        outlines.append((a, b, c, d))
+    path = taken.save(folder / f"{page.path.stem}-{how}")
+    return replace(page, path=path, places=moved(page.places), outlines=tuple(outlines))
+
+
+def _scanned(path: Path, dpi: float, smallest_px: int) -> npt.NDArray[np.uint8]:
+    """Give the page as augraphy takes it: blue, green, red; a PDF at the resolution."""
     if path.suffix == ".pdf":
         with pypdfium2.PdfDocument(path) as document:
             # pypdfium2 declares the scale as a whole number but takes any
-            options: dict[str, Any] = {"scale": SCAN_DPI / 72}
+            options: dict[str, Any] = {"scale": dpi / 72}
             picture = document[0].render(**options).to_pil().convert("RGB")
     else:
         with Image.open(path) as stored:
             picture = stored.convert("RGB")
-    times = SMALLEST_PX / max(picture.size)
+    times = smallest_px / max(picture.size)
     if times > 1:
         picture = picture.resize(
             (round(picture.width * times), round(picture.height * times)), Image.Resampling.BICUBIC

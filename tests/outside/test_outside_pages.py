@@ -18,6 +18,7 @@ from drawn_by_matplotlib import Finish, Look, conforming, draw
 from handed_on import WAYS, hand_on
 from measure import STANDARD, picture_of, read_page
 from score import in_words
+from spoiled import spoil
 
 import octavo
 from octavo.interpret.record import Chart, PageRecord, Threshold
@@ -107,6 +108,26 @@ def test_no_error_is_silent_on_a_page_by_another_hand(make: Drawer, seed: int, t
 def test_a_page_that_is_handed_on_is_read_as_it_was(way: str, tmp_path: Path) -> None:
     outcome = read_page(hand_on(drawn_by_testers.page(2, tmp_path), way, tmp_path))
     assert (outcome.error, outcome.score.exact, outcome.score.silent) == ("", outcome.score.total, 0)
+
+
+@pytest.mark.parametrize("way", ["small", "lamp", "small-copy", "fax-standard"])
+def test_a_page_that_somebody_photographed_copied_or_faxed_is_read_as_it_was(way: str, tmp_path: Path) -> None:
+    outcome = read_page(spoil(drawn_by_testers.page(2, tmp_path), way, tmp_path, 2))
+    assert (outcome.error, outcome.score.exact, outcome.score.silent) == ("", outcome.score.total, 0)
+
+
+def ring(page: OutsidePage, number: int) -> np.ndarray:
+    """Give a square of the picture around a mark."""
+    shown = np.asarray(picture_of(page.path).convert("L"))
+    x, y = (round(part * side) for part, side in zip(page.places[number], shown.shape[::-1], strict=True))
+    return shown[max(y - 12, 0) : y + 13, max(x - 12, 0) : x + 13]
+
+
+@pytest.mark.parametrize("way", ["small", "open-lid", "fax-on-its-side", "viewer"])
+def test_the_truth_of_a_spoiled_page_moves_with_its_marks(way: str, tmp_path: Path) -> None:
+    page = spoil(drawn_by_testers.page(2, tmp_path), way, tmp_path, 3)
+    # each mark has ink that its paper has not
+    assert all(np.ptp(ring(page, number).astype(int)) > 60 for number in range(len(page.places)))
 
 
 def levels_read(records: list[PageRecord], ear: str) -> dict[float, float]:

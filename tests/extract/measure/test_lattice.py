@@ -117,3 +117,21 @@ def test_lines_of_text_over_a_chart_are_no_lattice() -> None:
     bend = fitted(lettered())
     assert bend.across == bend.down == (0.0,) * 6
     assert bend.lines_found == 0
+
+
+@pytest.mark.parametrize("light", [(255, 250, 150), (130, 130, 130), (150, 120, 80)], ids=["warm", "dim", "lamp"])
+def test_the_grid_of_a_photo_in_warm_or_little_light_is_found_as_in_daylight(light: tuple[int, int, int]) -> None:
+    # all paper of such a photo is darker than a line on white paper needs to be
+    picture = (bent_grid(sag) * (np.array(light) / 255)).astype(np.uint8)
+    bend = fitted(picture)
+    assert bend.cover > 0.9
+    for hz in OCTAVES:
+        x, y = x_of(hz), y_of(60)
+        dx, dy = sag(x, y)
+        assert bend.undone(x + dx, y + dy) == pytest.approx((x, y), abs=1.0)
+
+
+def test_the_grid_is_found_where_a_shadow_lies_over_half_of_it() -> None:
+    picture = bent_grid(sag).astype(float)
+    picture[:, : int(x_of(1000))] *= 0.45
+    assert fitted(picture.astype(np.uint8)).cover > 0.85

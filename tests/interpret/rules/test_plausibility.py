@@ -124,3 +124,19 @@ def test_doubting_twice_is_doubting_once() -> None:
 
 def test_a_plausible_page_stays_as_it_is() -> None:
     assert with_doubts(rich_page()) == rich_page()
+
+
+# IEC 60645-1 asks for as much at 4 kHz as at any frequency; audiometers end sooner at 6 and 8 kHz (common practice).
+@pytest.mark.parametrize(
+    ("heard_db", "hz", "doubted"), [(85, 6000, [1]), (90, 8000, [1]), (75, 6000, []), (85, 2000, [1])]
+)
+def test_air_unheard_well_below_what_was_given_where_audiometers_end_sooner_is_doubted(
+    heard_db: float, hz: float, doubted: list[int]
+) -> None:
+    # the arrow is of a bone bracket that lies hidden on the masked air mark
+    unheard = value("left", 4000, 70, masked=True, response=False)
+    assert indexes(value("right", hz, heard_db), unheard) == doubted
+
+
+def test_unheard_at_8_khz_below_what_was_given_at_4_khz_is_no_matter() -> None:
+    assert indexes(value("left", 4000, 115), value("left", 8000, 95, response=False)) == []
