@@ -22,7 +22,7 @@ from .look.levels import look_at
 from .look.names import with_names
 from .look.shaded import with_shaded_heads
 from .rows.heirs import heirs_doubted
-from .rows.layout import Layout, layout_of
+from .rows.layout import Layout, by_date, layout_of
 from .rows.lines import frequency_lines
 from .rows.lost_heads import lost_heads
 from .rows.slant import Slant, slant_of
@@ -141,7 +141,7 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     found: list[Layout] = []
     for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):
         layout = layout_of(upright, line, [other for other in lines if other is not line])
-        found += [layout] if layout is not None else []
+        found += by_date(layout) if layout is not None else []
     tables: list[SeenTable] = []
     for layout in found if way == "given" else heirs_doubted(found):
         looks = look_at(grey, layout, slant) if way == "two-readings" else {}
@@ -194,6 +194,7 @@ def _table(sheet: Sheet, seen: SeenTable, found: SeenTables, way: Way) -> Table:
     untested = tuple(c.key for c in cells if c.kind == "untested" and not (not c.boxes and inked(sheet, c)))
     tells = any(cell.key.masked for cell in cells) or any(found.notes.values())
     numbers = tuple(box for cell in cells for box in cell.boxes)
+    numbers += tuple(found.slant.box_done(w.box) for w in layout.left_over)
     boxes = [*(found.slant.box_done(w.box) for w in layout.line.words), *numbers]
     box = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
     unheard = tuple(c.key for c in cells if c.kind == "unheard")
