@@ -10,6 +10,7 @@ from ...interpret.record import Remark, Seen, Threshold
 from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
 from ..page import Word, grey_of
+from ..report.facts.values.dates import dates_in
 from ..sheet import Sheet
 from .cells.arrows import with_arrows
 from .cells.cells import Cell, Key, cells_of, in_steps
@@ -56,6 +57,7 @@ class Table:
     box: Box
     numbers: tuple[Box, ...]
     date: str | None
+    tested_on: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +182,7 @@ def _add(tables: list[Table], new: Table) -> None:
                 (*old.thresholds, *new.thresholds), (*old.untested, *new.untested),
                 (*old.unheard, *new.unheard), old.tells_masking or new.tells_masking,
                 old.rows_by_masking or new.rows_by_masking, box, (*old.numbers, *new.numbers), old.date or new.date,
+                old.tested_on or new.tested_on,
             )  # fmt: skip
             return
     tables.append(new)
@@ -199,7 +202,15 @@ def _table(sheet: Sheet, seen: SeenTable, found: SeenTables, way: Way) -> Table:
     box = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
     unheard = tuple(c.key for c in cells if c.kind == "unheard")
     by_rows = any(row.name.masked for row in layout.rows)
-    return Table(values, untested, unheard, tells, by_rows, box, numbers, layout.date)
+    tested_on = _day(layout) if way == "given" else None
+    return Table(values, untested, unheard, tells, by_rows, box, numbers, layout.date, tested_on)
+
+
+def _day(layout: Layout) -> str | None:
+    """Give the day that the rows of a table are named by; None where none is, or where it may be two days."""
+    dates = {row.date for row in layout.rows}
+    days = {day for date in dates if date for found in dates_in(date)[:1] for day in found.possible}
+    return days.pop().isoformat() if len(dates) == len(days) == 1 else None
 
 
 def _threshold(sheet: Sheet, cell: Cell, evidence: Sequence[float], way: Way) -> Threshold:

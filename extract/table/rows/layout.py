@@ -128,9 +128,7 @@ class _Heading:
     date: str | None = None
 
 
-def _across(
-    words: Sequence[Word], line: Line, others: Sequence[Line], before: Sequence[Line], title: Name
-) -> Layout:
+def _across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Sequence[Line], title: Name) -> Layout:
     """Read the rows below a row of frequencies; ``before`` are the lines of others at its left, on the same height."""
     high = line.height
     texts = _lines_below(words, line, others, before)

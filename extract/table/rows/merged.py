@@ -99,7 +99,6 @@ def _bare(beside: Sequence[Word]) -> bool:
     return name.ear is None and name.conduction in ("air", "bone")
 
 
-
 def says_something(cells: Sequence[Sequence[Word]]) -> bool:
     """Say whether any cell of a row says what cells of thresholds do."""
     return any(cell and said_by(" ".join(w.text for w in cell)).kind != "unclear" for cell in cells)
