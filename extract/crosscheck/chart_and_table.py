@@ -60,7 +60,8 @@ def against_tables(audiograms: tuple[Audiogram, ...], tables: Sequence[Table], *
         A value that a table's sure value repeats in every respect stands as ``sure``, with the chance that such values
         are right, where the table repeats most values of the chart. One that a sure value contradicts stands as
         ``ask``, and a remark names both levels. What the table states and the chart does not show is added as a value
-        to look at, without a chart. A table of a test that no chart shows is an audiogram of its own, to be looked at.
+        to look at, without a chart; what it states in doubt, where the chart shows nothing of that ear, conduction and
+        frequency. A table of a test that no chart shows is an audiogram of its own, to be looked at.
 
     Notes
     -----
@@ -128,12 +129,12 @@ def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark
         after, said = _held(value, charted[group], stated.get(group, []), table, confirms=confirms)
         values.append(after)
         remarks += said
-    lacking = [
-        value
-        for value in table.thresholds
-        if value.standing == "sure" and not _shown(value, charted.get(group_of(value), []), audiogram.thresholds, table)
+    lacking = [t for t in table.thresholds if not _shown(t, charted.get(group_of(t), []), audiogram.thresholds, table)]
+    values += [
+        replace(t, standing="ask", why_ask=tuple(dict.fromkeys(("missing-expected", *t.why_ask))))
+        for t in lacking
+        if t.standing == "sure" or group_of(t) not in charted
     ]
-    values += [replace(value, standing="ask", why_ask=("missing-expected",)) for value in lacking]
     return replace(audiogram, thresholds=tuple(values)), remarks
 
 

@@ -173,3 +173,19 @@ def test_a_table_of_a_third_test_beside_two_charts_is_not_lost() -> None:
     found = against_tables(charts, (table(*(value(40.0, hz) for hz in HZ)),))
     assert found.audiograms[:2] == charts
     assert {t.standing for t in found.audiograms[2].thresholds} == {"ask"}
+
+
+def test_a_lost_mark_whose_number_is_in_doubt_is_asked_for() -> None:
+    # on a fax all bone marks of an ear were lost, the table stated them with doubts, and nobody was told
+    bone = replace(asking(value(5.0), "masking-uncertain"), conduction="bone", masked=True)
+    (_, added), _ = held((value(),), table(value(), bone))
+    assert (added.conduction, added.standing, added.why_ask) == (
+        "bone",
+        "ask",
+        ("missing-expected", "masking-uncertain"),
+    )
+
+
+def test_a_number_in_doubt_adds_nothing_where_the_chart_shows_a_value() -> None:
+    (after,), _ = held((value(),), table(asking(value(45))))
+    assert after == value()
