@@ -17,7 +17,7 @@ from .cells.cells import Cell, Key, cells_of, in_steps
 from .cells.ink import inked, printed
 from .cells.legend import masking_by_notes
 from .cells.readings import prepared
-from .certainty import Way, chance_of, evidence_of, fitted
+from .certainty import Way, evidence_of, fitted
 from .look.heads import with_lost_heads
 from .look.levels import look_at
 from .look.names import with_names
@@ -190,10 +190,10 @@ def _add(tables: list[Table], new: Table) -> None:
 
 def _table(sheet: Sheet, seen: SeenTable, found: SeenTables, way: Way) -> Table:
     cells, layout = seen.cells, seen.layout
-    if seen.by_hand:
-        cells = tuple(replace(cell, doubts=(*cell.doubts, "low-certainty")) for cell in cells)
     told = zip(cells, seen.evidence, strict=True)
-    values = tuple(_threshold(sheet, cell, evidence, way) for cell, evidence in told if cell.kind == "level")
+    values = tuple(
+        _threshold(sheet, cell, evidence, way, by_hand=seen.by_hand) for cell, evidence in told if cell.kind == "level"
+    )
     untested = tuple(c.key for c in cells if c.kind == "untested" and not (not c.boxes and inked(sheet, c)))
     tells = any(cell.key.masked for cell in cells) or any(found.notes.values())
     numbers = tuple(box for cell in cells for box in cell.boxes)
@@ -213,13 +213,14 @@ def _day(layout: Layout) -> str | None:
     return days.pop().isoformat() if len(dates) == len(days) == 1 else None
 
 
-def _threshold(sheet: Sheet, cell: Cell, evidence: Sequence[float], way: Way) -> Threshold:
+def _threshold(sheet: Sheet, cell: Cell, evidence: Sequence[float], way: Way, *, by_hand: bool) -> Threshold:
     key, level = cell.key, cell.level_db_hl
     assert level is not None
     fit = fitted()
     if way == "two-readings":
-        chance = min(chance_of(evidence), fit.doubted if cell.doubts else 1.0)
-        doubts = cell.doubts if chance >= fit.sure_from else cell.doubts + cell.slips or ("low-certainty",)
+        weighing = fit.by_hand if by_hand else fit.in_print
+        chance = min(weighing.chance_of(evidence), fit.doubted if cell.doubts else 1.0)
+        doubts = cell.doubts if chance >= weighing.sure_from else cell.doubts + cell.slips or ("low-certainty",)
     else:
         doubts = cell.doubts + cell.slips or (() if way == "given" else ("low-certainty",))
         chance = fit.doubted if doubts else fit.given
