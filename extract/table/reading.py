@@ -22,7 +22,7 @@ from .look.heads import with_lost_heads
 from .look.levels import look_at
 from .look.names import with_names
 from .look.shaded import with_shaded_heads
-from .rows.heirs import heirs_doubted
+from .rows.inherited.heirs import heirs_doubted
 from .rows.layout import Layout, by_date, layout_of
 from .rows.lines import frequency_lines
 from .rows.lost_heads import lost_heads

@@ -11,9 +11,10 @@ from typing import Literal
 from ...page import Word
 from ..cells.numbers import said_by
 from .columns import column_names, columns_of
+from .inherited.merged import NEXT_ROW, Printed, merged_ears, says_something
+from .inherited.wrapped import unwrapped
 from .lines import Line, middle, numbers_apart, speck, text_lines
-from .merged import NEXT_ROW, Printed, merged_ears, says_something
-from .titles import corner_of, date_of, lines_over, of_other_numbers, title_of, understood, without_date
+from .titles import corner_of, date_of, lines_over, of_other_numbers, strange, title_of, without_date
 from .vocabulary import Name, name_of
 
 UNITS = frozenset({"hz", "khz"})
@@ -148,7 +149,7 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], before: S
             last, under = (y, _below_heading(name, under)) if _usable_section(name) else (last, under)
             if beside and not _usable_section(name):
                 last = last if under.lost else y
-                under = _Heading(lost=True, strange=not understood(beside), date=under.date)
+                under = _Heading(lost=True, strange=strange(beside), date=under.date)
             continue
         if not says_something(cells) or (beside and not name.told and not name.other):
             # a row with a name and cells that say nothing is one that was not read, and the table goes on below it
@@ -184,7 +185,7 @@ def _lines_below(
         cells, beside = _split(text, edges, high)
         if any(cells) or not all(map(speck, beside)):
             found.append((median(middle(w)[1] for w in text), cells, beside))
-    return found
+    return unwrapped(found, high)
 
 
 def _below_heading(name: Name, under: _Heading) -> _Heading:

@@ -11,7 +11,7 @@ from ...page import Word
 from ...report.facts.values.dates import dates_in
 from ..cells.legend import masking_by_notes
 from .lines import Line, groups, middle, speck, text_lines
-from .vocabulary import Name, kinds_of, name_of, parts_of, title_words
+from .vocabulary import Name, kinds_of, name_of, parts_of, title_stems, title_words
 
 DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
 TITLE_WITHIN = (5.0, 8.0)
@@ -43,6 +43,8 @@ def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf) -> l
     for whole in text_lines(near, high)[::-1]:
         parts = groups(whole, APART * high)
         text = [w for part in parts if left < max(w.box[2] for w in part) and part[0].box[0] < right for w in part]
+        if not text and len(parts) == 1 and bound < parts[0][0].box[0] < right:
+            text = parts[0]  # a line of its own, far before a table that stands in the middle of the page
         if sum(w.text.strip("<>+*()[]").isdigit() for w in text) >= OTHER_ROW:
             break
         found += [text] if text else []
@@ -102,8 +104,15 @@ def of_other_numbers(over: Sequence[Sequence[Word]], corner: Sequence[Word], lin
     titles = [text for text in over if _within(text, line)]
     if any(_derived(text) for text in (*titles, corner)):
         return True
-    nearest = next((text for text in titles if _letters(text)), None)
+    high, left = line.height, min(w.box[0] for w in line.words)
+    near = (text for text in titles if max(w.box[2] for w in text) > left - 2 * SIDE * high)
+    nearest = next((text for text in near if _letters(text)), None)
     return nearest is not None and not understood(nearest)
+
+
+def strange(text: Sequence[Word]) -> bool:
+    """Say whether a heading within a table names other numbers than thresholds, or nothing that is known."""
+    return name_of(text).other or _derived(text) or not understood(text)
 
 
 def understood(text: Sequence[Word]) -> bool:
@@ -111,7 +120,9 @@ def understood(text: Sequence[Word]) -> bool:
     if dates_in(" ".join(w.text for w in text)):
         return True
     return any(
-        title_words("title").nearest(part) or (kinds_of(part)[0] and not title_words("linking").nearest(part))
+        title_words("title").nearest(part)
+        or any(stem in part for stem in title_stems())
+        or (kinds_of(part)[0] and not title_words("linking").nearest(part))
         for word in text
         for said in word.readings
         for part in parts_of(said[0])
@@ -120,7 +131,8 @@ def understood(text: Sequence[Word]) -> bool:
 
 
 def _known(part: str) -> bool:
-    return bool(kinds_of(part)[0] or title_words("title").nearest(part) or title_words("linking").nearest(part))
+    stem = any(stem in part for stem in title_stems())
+    return bool(stem or kinds_of(part)[0] or title_words("title").nearest(part) or title_words("linking").nearest(part))
 
 
 def _derived(text: Sequence[Word]) -> bool:

@@ -26,7 +26,7 @@ WHOLE = frozenset({"os"})
 NAMING = frozenset({"right", "left", "both", "air", "bone", "field"})
 CELL_KINDS = frozenset({"untested", "unheard"})
 """What cells and notes say, and names of rows do not."""
-TITLE_KINDS = frozenset({"linking", "title", "derived"})
+TITLE_KINDS = frozenset({"linking", "title", "stems", "derived"})
 """What titles say, and names of rows do not."""
 
 
@@ -148,6 +148,11 @@ def _contradicted(word: Word) -> bool:
         for text in (word.text, word.others[0][0])
     )
     return bool(mine and other) and mine != other
+
+
+def title_stems() -> frozenset[str]:
+    """Give the beginnings and middles of long words of titles."""
+    return _data()["stems"]
 
 
 def name_of(words: Sequence[Word]) -> Name:

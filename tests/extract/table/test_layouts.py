@@ -152,3 +152,30 @@ def test_no_response_before_its_level_is_read(text: str) -> None:
 def test_rising_levels_of_a_row_are_no_frequencies_in_khz() -> None:
     rows = [["", *HZ], ["Right AC", *RIGHT], ["Gain", "10", "12", "18", "20"], ["Left AC", *LEFT]]
     assert sure(rows) == said("right", "air", RIGHT) | said("left", "air", LEFT)
+
+
+NAMED = (("right", "air", RIGHT), ("left", "air", LEFT), ("right", "bone", RIGHT), ("left", "bone", LEFT))
+
+
+@pytest.mark.parametrize(("first", "second"), [(-0.25, 0.25), (0.0, 0.42)], ids=["beside the middle", "beside the top"])
+@pytest.mark.parametrize("ear_first", [True, False])
+def test_names_wrapped_over_two_lines_name_their_own_row_alone(first: float, second: float, ear_first: bool) -> None:
+    # "right ear", in the second line of one row's name, was taken for the heading over the next row
+    rows: list[list[Printed]] = [["", *HZ]]
+    for number, (ear, way, levels) in enumerate(NAMED):
+        lines = (f"{ear} ear", f"{way} conduction") if ear_first else (f"{way} conduction", f"{ear} ear")
+        for text, down in zip(lines, (first, second), strict=True):
+            rows.append([(text, 0.0, number + 1 + down - len(rows))])
+        rows.append(["", *((level, 0.0, number + 1.0 - len(rows)) for level in levels)])
+    found: set[tuple[str, str, bool, float, float]] = set()
+    assert sure(rows) == found.union(*(said(ear, way, levels) for ear, way, levels in NAMED))
+
+
+def test_rows_below_a_heading_of_masking_levels_are_no_sure_thresholds() -> None:
+    rows = [["", *HZ], ["Right AC", *RIGHT[:3]], ["Masking level"], ["Right AC", "", "", "", "60"]]
+    assert ("right", "air", False, 4000.0, 60.0) not in sure(rows)
+
+
+def test_a_title_at_the_margin_names_a_table_in_the_middle_of_the_page() -> None:
+    rows = [["Air conduction"], [*[""] * 6, *HZ], [*[""] * 5, "Right", *RIGHT]]
+    assert sure(rows) == said("right", "air", RIGHT)

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from itertools import combinations, pairwise
 from statistics import median
 
-from ...page import Word
-from ..cells.numbers import said_by
-from .lines import height
-from .vocabulary import Name, name_of
+from ....page import Word
+from ...cells.numbers import said_by
+from ..lines import height
+from ..vocabulary import Name, name_of
 
 BETWEEN = 0.75
 """A heading stands a row away from the one before; a name that stands nearer to both of its rows, in distances of
@@ -39,7 +39,7 @@ def merged_ears(lines: Sequence[Printed]) -> dict[int, Name] | None:
         By the number of the line, also of those that hold such a name alone. None where no ear stands in a merged
         cell; empty where one does and it is not clear whose, or where there is but one: another may be lost.
     """
-    rows = _rows(lines)
+    rows = rows_of(lines)
     if len(rows) < 2:
         return None
     ears = [(i, ear) for i, line in enumerate(lines) if (ear := _outer_ear(line)) is not None and i < rows[-1]]
@@ -61,7 +61,7 @@ def merged_ears(lines: Sequence[Printed]) -> dict[int, Name] | None:
     return found | {i: ear for i, ear in ears if i not in rows}
 
 
-def _rows(lines: Sequence[Printed]) -> list[int]:
+def rows_of(lines: Sequence[Printed]) -> list[int]:
     """Give the lines whose cells say what those of thresholds do, up to the table's end."""
     rows: list[int] = []
     for i, (y, cells, _) in enumerate(lines):
