@@ -9,6 +9,7 @@ from statistics import median
 from typing import Literal
 
 from ...page import Word
+from ..cells.numbers import said_by
 from .lines import Line, groups, height, middle, text_lines
 from .vocabulary import Name, name_of
 
@@ -65,17 +66,24 @@ def _gathered(
     """Put groups of words that stand less than ``apart`` aside into columns, outward from the frequencies."""
     columns: list[list[tuple[float, int, list[Word]]]] = []
     last = line.sides[1] if side > 0 else line.sides[0]
-    for one in sorted(found, key=lambda group: side * group[0]):
+    outward = sorted(found, key=lambda group: side * group[0])
+    for number, one in enumerate(outward):
         near, far = one[2][0].box[0], max(w.box[2] for w in one[2])
         near, far = (near, far) if side > 0 else (far, near)
         if columns and abs(one[0] - columns[-1][-1][0]) < apart:
             columns[-1].append(one)
-        elif side * (near - last) > COLUMN_GAP[side] * line.height:
+        elif side * (near - last) > COLUMN_GAP[side] * line.height and not _a_column(outward[number:], line, side):
             break
         else:
             columns.append([one])
         last = max(last, far) if side > 0 else min(last, far)
     return columns
+
+
+def _a_column(beyond: Sequence[tuple[float, int, list[Word]]], line: Line, side: Literal[-1, 1]) -> bool:
+    """Say whether what stands beyond a wide gap is of the table: between may be the columns of what was not tested."""
+    rows = {i for _, i, group in beyond if said_by(" ".join(w.text for w in group)).kind == "level"}
+    return side > 0 and 2 * len(rows) >= len(line.hz)
 
 
 def column_names(
@@ -89,7 +97,7 @@ def column_names(
         w
         for w in words
         if middle(w)[1] < line.at[0] - 0.6 * high and left - 0.5 * pitch < middle(w)[0] < right
-        and not (w.box[0] < left and middle(w)[0] < at[0] - pitch / 2)
+        and not (w.box[0] < left and middle(w)[0] < at[0] - pitch / 2) and not (side > 0 and w.box[2] < left)
     ]  # fmt: skip
     names: list[tuple[Name, bool]] = [(Name(), False)] * len(at)
     heirs = [True] * len(at)

@@ -179,3 +179,13 @@ def test_rows_below_a_heading_of_masking_levels_are_no_sure_thresholds() -> None
 def test_a_title_at_the_margin_names_a_table_in_the_middle_of_the_page() -> None:
     rows = [["Air conduction"], [*[""] * 6, *HZ], [*[""] * 5, "Right", *RIGHT]]
     assert sure(rows) == said("right", "air", RIGHT)
+
+
+def test_columns_beyond_a_wide_column_of_what_was_not_tested_are_read() -> None:
+    # on a scan, the left ear's column stood 41 heights of a word away: it was lost, and the page stood as sure
+    heads: list[Printed] = [("R AC", 0.5, 0.0), ("L AC", 6.2, 0.0)]
+    rows = [
+        ["Hz", *heads],
+        *([hz, (r, 0.5, 0.0), (level, 6.2, 0.0)] for hz, r, level in zip(HZ, RIGHT, LEFT, strict=True)),
+    ]
+    assert sure(rows) == said("right", "air", RIGHT) | said("left", "air", LEFT)
