@@ -11,8 +11,8 @@ from typing import Literal
 from ...page import Word
 from ..cells.numbers import said_by
 from .columns import column_names, columns_of
-from .inherited.merged import NEXT_ROW, Printed, merged_ears, says_something
-from .inherited.wrapped import unwrapped
+from .inherited.merged import Printed, merged_ears, says_something
+from .inherited.wrapped import reach_of, unwrapped
 from .lines import Line, middle, numbers_apart, speck, text_lines
 from .titles import corner_of, date_of, lines_over, of_other_numbers, strange, title_of, without_date
 from .vocabulary import Name, name_of
@@ -135,11 +135,11 @@ def _across(words: Sequence[Word], line: Line, others: Sequence[Line], before: S
     texts = _lines_below(words, line, others, before)
     if before and not any(beside for _, _, beside in texts) and (title.ear or title.conduction):
         texts = _lines_below(words, line, others, before, named_before=True)  # the names stand before all of them
-    merged = merged_ears(texts)
+    merged, reach = merged_ears(texts), reach_of(texts, high)
     rows: list[Row] = []
     unnamed, last, under, left_over = 0, line.across, _Heading(), list[Word]()
     for number, (y, cells, beside) in enumerate(texts):
-        if y - last > NEXT_ROW * high:
+        if y - last > reach:
             break
         beside, date = without_date(beside)
         name, under = name_of(beside), replace(under, date=date or under.date)

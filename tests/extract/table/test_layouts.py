@@ -189,3 +189,21 @@ def test_columns_beyond_a_wide_column_of_what_was_not_tested_are_read() -> None:
         *([hz, (r, 0.5, 0.0), (level, 6.2, 0.0)] for hz, r, level in zip(HZ, RIGHT, LEFT, strict=True)),
     ]
     assert sure(rows) == said("right", "air", RIGHT) | said("left", "air", LEFT)
+
+
+def test_numbers_by_hand_above_and_below_their_names_stay_in_their_rows() -> None:
+    # "Right air", a little below its numbers, was taken for the heading over the left ear's
+    rows: list[list[Printed]] = [["", *HZ]]
+    for name, levels in (("Right air", RIGHT), ("Left air", LEFT)):
+        offs = (-0.35, -0.3, 0.3, -0.3)
+        rows.append([name, *((level, 0.0, off) for level, off in zip(levels, offs, strict=True))])
+    assert sure(rows) == said("right", "air", RIGHT) | said("left", "air", LEFT)
+
+
+def test_rows_that_stand_wide_apart_for_numbers_by_hand_are_all_read() -> None:
+    rows: list[list[Printed]] = [["", *HZ]]
+    for number, (ear, way, levels) in enumerate(NAMED):  # 1.6 rows apart: 5.7 heights of a word
+        down = 1.6 * (number + 1) - 1 - number
+        rows.append([(f"{ear} {way}", 0.0, down), *((level, 0.0, down) for level in levels)])
+    found: set[tuple[str, str, bool, float, float]] = set()
+    assert sure(rows) == found.union(*(said(ear, way, levels) for ear, way, levels in NAMED))
