@@ -18,6 +18,11 @@ STAYS = frozenset({"test-date-uncertain"})
 """Doubts that no table of the same page can remove: it may be of the other test as well."""
 OF_MASKING = frozenset({"masking-uncertain", "symbol-set-unknown"})
 """Doubts that a table removes only where it tells masking: two symbol sets may differ in that alone."""
+LIKELY = 0.97
+"""A number that asks of itself alone, and is right with this chance, bears witness too: a chart read apart from it
+seldom is wrong in the same way."""
+OF_READING = frozenset({"low-certainty", "two-readings"})
+"""Doubts of how a number is read, not of what it belongs to."""
 BELONGS = 0.6
 """A table is of that test of which it repeats more than this share; where it repeats less, it may be of another date
 or of ears the other way round, and what is equal by chance is no confirmation."""
@@ -65,7 +70,8 @@ def against_tables(audiograms: tuple[Audiogram, ...], tables: Sequence[Table], *
 
     Notes
     -----
-    A table that tells no masking confirms no masking. A value by hand, or doubtful in itself, says nothing here.
+    A table that tells no masking confirms no masking. Where none is sure, a value that asks but is likely counts, such
+    as one by hand; what is doubtful beyond that says nothing.
     """
     found = list(audiograms)
     remarks: list[Remark] = []
@@ -142,7 +148,7 @@ def _held(
     value: Threshold, siblings: Sequence[Threshold], stated: Sequence[Threshold], table: Table, *, confirms: bool
 ) -> tuple[Threshold, list[Remark]]:
     """Hold one value of a chart against what the table states of its ear, conduction and frequency."""
-    certain = [t for t in stated if t.standing == "sure"]
+    certain = [t for t in stated if t.standing == "sure"] or [t for t in stated if _likely(t)]
     if not certain:
         return _held_against_signs(value, stated, table)
     same = [t for t in certain if t.masked == value.masked or not table.tells_masking]
@@ -157,6 +163,10 @@ def _held(
     if not table.tells_masking and any(_equal(t, o) for t in same for o in twins):
         return value, []  # it repeats the masked value beside this one, or the unmasked one
     return _doubted(value), [_remark(value, same[0])]
+
+
+def _likely(stated: Threshold) -> bool:
+    return stated.probability >= LIKELY and set(stated.why_ask) <= OF_READING
 
 
 def _held_against_signs(value: Threshold, stated: Sequence[Threshold], table: Table) -> tuple[Threshold, list[Remark]]:

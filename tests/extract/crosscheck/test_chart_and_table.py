@@ -189,3 +189,22 @@ def test_a_lost_mark_whose_number_is_in_doubt_is_asked_for() -> None:
 def test_a_number_in_doubt_adds_nothing_where_the_chart_shows_a_value() -> None:
     (after,), _ = held((value(),), table(asking(value(45))))
     assert after == value()
+
+
+def test_a_likely_number_by_hand_confirms_the_mark_that_it_repeats() -> None:
+    by_hand = replace(asking(value(30), "low-certainty"), probability=0.98)
+    (after,), _ = held((asking(value(30)),), table(by_hand))
+    assert (after.standing, after.why_ask) == ("sure", ())
+
+
+def test_a_likely_number_by_hand_that_differs_makes_the_mark_ask() -> None:
+    by_hand = replace(asking(value(45), "low-certainty"), probability=0.98)
+    (after,), said = held((value(30),), table(by_hand))
+    assert (after.standing, said) == ("ask", ["The chart shows 30 dB HL, the table 45 dB HL."])
+
+
+@pytest.mark.parametrize("code", ["masking-uncertain", "missing-expected"])
+def test_a_number_whose_place_in_the_table_is_in_doubt_confirms_nothing(code: str) -> None:
+    doubtful = replace(asking(value(30), code), probability=0.98)
+    (after,), _ = held((asking(value(30)),), table(doubtful))
+    assert after.standing == "ask"
