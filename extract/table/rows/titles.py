@@ -16,6 +16,8 @@ from .vocabulary import Name, kinds_of, name_of, parts_of, title_stems, title_wo
 DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
 TITLE_WITHIN = (5.0, 8.0)
 """How far over a table its title may stand, in heights of a word: over a row, and over a column of frequencies."""
+NEAREST = 8.0
+"""The nearest line over a table is its title where it is no further away, if it is none that names anything."""
 LOOKED_AT = 14.0
 """So far over it, the words may name another test."""
 SIDE = 12.0
@@ -101,13 +103,14 @@ def of_other_numbers(over: Sequence[Sequence[Word]], corner: Sequence[Word], lin
     bool
         True where its title says so, or says nothing that is known.
     """
-    titles = [text for text in over if _within(text, line)]
+    high, left, top = line.height, min(w.box[0] for w in line.words), min(w.box[1] for w in line.words)
+    lettered = [text for text in over if _letters(text)]
+    titles = [text for text in lettered if _within(text, line)] or lettered[:1]
     if any(_derived(text) for text in (*titles, corner)):
         return True
-    high, left = line.height, min(w.box[0] for w in line.words)
-    near = (text for text in titles if max(w.box[2] for w in text) > left - 2 * SIDE * high)
-    nearest = next((text for text in near if _letters(text)), None)
-    return nearest is not None and not understood(nearest)
+    near = [text for text in titles[:1] if max(w.box[2] for w in text) > left - 2 * SIDE * high
+            and top - middle(text[0])[1] < NEAREST * high]  # fmt: skip
+    return bool(near) and not understood(near[0])
 
 
 def strange(text: Sequence[Word]) -> bool:

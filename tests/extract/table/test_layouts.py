@@ -207,3 +207,8 @@ def test_rows_that_stand_wide_apart_for_numbers_by_hand_are_all_read() -> None:
         rows.append([(f"{ear} {way}", 0.0, down), *((level, 0.0, down) for level in levels)])
     found: set[tuple[str, str, bool, float, float]] = set()
     assert sure(rows) == found.union(*(said(ear, way, levels) for ear, way, levels in NAMED))
+
+
+def test_a_title_of_shifts_that_stands_far_over_its_table_counts() -> None:
+    rows = [[("Shift since 2019", 2.0, -1.8)], ["", *HZ], ["Right AC", *RIGHT], ["Left AC", *LEFT]]
+    assert not sure(rows)
