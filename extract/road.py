@@ -118,6 +118,8 @@ def values_of(seen: Looked, reading: Reading) -> tuple[tuple[Audiogram, ...], tu
     audiograms, remarks = checked.audiograms, reading.remarks + checked.remarks
     if not audiograms:
         audiograms, remarks = audiograms_of(tables), reading.remarks + tables.remarks
+    elif not any(audiogram.thresholds for audiogram in audiograms):
+        remarks += tables.remarks  # what was taken for an empty chart may be the table
     taken_by: TakenBy = "table" if audiograms and not reading.audiograms else sheet.taken_by
     remarks = tuple(remark(code) for code in sheet.notes) + remarks
     areas = tuple(seen.sightings.areas[chart.area] for chart in seen.charts)

@@ -18,8 +18,14 @@ STAYS = frozenset({"test-date-uncertain"})
 """Doubts that no table of the same page can remove: it may be of the other test as well."""
 OF_MASKING = frozenset({"masking-uncertain", "symbol-set-unknown"})
 """Doubts that a table removes only where it tells masking: two symbol sets may differ in that alone."""
+LIKELY = 0.97
+"""A number that asks of itself alone, and is right with this chance, bears witness too: a chart read apart from it
+seldom is wrong in the same way."""
+OF_READING = frozenset({"low-certainty", "two-readings"})
+"""Doubts of how a number is read, not of what it belongs to."""
 BELONGS = 0.6
-"""Where a page holds several tests, a table is that one's of which it repeats more than this share."""
+"""A table is of that test of which it repeats more than this share; where it repeats less, it may be of another date
+or of ears the other way round, and what is equal by chance is no confirmation."""
 FEWEST_COMMON = 3
 
 Group = tuple[str, str, bool, str, int]
@@ -57,21 +63,28 @@ def against_tables(audiograms: tuple[Audiogram, ...], tables: Sequence[Table], *
     -------
     Checked
         A value that a table's sure value repeats in every respect stands as ``sure``, with the chance that such values
-        are right. One that a sure value contradicts stands as ``ask``, and a remark names both levels. What the table
-        states and the chart does not show is added as a value to look at, without a chart.
+        are right, where the table repeats most values of the chart. One that a sure value contradicts stands as
+        ``ask``, and a remark names both levels. What the table states and the chart does not show is added as a value
+        to look at, without a chart; what it states in doubt, where the chart shows nothing of that ear, conduction and
+        frequency. A table of a test that no chart shows is an audiogram of its own, to be looked at.
 
     Notes
     -----
-    A table that tells no masking confirms no masking. A value by hand, or doubtful in itself, says nothing here.
+    A table that tells no masking confirms no masking. Where none is sure, a value that asks but is likely counts, such
+    as one by hand; what is doubtful beyond that says nothing.
     """
     found = list(audiograms)
     remarks: list[Remark] = []
+    apart: list[Audiogram] = []
     for table in tables if check else ():
         number = _belongs_to(audiograms, table)
-        if number is not None:
+        if number is not None and not _of_another_test(audiograms[number], table, tables):
             found[number], said = _checked(found[number], table)
             remarks += said
-    return Checked(tuple(found), tuple(remarks))
+        elif audiograms and not any(_repeated(audiogram, table) > BELONGS for audiogram in audiograms):
+            asking = tuple(replace(t, standing="ask", why_ask=("test-date-uncertain",)) for t in table.thresholds)
+            apart.append(Audiogram(thresholds=asking))
+    return Checked((*found, *apart), tuple(remarks))
 
 
 def group_of(value: Threshold | Key) -> Group:
@@ -81,17 +94,30 @@ def group_of(value: Threshold | Key) -> Group:
 
 def _belongs_to(audiograms: Sequence[Audiogram], table: Table) -> int | None:
     """Find the test that a table repeats; None where that is not clear."""
-    shares: list[float] = []
-    for audiogram in audiograms:
-        here = {group_of(t): t.level_db_hl for t in audiogram.thresholds}
-        common = [t for t in table.thresholds if group_of(t) in here]
-        equal = sum(here[group_of(t)] == t.level_db_hl for t in common)
-        shares.append(equal / len(common) if len(common) >= FEWEST_COMMON else 0.0)
+    shares = [_repeated(audiogram, table) for audiogram in audiograms]
     if len(shares) == 1:
         return 0
     best = max(range(len(shares)), key=lambda i: shares[i], default=None)
     rivals = sum(share > BELONGS for share in shares)
     return best if best is not None and rivals == 1 and shares[best] > BELONGS else None
+
+
+def _repeated(audiogram: Audiogram, table: Table, fewest: int = FEWEST_COMMON) -> float:
+    """Give the share of the values of both that are equal; 0 where there are too few."""
+    here = {group_of(t): t.level_db_hl for t in audiogram.thresholds}
+    common = [t for t in table.thresholds if group_of(t) in here]
+    equal = sum(here[group_of(t)] == t.level_db_hl for t in common)
+    return equal / len(common) if len(common) >= fewest else 0.0
+
+
+def _of_another_test(audiogram: Audiogram, table: Table, tables: Sequence[Table]) -> bool:
+    """Say whether a table states in other numbers what another table of the page has as the chart shows it."""
+    mine, groups = _repeated(audiogram, table), {group_of(t) for t in table.thresholds}
+    return mine <= BELONGS and any(
+        _repeated(audiogram, other) > BELONGS and any(group_of(t) in groups for t in other.thresholds)
+        for other in tables
+        if other is not table
+    )
 
 
 def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark]]:
@@ -103,30 +129,31 @@ def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark
         stated.setdefault(group_of(value), []).append(value)
     values: list[Threshold] = []
     remarks: list[Remark] = []
+    confirms = _repeated(audiogram, table, 1) > BELONGS
     for value in audiogram.thresholds:
         group = group_of(value)
-        after, said = _held(value, charted[group], stated.get(group, []), table)
+        after, said = _held(value, charted[group], stated.get(group, []), table, confirms=confirms)
         values.append(after)
         remarks += said
-    lacking = [
-        value
-        for value in table.thresholds
-        if value.standing == "sure" and not _shown(value, charted.get(group_of(value), []), audiogram.thresholds, table)
+    lacking = [t for t in table.thresholds if not _shown(t, charted.get(group_of(t), []), audiogram.thresholds, table)]
+    values += [
+        replace(t, standing="ask", why_ask=tuple(dict.fromkeys(("missing-expected", *t.why_ask))))
+        for t in lacking
+        if t.standing == "sure" or group_of(t) not in charted
     ]
-    values += [replace(value, standing="ask", why_ask=("missing-expected",)) for value in lacking]
     return replace(audiogram, thresholds=tuple(values)), remarks
 
 
 def _held(
-    value: Threshold, siblings: Sequence[Threshold], stated: Sequence[Threshold], table: Table
+    value: Threshold, siblings: Sequence[Threshold], stated: Sequence[Threshold], table: Table, *, confirms: bool
 ) -> tuple[Threshold, list[Remark]]:
     """Hold one value of a chart against what the table states of its ear, conduction and frequency."""
-    certain = [t for t in stated if t.standing == "sure"]
+    certain = [t for t in stated if t.standing == "sure"] or [t for t in stated if _likely(t)]
     if not certain:
         return _held_against_signs(value, stated, table)
     same = [t for t in certain if t.masked == value.masked or not table.tells_masking]
     if any(_equal(t, value) for t in same):
-        return _confirmed(value, masking=table.tells_masking), []
+        return (_confirmed(value, masking=table.tells_masking) if confirms else value), []
     if not same:  # the table states the other masking alone
         twin = next((t for t in certain if _equal(t, value)), None)
         if twin is not None and not any(o.masked == twin.masked for o in siblings):
@@ -136,6 +163,10 @@ def _held(
     if not table.tells_masking and any(_equal(t, o) for t in same for o in twins):
         return value, []  # it repeats the masked value beside this one, or the unmasked one
     return _doubted(value), [_remark(value, same[0])]
+
+
+def _likely(stated: Threshold) -> bool:
+    return stated.probability >= LIKELY and set(stated.why_ask) <= OF_READING
 
 
 def _held_against_signs(value: Threshold, stated: Sequence[Threshold], table: Table) -> tuple[Threshold, list[Remark]]:

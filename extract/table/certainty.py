@@ -23,16 +23,29 @@ UNSEEN = -9.0
 
 
 @dataclass(frozen=True, slots=True)
+class Weighing:
+    """Weights of the evidence, and the chance from which a value is sure."""
+
+    weights: tuple[float, ...]
+    constant: float
+    sure_from: float
+
+    def chance_of(self, evidence: Sequence[float]) -> float:
+        """Give the chance that a value is right in all respects."""
+        logit = self.constant + sum(w * e for w, e in zip(self.weights, evidence, strict=True))
+        return 1 / (1 + math.exp(-min(max(logit, -30.0), 30.0)))
+
+
+@dataclass(frozen=True, slots=True)
 class Fitted:
-    """Weights of the evidence, the chance from which a value is sure, and the shares of values that are not weighed.
+    """How values in print and by hand are weighed, and the shares of right ones among those that are not.
 
     ``given`` is the share of right ones among values in a page's own words, ``doubted`` among those that something
     speaks against, or that only one reader saw.
     """
 
-    weights: tuple[float, ...]
-    constant: float
-    sure_from: float
+    in_print: Weighing
+    by_hand: Weighing
     given: float
     doubted: float
 
@@ -41,8 +54,11 @@ class Fitted:
 def fitted() -> Fitted:
     """Load what was fitted; ``certainty.json`` says to which pages."""
     data = json.loads(files("octavo.extract.table").joinpath("certainty.json").read_text("utf-8"))
-    weights = tuple(float(data["weights"][name]) for name in EVIDENCE)
-    return Fitted(weights, data["constant"], data["sure_from"], data["given"], data["doubted"])
+    kinds = [
+        Weighing(tuple(float(one["weights"][name]) for name in EVIDENCE), one["constant"], one["sure_from"])
+        for one in (data["in_print"], data["by_hand"])
+    ]
+    return Fitted(*kinds, data["given"], data["doubted"])
 
 
 def evidence_of(cells: Sequence[Cell]) -> list[tuple[float, ...]]:
@@ -78,10 +94,3 @@ def _unlike(cells: Sequence[Cell], at: int) -> float:
     if cell.level_db_hl is None or not near:
         return 0.0
     return min(min(abs(cell.level_db_hl - (c.level_db_hl or 0.0)) for c in near) / 10, MOST_UNLIKE)
-
-
-def chance_of(evidence: Sequence[float]) -> float:
-    """Give the chance that a value is right in all respects."""
-    fit = fitted()
-    logit = fit.constant + sum(w * e for w, e in zip(fit.weights, evidence, strict=True))
-    return 1 / (1 + math.exp(-min(max(logit, -30.0), 30.0)))

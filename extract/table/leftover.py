@@ -59,7 +59,7 @@ def all_in_tables(sheet: Sheet, tables: Sequence[Table], areas: tuple[ChartArea,
 
 def audiograms_of(tables: Tables) -> tuple[Audiogram, ...]:
     """Give the tests that tables state where no chart shows any."""
-    return tuple(Audiogram(thresholds=table.thresholds) for table in tables.tables)
+    return tuple(Audiogram(table.tested_on, thresholds=table.thresholds) for table in tables.tables)
 
 
 def unchecked(audiograms: tuple[Audiogram, ...]) -> tuple[Audiogram, ...]:

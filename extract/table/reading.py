@@ -10,19 +10,20 @@ from ...interpret.record import Remark, Seen, Threshold
 from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
 from ..page import Word, grey_of
+from ..report.facts.values.dates import dates_in
 from ..sheet import Sheet
 from .cells.arrows import with_arrows
 from .cells.cells import Cell, Key, cells_of, in_steps
 from .cells.ink import inked, printed
 from .cells.legend import masking_by_notes
 from .cells.readings import prepared
-from .certainty import Way, chance_of, evidence_of, fitted
+from .certainty import Way, evidence_of, fitted
 from .look.heads import with_lost_heads
 from .look.levels import look_at
 from .look.names import with_names
 from .look.shaded import with_shaded_heads
-from .rows.heirs import heirs_doubted
-from .rows.layout import Layout, layout_of
+from .rows.inherited.heirs import heirs_doubted
+from .rows.layout import Layout, by_date, layout_of
 from .rows.lines import frequency_lines
 from .rows.lost_heads import lost_heads
 from .rows.slant import Slant, slant_of
@@ -56,6 +57,7 @@ class Table:
     box: Box
     numbers: tuple[Box, ...]
     date: str | None
+    tested_on: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +143,7 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     found: list[Layout] = []
     for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):
         layout = layout_of(upright, line, [other for other in lines if other is not line])
-        found += [layout] if layout is not None else []
+        found += by_date(layout) if layout is not None else []
     tables: list[SeenTable] = []
     for layout in found if way == "given" else heirs_doubted(found):
         looks = look_at(grey, layout, slant) if way == "two-readings" else {}
@@ -180,6 +182,7 @@ def _add(tables: list[Table], new: Table) -> None:
                 (*old.thresholds, *new.thresholds), (*old.untested, *new.untested),
                 (*old.unheard, *new.unheard), old.tells_masking or new.tells_masking,
                 old.rows_by_masking or new.rows_by_masking, box, (*old.numbers, *new.numbers), old.date or new.date,
+                old.tested_on or new.tested_on,
             )  # fmt: skip
             return
     tables.append(new)
@@ -187,27 +190,37 @@ def _add(tables: list[Table], new: Table) -> None:
 
 def _table(sheet: Sheet, seen: SeenTable, found: SeenTables, way: Way) -> Table:
     cells, layout = seen.cells, seen.layout
-    if seen.by_hand:
-        cells = tuple(replace(cell, doubts=(*cell.doubts, "low-certainty")) for cell in cells)
     told = zip(cells, seen.evidence, strict=True)
-    values = tuple(_threshold(sheet, cell, evidence, way) for cell, evidence in told if cell.kind == "level")
+    values = tuple(
+        _threshold(sheet, cell, evidence, way, by_hand=seen.by_hand) for cell, evidence in told if cell.kind == "level"
+    )
     untested = tuple(c.key for c in cells if c.kind == "untested" and not (not c.boxes and inked(sheet, c)))
     tells = any(cell.key.masked for cell in cells) or any(found.notes.values())
     numbers = tuple(box for cell in cells for box in cell.boxes)
+    numbers += tuple(found.slant.box_done(w.box) for w in layout.left_over)
     boxes = [*(found.slant.box_done(w.box) for w in layout.line.words), *numbers]
     box = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
     unheard = tuple(c.key for c in cells if c.kind == "unheard")
     by_rows = any(row.name.masked for row in layout.rows)
-    return Table(values, untested, unheard, tells, by_rows, box, numbers, layout.date)
+    tested_on = _day(layout) if way == "given" else None
+    return Table(values, untested, unheard, tells, by_rows, box, numbers, layout.date, tested_on)
 
 
-def _threshold(sheet: Sheet, cell: Cell, evidence: Sequence[float], way: Way) -> Threshold:
+def _day(layout: Layout) -> str | None:
+    """Give the day that the rows of a table are named by; None where none is, or where it may be two days."""
+    dates = {row.date for row in layout.rows}
+    days = {day for date in dates if date for found in dates_in(date)[:1] for day in found.possible}
+    return days.pop().isoformat() if len(dates) == len(days) == 1 else None
+
+
+def _threshold(sheet: Sheet, cell: Cell, evidence: Sequence[float], way: Way, *, by_hand: bool) -> Threshold:
     key, level = cell.key, cell.level_db_hl
     assert level is not None
     fit = fitted()
     if way == "two-readings":
-        chance = min(chance_of(evidence), fit.doubted if cell.doubts else 1.0)
-        doubts = cell.doubts if chance >= fit.sure_from else cell.doubts + cell.slips or ("low-certainty",)
+        weighing = fit.by_hand if by_hand else fit.in_print
+        chance = min(weighing.chance_of(evidence), fit.doubted if cell.doubts else 1.0)
+        doubts = cell.doubts if chance >= weighing.sure_from else cell.doubts + cell.slips or ("low-certainty",)
     else:
         doubts = cell.doubts + cell.slips or (() if way == "given" else ("low-certainty",))
         chance = fit.doubted if doubts else fit.given

@@ -14,9 +14,11 @@ import numpy.typing as npt
 from ...extract.table.certainty import EVIDENCE
 
 EXTRACT = Path(__file__).parents[2] / "extract"
-MOST_SILENT, MOST_BY_HAND = 0.0005, 0.01
-"""Share of wrong values that is allowed among the sure ones in print, and among all from the same chance on: what is
-written by hand is never sure, but tells which evidence errors have where print has none to learn from."""
+MOST_SILENT = 0.0005
+"""Share of wrong values that is allowed among the sure ones."""
+FURTHER = 1.0
+"""So much further from the last wrong one the logit of a sure value by hand must be: people write otherwise than our
+painter."""
 LEAST_SURE = 0.98
 """No value is sure with a lower chance than this, however few wrong ones were met."""
 STIFFNESS = 1.0
@@ -32,31 +34,17 @@ Row = dict[str, Any]
 def fit(rows: list[Row]) -> None:
     """Fit the weights to the values of tables that were read by two readers, and write both data files."""
     values = [r for r in rows if r["of"] == "table" and r["read"] == "two-readings" and not r["doubts"]]
-    evidence = np.array([r["evidence"] for r in values], np.float64)
-    right = np.array([r["right"] for r in values], np.float64)
-    folds = np.array([r["number"] % FOLDS for r in values])
-    out = np.zeros(len(values))
-    for fold in range(FOLDS):
-        weights, constant = weigh(evidence[folds != fold], right[folds != fold])
-        out[folds == fold] = evidence[folds == fold] @ weights + constant
-    chances = 1 / (1 + np.exp(-out))
-    print_ = np.array([not r["by_hand"] for r in values])
-    sure_from = max(limit(chances[print_], right[print_], MOST_SILENT), limit(chances, right, MOST_BY_HAND), LEAST_SURE)
-    weights, constant = weigh(evidence, right)
-    sure = print_ & (chances >= sure_from)
+    in_print, said = _weighing([r for r in values if not r["by_hand"]], values, 0.0)
+    penned = [r for r in values if r["by_hand"]]
+    by_hand, said_by_hand = _weighing(penned, penned, FURTHER)
     today = datetime.datetime.now(tz=datetime.UTC).date()
     pages = len({(r["family"], r["number"]) for r in rows})
     source = f"tools/train/table_fit.py on {today}, {pages} pages of training families"
-    wrong, in_print = int((right == 0).sum()), int((right[print_] == 0).sum())
-    said = f"{len(values)} values without doubts, {wrong} wrong, {in_print} of those in print; "
-    said += f"left out in turn, {int(sure.sum())} of {int(print_.sum())} in print "
     given = [r for r in rows if r["of"] == "table" and r["read"] == "given"]
     doubted = [r for r in rows if r["of"] == "table" and r["read"] != "given" and r["doubts"]]
     shares = {
-        "weights": {name: round(float(w), 5) for name, w in zip(EVIDENCE, weights, strict=True)},
-        "constant": round(constant, 5), "sure_from": round(sure_from, 6),
-        "given": share(given), "doubted": share(doubted),
-        "provenance": f"{source}: {said}sure, {int((right[sure] == 0).sum())} of them wrong",
+        "in_print": in_print, "by_hand": by_hand, "given": share(given), "doubted": share(doubted),
+        "provenance": f"{source}; in print {said}; by hand {said_by_hand}",
     }  # fmt: skip
     (EXTRACT / "table" / "certainty.json").write_text(json.dumps(shares, indent=1) + "\n")
     agreeing = [r for r in rows if r["of"] == "agreeing" and r["table"] == "sure"]
@@ -64,6 +52,45 @@ def fit(rows: list[Row]) -> None:
     told = {"agreeing_right": share(agreeing), "provenance": f"{source}: {len(agreeing)} agreeing, {wrong} wrong"}
     (EXTRACT / "crosscheck" / "certainty.json").write_text(json.dumps(told, indent=1) + "\n")
     print(json.dumps(shares, indent=1), json.dumps(told, indent=1))
+
+
+def _weighing(values: list[Row], learned_from: list[Row], further: float) -> tuple[dict[str, Any], str]:
+    """Fit the weights for values in print or by hand, and say in words how many are sure.
+
+    Parameters
+    ----------
+    values : list of dict
+        The values in print, or those by hand.
+    learned_from : list of dict
+        The same, or all values: print has hardly an error to learn from, and what tells errors by hand tells its own.
+    further : float
+        How far beyond the last wrong value a sure one must be.
+    """
+    evidence, right, numbers = _arrays(learned_from)
+    mine, mine_right, folds = _arrays(values)
+    out = np.zeros(len(mine))
+    for fold in range(FOLDS):
+        weights, constant = weigh(evidence[numbers != fold], right[numbers != fold])
+        out[folds == fold] = mine[folds == fold] @ weights + constant
+    chances = 1 / (1 + np.exp(-out))
+    from_all = limit(chances, mine_right, MOST_SILENT)
+    sure_from = max(1 / (1 + (1 / from_all - 1) * np.exp(-further)), LEAST_SURE)
+    weights, constant = weigh(evidence, right)
+    sure = chances >= sure_from
+    fitted = {
+        "weights": {name: round(float(w), 5) for name, w in zip(EVIDENCE, weights, strict=True)},
+        "constant": round(constant, 5), "sure_from": round(float(sure_from), 6),
+    }  # fmt: skip
+    wrong, silent = int((mine_right == 0).sum()), int((mine_right[sure] == 0).sum())
+    said = f"{len(mine)} values without doubts, {wrong} wrong; left out in turn, {int(sure.sum())} sure"
+    return fitted, f"{said}, {silent} of them wrong"
+
+
+def _arrays(values: list[Row]) -> tuple[Array, Array, npt.NDArray[np.int_]]:
+    """Give the evidence of values, whether each was right, and by which pages it is left out in turn."""
+    evidence = np.array([r["evidence"] for r in values], np.float64)
+    right = np.array([r["right"] for r in values], np.float64)
+    return evidence, right, np.array([r["number"] % FOLDS for r in values])
 
 
 def weigh(evidence: Array, right: Array) -> tuple[Array, float]:

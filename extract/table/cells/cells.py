@@ -6,13 +6,17 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from statistics import median
 
 from ....interpret.record import Conduction, Ear, Measure
 from ..look.levels import Look, Looks
 from ..rows.layout import Layout, Row
-from ..rows.lines import middle
+from ..rows.lines import Line, middle
 from .legend import PLAIN_SIGNS
 from .numbers import Kind, said_by, same_text
+
+ASIDE = 0.6
+"""So far from its frequency, in halves of the way to the next, a number may be of a column between the two."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +99,7 @@ def _cell(
     line, words = layout.line, row.cells[number]
     text = " ".join(w.text for w in words)
     said = said_by(look.text if look else text)
-    two_meanings = row.doubtful or number in line.contradicted
+    two_meanings = row.doubtful or number in line.contradicted or number in misplaced(row, line)
     name, doubts, slips = row.name, ["low-certainty"] if two_meanings else [], list[str]()
     head = number in layout.line.doubtful
     if head or name.slips:
@@ -121,6 +125,21 @@ def _cell(
         key, place, size, text, said.kind, said.level_db_hl, said.response, tuple(doubts),
         tuple(w.box for w in words), tuple(slips), look, head, name.slips,
     )  # fmt: skip
+
+
+def misplaced(row: Row, line: Line) -> frozenset[int]:
+    """Say which cells of a row hold what stands between two frequencies: a column of averages may stand there.
+
+    A hand writes so too: what stands aside of the row's other numbers is looked at.
+    """
+    off: dict[int, float] = {}
+    for number, words in enumerate(row.cells):
+        if words:
+            x = sum(middle(w)[line.along] for w in words) / len(words) - line.at[number]
+            low, high = line.edges[number]
+            off[number] = x / (high - line.at[number] if x > 0 else line.at[number] - low)
+    usual = median(off.values()) if off else 0.0
+    return frozenset(number for number, x in off.items() if abs(x - usual) > ASIDE and abs(x) > ASIDE)
 
 
 def in_steps(cells: Sequence[Cell], least: float) -> bool:

@@ -16,6 +16,8 @@ _LEVEL = re.compile(
     r"(?P<open>[\[(])? ?(?P<more>>|↓)? ?(?P<level>-? ?\d{1,3})(?: ?db(?: ?hl)?)? ?(?P<masked>\*|m)? ?"
     r"(?P<less>\+|↓|nr|n\.r\.)? ?(?P<late>\*|m)?(?P<close>[\])])?(?P<last>\+|↓)?"
 )
+_UNHEARD_AT = re.compile(r"n\.?r\.?(?: ?[@:/>=(] ?| at | )(?P<level>\d{2,3})(?: ?db(?: ?hl)?)?\)?")
+"""No response, and then the level at which there was none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,8 @@ def said_by(text: str) -> Said:
         return Said("untested")
     if re.sub(r"[*()\[\]]|(?<=r)m$", "", letters) in vocabulary()["unheard"] or bare == "↓":
         return Said("unheard", response=False)
-    found = _LEVEL.fullmatch(bare)
+    unheard = _UNHEARD_AT.fullmatch(bare)
+    found = _LEVEL.fullmatch(unheard["level"] + "+" if unheard else bare)
     if not found:
         return Said("unclear")
     pair = (found["open"] or "") + (found["close"] or "")

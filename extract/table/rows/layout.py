@@ -4,28 +4,22 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from itertools import combinations, pairwise
+from dataclasses import dataclass, field, replace
 from statistics import median
+from typing import Literal
 
 from ...page import Word
 from ..cells.numbers import said_by
-from .lines import Line, groups, height, middle, numbers_apart, speck, text_lines
-from .titles import date_of, lines_over, title_of
+from .columns import column_names, columns_of
+from .inherited.merged import Printed, merged_ears, says_something
+from .inherited.wrapped import reach_of, unwrapped
+from .lines import Line, middle, numbers_apart, speck, text_lines
+from .titles import corner_of, date_of, lines_over, of_other_numbers, strange, title_of, without_date
 from .vocabulary import Name, name_of
 
-NEXT_ROW = 5.0
-"""A row stands at most so many heights of a word below the one before."""
-HEAD_WITHIN = 3.2
-"""A line of a table's head stands at most so many heights of a word over the next."""
 UNITS = frozenset({"hz", "khz"})
 NAME_GAP = 12.0
 """Words of a row's name stand at most so many heights of a word apart."""
-COLUMN_GAP = 40.0
-ASIDE = 0.3
-"""How far numbers of one column may stand aside of one another, in distances of columns: a hand does not aim well."""
-OFF_MIDDLE = 0.35
-"""How far a heading may stand from the middle of the columns that it is over, in columns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +35,8 @@ class Row:
     cells: tuple[tuple[Word, ...], ...]
     doubtful: bool
     heir: bool
+    date: str | None = None
+    """A date that stands in its name, or in that of a row before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +46,8 @@ class Layout:
     line: Line
     rows: tuple[Row, ...]
     unnamed: int
+    left_over: tuple[Word, ...] = ()
+    """The words in the cells of rows that are not thresholds, or were not understood."""
     date: str | None = None
     """A date in the line over it."""
 
@@ -71,12 +69,37 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
     Layout or None
         None where its words name a test of another kind.
     """
-    over = lines_over(words, line)
+    before = [o for o in others if o.along == 0 and abs(o.across - line.across) < 2 * line.height
+              and o.at[-1] < line.at[0]] if line.along == 0 else []  # fmt: skip
+    over = lines_over(words, line, max((o.edges[-1][1] for o in before), default=-math.inf))
     title = title_of(over, line)
     if title.other:
         return None
-    found = _across(words, line, others, title) if line.along == 0 else _down(words, line, others, title)
+    corner = corner_of(words, line) if line.along == 0 else []
+    inner = name_of(corner)
+    if inner.told and _usable(inner):  # "Right" over the names of its rows
+        title = inner.under(title)
+    across = line.along == 0
+    found = _across(words, line, others, before, title) if across else _down(words, line, others, title)
+    if title.masked or of_other_numbers(over, corner, line):  # a title seldom says that all is masked: it may be a note
+        found = replace(found, rows=tuple(replace(row, doubtful=True) for row in found.rows))
     return replace(found, date=date_of(over, line))
+
+
+def by_date(layout: Layout) -> list[Layout]:
+    """Give a table as one for each date that its rows name; rows of no date beside others that have one are doubtful.
+
+    Each but the first leaves nothing to say of rows that were not understood.
+    """
+    dates = list(dict.fromkeys(row.date for row in layout.rows))
+    if dates in ([], [None]):
+        return [layout]
+    found: list[Layout] = []
+    for date in dates:
+        rows = tuple(row if date else replace(row, doubtful=True) for row in layout.rows if row.date == date)
+        apart = replace(layout, rows=rows, date=date)
+        found.append(replace(apart, unnamed=0, left_over=()) if found else apart)
+    return found
 
 
 def _usable(name: Name) -> bool:
@@ -87,64 +110,109 @@ def _row(name: Name, title: Name, across: float, cells: list[list[Word]], *, hei
     whole = name.under(title) if name.ear is None or name.conduction is None else name
     doubtful = bool(name.unknown or whole.conduction is None or whole.two)
     doubtful |= whole is not name and title.unknown > 0 and (whole.ear, whole.conduction) != (name.ear, name.conduction)
+    # "Uncomfortable levels" or "Aided" over rows that do not say it: of all of them, or of some?
+    doubtful |= title.measure not in (None, name.measure) or (title.aided is True and whole.aided is None)
     return Row(whole, across, tuple(tuple(cell) for cell in cells), doubtful, heir)
 
 
-def _across(words: Sequence[Word], line: Line, others: Sequence[Line], title: Name) -> Layout:
-    """Read the rows below a row of frequencies."""
-    edges, high = line.edges, line.height
-    bound = max((o.edges[-1][1] for o in others if o.along == 0 and abs(o.across - line.across) < 2 * high
-                 and o.at[-1] < line.at[0]), default=-math.inf)  # fmt: skip
-    below = [w for w in words if middle(w)[1] > line.across + 0.6 * high and bound < middle(w)[0] < edges[-1][1]]
-    stops = [o.across for o in others if o.along == 0 and o.across > line.across + high and _meet(o, line)]
+@dataclass(frozen=True, slots=True)
+class _Heading:
+    """What the rows of a table are under: the ear or conduction of a heading, a name in the column before, a date.
+
+    ``lost`` is true below a heading that was not understood, ``strange`` below one that says nothing known at all.
+    """
+
+    name: Name = field(default_factory=Name)
+    indent: tuple[float, float, Name] = field(default_factory=lambda: (0.0, 0.0, Name()))
+    lost: bool = False
+    strange: bool = False
+    date: str | None = None
+
+
+def _across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Sequence[Line], title: Name) -> Layout:
+    """Read the rows below a row of frequencies; ``before`` are the lines of others at its left, on the same height."""
+    high = line.height
+    texts = _lines_below(words, line, others, before)
+    if before and not any(beside for _, _, beside in texts) and (title.ear or title.conduction):
+        texts = _lines_below(words, line, others, before, named_before=True)  # the names stand before all of them
+    merged, reach = merged_ears(texts), reach_of(texts, high)
     rows: list[Row] = []
-    unnamed, last, section, indent, lost = 0, line.across, Name(), (0.0, 0.0, Name()), False
-    for text in text_lines((w for w in below if middle(w)[1] < min(stops, default=math.inf) - high), high):
-        y = median(middle(w)[1] for w in text)
-        if y - last > NEXT_ROW * high:
+    unnamed, last, under, left_over = 0, line.across, _Heading(), list[Word]()
+    for number, (y, cells, beside) in enumerate(texts):
+        if y - last > reach:
             break
-        cells, beside = _split(text, edges, high)
-        name = name_of(beside)
-        if not any(cells) and all(map(speck, beside)):
-            continue
+        beside, date = without_date(beside)
+        name, under = name_of(beside), replace(under, date=date or under.date)
         if not any(cells):
-            if _usable_section(name):
-                section, last, lost = (name if name.ear else replace(name, ear=section.ear)), y, False
-            elif beside and y - last < NEXT_ROW * high:
-                # a heading that was not understood: whose rows follow?
-                section, indent, lost = Name(), (0.0, 0.0, Name()), True
+            if merged and number in merged:
+                continue
+            last, under = (y, _below_heading(name, under)) if _usable_section(name) else (last, under)
+            if beside and not _usable_section(name):
+                last = last if under.lost else y
+                under = _Heading(lost=True, strange=strange(beside), date=under.date)
             continue
-        if not _says_something(cells) or (beside and not name.told and not name.other):
+        if not says_something(cells) or (beside and not name.told and not name.other):
             # a row with a name and cells that say nothing is one that was not read, and the table goes on below it
             row_named = name.told and not name.other
             unnamed += _has_levels(cells) or row_named
-            last = y if row_named else last
+            last = y if row_named or _has_levels(cells) else last
+            left_over += [w for cell in cells for w in cell]
             continue
-        own = name.ear
-        if own is None and section.ear is None and beside and _indented(beside, indent, high):
-            name = name.under(indent[2])
-        elif name.ear is not None and name.conduction is not None and len(beside) > 1:
-            second = next((w for w in beside[1:] if name_of([w]).conduction), beside[1])
-            indent = (beside[0].box[0], second.box[0], Name(ear=name.ear))
-        name = name.under(Name(ear=section.ear, conduction=section.conduction))
+        if merged and number in merged:
+            name = name.under(merged[number])
+        row, under = _row_under(name, beside, title, under, y, cells, high)
         last = y
-        if _usable(name if name.ear or name.conduction == "field" else name.under(title)):
-            # a name of one ear below a heading of the other: "CO" was read as "OD", an ear's name elsewhere;
-            # an ear with its conduction is no heading but a row without values
-            over = section if section.ear else title
-            heading = over.ear if over.conduction is None else None
-            denied = own is not None and heading not in (None, own)
-            name = replace(name, ear=heading) if denied else name
-            row = _row(name, title, y, cells, heir=own is None and name.conduction != "field")
-            rows.append(replace(row, doubtful=row.doubtful or denied or (lost and own is None)))
-        elif not name.other:
-            unnamed += _has_levels(cells)
-    return Layout(line, tuple(rows), unnamed)
+        if row is not None:
+            rows.append(replace(row, doubtful=row.doubtful or merged == {}, date=under.date))
+            continue
+        unnamed += not name.other and _has_levels(cells)
+        left_over += [w for cell in cells for w in cell]
+    return Layout(line, tuple(rows), unnamed, tuple(left_over))
 
 
-def _says_something(cells: Sequence[Sequence[Word]]) -> bool:
-    """Say whether any cell of a row says what cells of thresholds do."""
-    return any(cell and said_by(" ".join(w.text for w in cell)).kind != "unclear" for cell in cells)
+def _lines_below(
+    words: Sequence[Word], line: Line, others: Sequence[Line], before: Sequence[Line], *, named_before: bool = False
+) -> list[Printed]:
+    """Give the printed lines below a row of frequencies: their heights, the words of their cells, those beside."""
+    edges, high = line.edges, line.height
+    bound = max((o.edges[-1][1] for o in before), default=-math.inf)
+    names_end = min(o.edges[0][0] for o in before) if named_before else -math.inf
+    below = [w for w in words if middle(w)[1] > line.across + 0.6 * high
+             and (bound < middle(w)[0] < edges[-1][1] or middle(w)[0] < names_end)]  # fmt: skip
+    stops = [o.across for o in others if o.along == 0 and o.across > line.across + high and _meet(o, line)]
+    found: list[Printed] = []
+    for text in text_lines((w for w in below if middle(w)[1] < min(stops, default=math.inf) - high), high):
+        cells, beside = _split(text, edges, high)
+        if any(cells) or not all(map(speck, beside)):
+            found.append((median(middle(w)[1] for w in text), cells, beside))
+    return unwrapped(found, high)
+
+
+def _below_heading(name: Name, under: _Heading) -> _Heading:
+    return _Heading(name if name.ear else replace(name, ear=under.name.ear), under.indent, date=under.date)
+
+
+def _row_under(
+    name: Name, beside: Sequence[Word], title: Name, under: _Heading, y: float, cells: list[list[Word]], high: float
+) -> tuple[Row | None, _Heading]:
+    """Give a row under what stands over it, None where its ear stays open; and what the rows below it are under."""
+    own = name.ear
+    if own is None and under.name.ear is None and beside and _indented(beside, under.indent, high):
+        name = name.under(under.indent[2])
+    elif name.ear is not None and name.conduction is not None and len(beside) > 1:
+        second = next((w for w in beside[1:] if name_of([w]).conduction), beside[1])
+        under = replace(under, indent=(beside[0].box[0], second.box[0], Name(ear=name.ear)))
+    name = name.under(Name(ear=under.name.ear, conduction=under.name.conduction))
+    if not _usable(name if name.ear or name.conduction == "field" else name.under(title)):
+        return None, under
+    # a name of one ear below a heading of the other: "CO" was read as "OD", an ear's name elsewhere;
+    # an ear with its conduction is no heading but a row without values
+    over = under.name if under.name.ear else title
+    heading = over.ear if over.conduction is None else None
+    denied = own is not None and heading not in (None, own)
+    name = replace(name, ear=heading) if denied else name
+    row = _row(name, title, y, cells, heir=own is None and name.conduction != "field")
+    return replace(row, doubtful=row.doubtful or denied or under.strange or (under.lost and own is None)), under
 
 
 def _has_levels(cells: Sequence[Sequence[Word]]) -> bool:
@@ -193,102 +261,37 @@ def _split(
 
 
 def _down(words: Sequence[Word], line: Line, others: Sequence[Line], title: Name) -> Layout:
-    """Read the columns beside a column of frequencies."""
-    edges, high = line.edges, line.height
-    stops = [o.sides[0] for o in others if o.along == 1 and o.across > line.across + high and _meet(o, line)]
-    end = min(stops, default=math.inf)
-    found: list[tuple[float, int, list[Word]]] = []
-    for i, (low, edge) in enumerate(edges):
-        inside = sorted((w for w in words if low < middle(w)[1] <= edge and line.sides[1] < w.box[0] < end
-                         and w.text.casefold().strip(".") not in UNITS), key=lambda w: w.box[0])  # fmt: skip
-        found += [((g[0].box[0] + max(w.box[2] for w in g)) / 2, i, g) for g in numbers_apart(inside, high)]
-    columns = _columns(found, line, high)
-    if not columns:
-        return Layout(line, (), 0)
-    names = _column_names(words, line, [x for x, _ in columns])
-    rows, unnamed = [], 0
-    for (x, cells), (name, doubtful, heir) in zip(columns, names, strict=True):
-        if _usable(name if name.ear or name.conduction == "field" else name.under(title)):
-            row = _row(name, title, x, cells, heir=heir and name.conduction != "field")
-            rows.append(replace(row, doubtful=row.doubtful or doubtful))
-        elif not name.other:
-            unnamed += _has_levels(cells)
-    return Layout(line, tuple(rows), unnamed)
+    """Read the columns beside a column of frequencies: at its right, and at its left where it stands in the middle."""
+    high = line.height
+    beside = [o for o in others if o.along == 1 and _meet(o, line)]
+    end = min((o.sides[0] for o in beside if o.across > line.across + high), default=math.inf)
+    rows, unnamed, left_over = _columns(words, line, (line.sides[1], end), title, 1)
+    if not any(o.across < line.across - high for o in beside):
+        mirrored, _, _ = _columns(words, line, (-math.inf, line.sides[0]), Name(), -1)
+        rows = mirrored + rows
+    return Layout(line, tuple(rows), unnamed, tuple(left_over))
 
 
 def _columns(
-    found: list[tuple[float, int, list[Word]]], line: Line, high: float
-) -> list[tuple[float, list[list[Word]]]]:
-    """Put the groups of words beside the frequencies into columns, up to the first wide gap."""
-    columns: list[list[tuple[float, int, list[Word]]]] = []
-    last = line.sides[1]
-    steps = [
-        b[0] - a[0] for i in range(len(line.hz)) for a, b in pairwise(sorted(one[:2] for one in found if one[1] == i))
-    ]
-    apart = max(0.9 * high, ASIDE * median(steps) if steps else 0.0)
-    for one in sorted(found, key=lambda group: group[0]):
-        if columns and one[0] - columns[-1][-1][0] < apart:
-            columns[-1].append(one)
-        elif one[2][0].box[0] - last > COLUMN_GAP * high:
-            break
+    words: Sequence[Word], line: Line, between: tuple[float, float], title: Name, side: Literal[-1, 1]
+) -> tuple[list[Row], int, list[Word]]:
+    """Read the columns at one side of the frequencies; those at the left count only where they name an ear."""
+    found: list[tuple[float, int, list[Word]]] = []
+    for i, (low, edge) in enumerate(line.edges):
+        inside = sorted((w for w in words if low < middle(w)[1] <= edge and between[0] < w.box[0]
+                         and w.box[2 if side < 0 else 0] < between[1]
+                         and w.text.casefold().strip(".") not in UNITS), key=lambda w: w.box[0])  # fmt: skip
+        found += [((g[0].box[0] + max(w.box[2] for w in g)) / 2, i, g) for g in numbers_apart(inside, line.height)]
+    columns = columns_of(found, line, side)
+    rows: list[Row] = []
+    unnamed, left_over = 0, list[Word]()
+    for (x, cells), (name, doubtful, heir) in zip(
+        columns, column_names(words, line, [x for x, _ in columns], side) if columns else (), strict=True
+    ):
+        if _usable(name if name.ear or name.conduction == "field" else name.under(title)):
+            row = _row(name, title, x, cells, heir=heir and name.conduction != "field")
+            rows.append(replace(row, doubtful=row.doubtful or doubtful))
         else:
-            columns.append([one])
-        last = max(last, *(w.box[2] for w in one[2]))
-    made = []
-    for column in columns:
-        cells: list[list[Word]] = [[] for _ in line.hz]
-        for _, i, group in column:
-            cells[i] += group
-        made.append((median(x for x, _, _ in column), cells))
-    return made
-
-
-def _column_names(words: Sequence[Word], line: Line, at: list[float]) -> list[tuple[Name, bool, bool]]:
-    """Name each column from the lines over it; say where that is doubtful, and where a wider heading names the ear."""
-    high = line.height
-    pitch = min((b - a for a, b in pairwise(at)), default=line.step * 3)
-    left, right = line.sides[1], at[-1] + pitch / 2
-    over = [
-        w
-        for w in words
-        if middle(w)[1] < line.at[0] - 0.6 * high and left - 0.5 * pitch < middle(w)[0] < right
-        and not (w.box[0] < left and middle(w)[0] < at[0] - pitch / 2)
-    ]  # fmt: skip
-    names: list[tuple[Name, bool]] = [(Name(), False)] * len(at)
-    heirs = [True] * len(at)
-    last = line.at[0]
-    for depth, text in enumerate(reversed(text_lines(over, high))):
-        y = median(middle(w)[1] for w in text)
-        if depth == 3 or last - y > max(HEAD_WITHIN * high, 1.6 * line.step):
-            break
-        last = y
-        split = groups(text, 1.2 * high)
-        if depth and len(split) < len(at):
-            if not any(name_of(g).ear or name_of(g).conduction for g in split) or len(split) == 1 < len(at):
-                break
-            own = [i for i, (name, _) in enumerate(names) if name.conduction != "field"]
-            if len(split) > len(own):
-                break
-            spanned = _spanned(split, [at[i] for i in own], pitch)
-            for i, (outer, doubt) in zip(own, spanned, strict=True):
-                names[i] = names[i][0].under(outer), names[i][1] or doubt
-            continue
-        mine = [[w for w in text if abs(middle(w)[0] - x) < pitch / 2] for x in at]
-        names = [(n.under(name_of(m)) if depth else name_of(m), d) for (n, d), m in zip(names, mine, strict=True)]
-        heirs = [heir and name.ear is None for heir, (name, _) in zip(heirs, names, strict=True)]
-    return [(name, doubtful, heir) for (name, doubtful), heir in zip(names, heirs, strict=True)]
-
-
-def _spanned(split: list[list[Word]], at: list[float], pitch: float) -> list[tuple[Name, bool]]:
-    """Share columns out among headings that each stand over several, by where their middles are."""
-    middles = [(g[0].box[0] + max(w.box[2] for w in g)) / 2 for g in split]
-    best, worst = (), math.inf
-    for cuts in combinations(range(1, len(at)), len(split) - 1):
-        parts = list(pairwise((0, *cuts, len(at))))
-        off = max(abs((at[a] + at[b - 1]) / 2 - m) for (a, b), m in zip(parts, middles, strict=True))
-        if off < worst:
-            best, worst = tuple(parts), off
-    names: list[tuple[Name, bool]] = []
-    for (a, b), group in zip(best, split, strict=True):
-        names += [(name_of(group), worst > OFF_MIDDLE * pitch or height(group[0]) <= 0)] * (b - a)
-    return names
+            unnamed += not name.other and _has_levels(cells)
+            left_over += [w for cell in cells for w in cell]
+    return rows, unnamed, left_over

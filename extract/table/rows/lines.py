@@ -17,6 +17,8 @@ ALIGNED = 0.6
 """How far words of one line may stand from one another across it, in heights of a word."""
 SPREAD = 6.0
 """A step is at most so many times as wide as the least one of its line."""
+UNDER = 0.3
+"""A number stands under a frequency from whose place it is so far at most, in distances of frequencies."""
 SPECK_LETTERS, SPECK_CHANCE = 3, 0.35
 """So few letters, read with so little chance, may be a speck: of a fax's broken line an "r" was read."""
 
@@ -89,7 +91,15 @@ def frequency_lines(words: Sequence[Word]) -> list[Line]:
     for line in found:
         if not any(word is other for one in kept for other in one.words for word in line.words):
             kept.append(line)
-    return kept
+    return [line for line in kept if not any(_row_of(line, other) for other in kept)]
+
+
+def _row_of(line: Line, other: Line) -> bool:
+    """Say whether what may be a row of kHz is one of rising levels: each stands under a frequency of another line."""
+    if line.along != other.along or line.across <= other.across or any(hz < 1000 for hz in line.hz):
+        return False
+    bare = all(w.text.isdigit() and len(w.text) < 3 for w in line.words)
+    return bare and all(min(abs(x - at) for at in other.at) < UNDER * other.step for x in line.at)
 
 
 def _in_line(word: Word, other: Word, along: int) -> bool:

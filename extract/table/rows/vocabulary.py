@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from importlib.resources import files
+from typing import Literal
 
 from ....interpret.record import Conduction, Ear, Measure
 from ...likeness import Likeness
@@ -25,6 +26,8 @@ WHOLE = frozenset({"os"})
 NAMING = frozenset({"right", "left", "both", "air", "bone", "field"})
 CELL_KINDS = frozenset({"untested", "unheard"})
 """What cells and notes say, and names of rows do not."""
+TITLE_KINDS = frozenset({"linking", "title", "stems", "derived"})
+"""What titles say, and names of rows do not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,10 +71,21 @@ class Name:
 
 
 @lru_cache(maxsize=1)
-def vocabulary() -> dict[str, frozenset[str]]:
-    """Load the words by what they name."""
+def _data() -> dict[str, frozenset[str]]:
     data = json.loads(files("octavo.extract.table.rows").joinpath("words.json").read_text("utf-8"))
     return {kind: frozenset(words) for kind, words in data.items() if kind != "about"}
+
+
+@lru_cache(maxsize=1)
+def vocabulary() -> dict[str, frozenset[str]]:
+    """Load the words of names and cells by what they name."""
+    return {kind: words for kind, words in _data().items() if kind not in TITLE_KINDS}
+
+
+@cache
+def title_words(kind: Literal["linking", "title", "derived"]) -> Likeness:
+    """Load words of titles; short ones are known only where they are written right."""
+    return Likeness(_data()[kind], LIKE)
 
 
 def parts_of(text: str) -> list[str]:
@@ -134,6 +148,11 @@ def _contradicted(word: Word) -> bool:
         for text in (word.text, word.others[0][0])
     )
     return bool(mine and other) and mine != other
+
+
+def title_stems() -> frozenset[str]:
+    """Give the beginnings and middles of long words of titles."""
+    return _data()["stems"]
 
 
 def name_of(words: Sequence[Word]) -> Name:

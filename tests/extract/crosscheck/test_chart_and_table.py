@@ -146,3 +146,65 @@ def test_a_table_without_masking_leaves_open_which_symbol_set_the_marks_are_of()
     assert (after.standing, after.why_ask) == ("ask", ("symbol-set-unknown",))
     (told,), _ = held((asking(value(), "symbol-set-unknown"),), table(value()))
     assert told.standing == "sure"
+
+
+def test_a_table_of_another_date_confirms_no_value_that_is_equal_by_chance() -> None:
+    chart = (asking(value(30, 500.0)), value(40, 1000.0), value(50, 2000.0), value(60, 4000.0))
+    earlier = table(value(30, 500.0), value(35, 1000.0), value(40, 2000.0), value(45, 4000.0))
+    after, _ = held(chart, earlier)
+    assert after[0] == chart[0]
+    assert {t.standing for t in after[1:]} == {"ask"}
+
+
+def test_a_table_of_an_earlier_test_beside_the_charts_own_is_a_test_to_look_at_and_doubts_no_value() -> None:
+    chart = tuple(value(20.0 + 5 * i, hz) for i, hz in enumerate(HZ))
+    earlier = table(*(value(5.0 + 5 * i, hz) for i, hz in enumerate(HZ)))
+    found = against_tables((Audiogram(thresholds=chart),), (earlier, table(*chart)))
+    now, before = found.audiograms
+    assert {t.standing for t in now.thresholds} == {"sure"}
+    assert [(t.level_db_hl, t.standing, t.why_ask) for t in before.thresholds] == [
+        (5.0 + 5 * i, "ask", ("test-date-uncertain",)) for i in range(len(HZ))
+    ]
+    assert not found.remarks
+
+
+def test_a_table_of_a_third_test_beside_two_charts_is_not_lost() -> None:
+    charts = tuple(Audiogram(thresholds=tuple(value(low + 5 * i, hz) for i, hz in enumerate(HZ))) for low in (20, 60))
+    found = against_tables(charts, (table(*(value(40.0, hz) for hz in HZ)),))
+    assert found.audiograms[:2] == charts
+    assert {t.standing for t in found.audiograms[2].thresholds} == {"ask"}
+
+
+def test_a_lost_mark_whose_number_is_in_doubt_is_asked_for() -> None:
+    # on a fax all bone marks of an ear were lost, the table stated them with doubts, and nobody was told
+    bone = replace(asking(value(5.0), "masking-uncertain"), conduction="bone", masked=True)
+    (_, added), _ = held((value(),), table(value(), bone))
+    assert (added.conduction, added.standing, added.why_ask) == (
+        "bone",
+        "ask",
+        ("missing-expected", "masking-uncertain"),
+    )
+
+
+def test_a_number_in_doubt_adds_nothing_where_the_chart_shows_a_value() -> None:
+    (after,), _ = held((value(),), table(asking(value(45))))
+    assert after == value()
+
+
+def test_a_likely_number_by_hand_confirms_the_mark_that_it_repeats() -> None:
+    by_hand = replace(asking(value(30), "low-certainty"), probability=0.98)
+    (after,), _ = held((asking(value(30)),), table(by_hand))
+    assert (after.standing, after.why_ask) == ("sure", ())
+
+
+def test_a_likely_number_by_hand_that_differs_makes_the_mark_ask() -> None:
+    by_hand = replace(asking(value(45), "low-certainty"), probability=0.98)
+    (after,), said = held((value(30),), table(by_hand))
+    assert (after.standing, said) == ("ask", ["The chart shows 30 dB HL, the table 45 dB HL."])
+
+
+@pytest.mark.parametrize("code", ["masking-uncertain", "missing-expected"])
+def test_a_number_whose_place_in_the_table_is_in_doubt_confirms_nothing(code: str) -> None:
+    doubtful = replace(asking(value(30), code), probability=0.98)
+    (after,), _ = held((asking(value(30)),), table(doubtful))
+    assert after.standing == "ask"

@@ -1,0 +1,139 @@
+"""The columns beside a column of frequencies: which numbers stand under one another, and what is over them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import combinations, pairwise
+from statistics import median
+from typing import Literal
+
+from ...page import Word
+from ..cells.numbers import said_by
+from .lines import Line, groups, height, middle, text_lines
+from .vocabulary import Name, name_of
+
+HEAD_WITHIN = 3.2
+"""A line of a table's head stands at most so many heights of a word over the next."""
+COLUMN_GAP = {1: 40.0, -1: 12.0}
+"""The next column stands at most so many heights of a word away, right and left of the frequencies."""
+ASIDE = (0.3, 0.2, 0.12)
+"""How far numbers of one column may stand aside of one another, in distances of columns: a hand does not aim well."""
+OFF_MIDDLE = 0.35
+"""How far a heading may stand from the middle of the columns that it is over, in columns."""
+
+
+def columns_of(
+    found: list[tuple[float, int, list[Word]]], line: Line, side: Literal[-1, 1]
+) -> list[tuple[float, list[list[Word]]]]:
+    """Put the groups of words at one side of the frequencies into columns, up to the first wide gap.
+
+    Parameters
+    ----------
+    found : list of tuple
+        The middle of each group, the number of its frequency, and its words.
+    line : Line
+        The frequencies.
+    side : int
+        1 for the columns right of them, -1 for those at the left, which are taken up to a narrower gap.
+
+    Returns
+    -------
+    list of tuple
+        Each column's middle and its words by frequency, from left to right.
+    """
+    high = line.height
+    steps = [
+        b[0] - a[0] for i in range(len(line.hz)) for a, b in pairwise(sorted(one[:2] for one in found if one[1] == i))
+    ]
+    for aside in ASIDE:
+        apart = max(0.9 * high, aside * median(steps) if steps else 0.0)
+        columns = _gathered(found, line, side, apart)
+        if all(len({i for _, i, _ in column}) == len(column) for column in columns):
+            break  # else two numbers of one row stand in one column: empty cells made the steps look wide
+    made = []
+    for column in columns[::side]:
+        cells: list[list[Word]] = [[] for _ in line.hz]
+        for _, i, group in column:
+            cells[i] += group
+        made.append((median(x for x, _, _ in column), cells))
+    return made
+
+
+def _gathered(
+    found: list[tuple[float, int, list[Word]]], line: Line, side: Literal[-1, 1], apart: float
+) -> list[list[tuple[float, int, list[Word]]]]:
+    """Put groups of words that stand less than ``apart`` aside into columns, outward from the frequencies."""
+    columns: list[list[tuple[float, int, list[Word]]]] = []
+    last = line.sides[1] if side > 0 else line.sides[0]
+    outward = sorted(found, key=lambda group: side * group[0])
+    for number, one in enumerate(outward):
+        near, far = one[2][0].box[0], max(w.box[2] for w in one[2])
+        near, far = (near, far) if side > 0 else (far, near)
+        if columns and abs(one[0] - columns[-1][-1][0]) < apart:
+            columns[-1].append(one)
+        elif side * (near - last) > COLUMN_GAP[side] * line.height and not _a_column(outward[number:], line, side):
+            break
+        else:
+            columns.append([one])
+        last = max(last, far) if side > 0 else min(last, far)
+    return columns
+
+
+def _a_column(beyond: Sequence[tuple[float, int, list[Word]]], line: Line, side: Literal[-1, 1]) -> bool:
+    """Say whether what stands beyond a wide gap is of the table: between may be the columns of what was not tested."""
+    rows = {i for _, i, group in beyond if said_by(" ".join(w.text for w in group)).kind == "level"}
+    return side > 0 and 2 * len(rows) >= len(line.hz)
+
+
+def column_names(
+    words: Sequence[Word], line: Line, at: list[float], side: Literal[-1, 1] = 1
+) -> list[tuple[Name, bool, bool]]:
+    """Name each column from the lines over it; say where that is doubtful, and where a wider heading names the ear."""
+    high = line.height
+    pitch = min((b - a for a, b in pairwise(at)), default=line.step * 3)
+    left, right = (line.sides[1], at[-1] + pitch / 2) if side > 0 else (at[0] - pitch / 2, line.sides[0])
+    over = [
+        w
+        for w in words
+        if middle(w)[1] < line.at[0] - 0.6 * high and left - 0.5 * pitch < middle(w)[0] < right
+        and not (w.box[0] < left and middle(w)[0] < at[0] - pitch / 2) and not (side > 0 and w.box[2] < left)
+    ]  # fmt: skip
+    names: list[tuple[Name, bool]] = [(Name(), False)] * len(at)
+    heirs = [True] * len(at)
+    last = line.at[0]
+    for depth, text in enumerate(reversed(text_lines(over, high))):
+        y = median(middle(w)[1] for w in text)
+        if depth == 3 or last - y > max(HEAD_WITHIN * high, 1.6 * line.step):
+            break
+        last = y
+        split = groups(text, 1.2 * high)
+        if depth and len(split) < len(at):
+            own = [i for i, (name, _) in enumerate(names) if name.conduction != "field"]
+            if not any(name_of(g).ear or name_of(g).conduction for g in split) or len(split) > len(own):
+                break
+            spanned = _spanned(split, [at[i] for i in own], pitch)
+            if len(split) == 1 < len(at) and (spanned[0][1] or spanned[0][0].unknown):
+                break  # a title, unless it is an ear's name over the middle of all columns
+            for i, (outer, doubt) in zip(own, spanned, strict=True):
+                names[i] = names[i][0].under(outer), names[i][1] or doubt
+            continue
+        mine = [[w for w in text if abs(middle(w)[0] - x) < pitch / 2] for x in at]
+        names = [(n.under(name_of(m)) if depth else name_of(m), d) for (n, d), m in zip(names, mine, strict=True)]
+        heirs = [heir and name.ear is None for heir, (name, _) in zip(heirs, names, strict=True)]
+    return [(name, doubtful, heir) for (name, doubtful), heir in zip(names, heirs, strict=True)]
+
+
+def _spanned(split: list[list[Word]], at: list[float], pitch: float) -> list[tuple[Name, bool]]:
+    """Share columns out among headings that each stand over several, by where their middles are."""
+    middles = [(g[0].box[0] + max(w.box[2] for w in g)) / 2 for g in split]
+    best, worst = (), math.inf
+    for cuts in combinations(range(1, len(at)), len(split) - 1):
+        parts = list(pairwise((0, *cuts, len(at))))
+        off = max(abs((at[a] + at[b - 1]) / 2 - m) for (a, b), m in zip(parts, middles, strict=True))
+        if off < worst:
+            best, worst = tuple(parts), off
+    names: list[tuple[Name, bool]] = []
+    for (a, b), group in zip(best, split, strict=True):
+        names += [(name_of(group), worst > OFF_MIDDLE * pitch or height(group[0]) <= 0)] * (b - a)
+    return names
