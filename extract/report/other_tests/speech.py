@@ -9,10 +9,10 @@ from ....interpret.record import Conduction, Ear, Speech, SpeechMeasure
 from ...sheet import Sheet
 from ..layout.context import Found, Layout
 from ..layout.tokens import Token
-from ..layout.values import Value, after, follows, named_by_head, sign_before, values
+from ..layout.values import BEYOND, LIMITS, Value, after, follows, named_by_head, sign_before, values
 from .evidence import judge
 from .owners import SCORES, THRESHOLDS, Owner, lacks, list_text, list_tokens, owners_of, something_unread
-from .speech_checks import LEVELS, check_level, check_score, check_snr, within, word_count
+from .speech_checks import LEVELS, check_level, check_score, check_snr, within, without_rivals, word_count
 
 LEVELLED = frozenset({"level", "masking", "noise_ratio"})
 ATTRIBUTES = LEVELLED | {"words"}
@@ -63,7 +63,7 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
         )
         for number, owner in enumerate(owners)
     ]
-    return tuple(_speech(layout, sheet, one, _shares_ear(layout, one, owned)) for one in owned)
+    return without_rivals(tuple(_speech(layout, sheet, one, _shares_ear(layout, one, owned)) for one in owned))
 
 
 def _shares_ear(layout: Layout, one: Owner, owned: Sequence[Owner]) -> bool:
@@ -109,7 +109,7 @@ def _wanted(token: Token) -> frozenset[str]:
 def _named(layout: Layout, value: Value) -> Value:
     """Let the head of a column, or the word behind a number, say what of a test it is."""
     if value.token.unit is None and follows(layout, value.row, value.token, frozenset({"words"})):
-        return replace(value, meaning="words")
+        return replace(value, meaning="words", doubts=())  # its own label stands behind it
     if value.token.unit in LEVELS and value.meaning in SCORES:
         return replace(value, meaning="level")
     if value.meaning in THRESHOLDS | SCORES:
@@ -180,12 +180,16 @@ def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
     is_score = meaning in SCORES
     level = told.get("level") if is_score else value
     words = told.get("words")
-    heard = token.value is not None and sign_before(layout, value.row, token) not in (">", "\u2265")
+    sign = sign_before(layout, value.row, token)
+    heard = token.value is not None and sign not in BEYOND
+    why += [code for one in (value, *one.attributes) for code in one.doubts]
     check_level(level, why)
     check_score(value if is_score else None, words, phonemes=meaning == "phonemes", why=why)
     check_snr(snr, why)
     if not heard:
         why.append("arrow-uncertain" if token.value is None else "two-readings")
+    if sign in LIMITS:
+        why.append("two-readings")
     named = [token for value in lists[:1] for token in list_tokens(layout, value)]
     if any((token.value or 0) > MOST_LIST for token in named):
         why.append("implausible")

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from ....interpret.record import Speech
 from ..layout.values import Value
 
 LEVELS = frozenset({"dB{HL}", "dB"})
@@ -63,3 +66,29 @@ def whole_words(percent: float, words: int) -> bool:
 def check_snr(snr: Value | None, why: list[str]) -> None:
     if snr is not None and snr.token.value is not None and abs(snr.token.value) > MOST_SNR_DB:
         why.append("implausible")
+
+
+def without_rivals(tests: tuple[Speech, ...]) -> tuple[Speech, ...]:
+    """Let tests ask that were done alike and came out otherwise: one of them is of another day, or of the other ear."""
+
+    def differ(one: Speech, other: Speech) -> bool:
+        return _how(one) == _how(other) and _outcome(one) != _outcome(other)
+
+    return tuple(
+        replace(one, standing="ask", why_ask=tuple(dict.fromkeys((*one.why_ask, "two-readings"))))
+        if any(differ(one, other) for other in tests)
+        else one
+        for one in tests
+    )
+
+
+def _how(one: Speech) -> tuple[object, ...]:
+    how = (one.ear, one.measure, one.conduction, one.masked, one.aided)
+    if one.measure != "word-recognition":
+        return how
+    return (*how, one.level_db_hl, one.words, one.word_list, one.phonemes, one.snr_db)
+
+
+def _outcome(one: Speech) -> tuple[object, ...]:
+    score = one.measure == "word-recognition"
+    return (one.score_percent,) if score else (one.level_db_hl, one.response)

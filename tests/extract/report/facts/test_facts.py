@@ -241,3 +241,14 @@ def test_a_printed_page_number_is_given_with_the_number_of_pages() -> None:
     assert value(read((40, 900, "Page 2 of 3")), "page-number") == ("2/3", "sure")
     assert value(read((40, 900, "Seite 1/2")), "page-number") == ("1/2", "sure")
     assert read((40, 900, "Page 4 of 3"), (40, 950, "List 2 of 3")).facts == ()
+
+
+def test_a_text_asks_that_took_in_another_fact_behind_a_comma() -> None:
+    """ "Two-channel audiometer, calibrated" stood as the audiometer, a tester with "; reliability was fair" as one."""
+    found = read(
+        *HEAD,
+        (40, 100, "Tested by: J. Holloway & student; reliability was fair."),
+        (40, 130, "Audiometer: two-channel audiometer, calibrated"),
+    )
+    assert [value(found, name)[1:] for name in ("tester", "audiometer")] == [("ask",), ("ask",)]
+    assert value(read(*HEAD, (40, 100, "Tested by: Holloway, O. A.")), "tester") == ("Holloway, O. A.", "sure")
