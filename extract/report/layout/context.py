@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -9,6 +10,7 @@ from typing import Literal
 from .cells import AT_ONCE, PARTS, box_of, cells_of, content_of, is_free, is_head, is_title, segments
 from .ears import EarName, ear_of_heads, heads_in
 from .tokens import Box, Row, Token
+from .vocabulary import bare, parts_of, vocabulary
 from .wording.phrases import ear_behind
 
 NEXT_LINE = 2.6
@@ -45,6 +47,14 @@ class Layout:
     """The lines of a page, from its top."""
 
     rows: tuple[Row, ...]
+
+    @property
+    def language(self) -> str | None:
+        """The language in which most labels are that stand in one language alone; None where none is."""
+        known = vocabulary().of_language
+        said = (tuple(map(bare, parts_of(one.text))) for row in self.rows for one in row.tokens if one.kind == "label")
+        votes = Counter(known[parts] for parts in said if parts in known)
+        return votes.most_common(1)[0][0] if votes else None
 
     def segment(self, row: int, token: Token) -> tuple[Token, ...]:
         """Give the part of a line that a token stands in: from the label that begins it to before the next one's."""

@@ -63,7 +63,10 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
         )
         for number, owner in enumerate(owners)
     ]
-    return without_rivals(tuple(_speech(layout, sheet, one, _shares_ear(layout, one, owned)) for one in owned))
+    language = layout.language
+    return without_rivals(
+        tuple(_speech(layout, sheet, one, language, shared=_shares_ear(layout, one, owned)) for one in owned)
+    )
 
 
 def _shares_ear(layout: Layout, one: Owner, owned: Sequence[Owner]) -> bool:
@@ -158,7 +161,7 @@ def _begins_list(layout: Layout, value: Value) -> bool:
     )
 
 
-def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
+def _speech(layout: Layout, sheet: Sheet, one: Owner, language: str | None, *, shared: bool) -> Speech:
     value, token = one.value, one.value.token
     meaning = value.meaning
     why: list[str] = []
@@ -183,7 +186,7 @@ def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
     sign = sign_before(layout, value.row, token)
     heard = token.value is not None and sign not in BEYOND
     why += [code for one in (value, *one.attributes) for code in one.doubts]
-    check_level(level, why)
+    check_level(level, why, language)
     check_score(value if is_score else None, words, phonemes=meaning == "phonemes", why=why)
     check_snr(snr, why)
     if not heard:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from ....interpret.record import Speech
 from ..layout.values import Value
+from ..layout.vocabulary import bare
 
 LEVELS = frozenset({"dB{HL}", "dB"})
 LEAST_DB, MOST_DB = -10.0, 120.0
@@ -14,13 +15,22 @@ MOST_SNR_DB = 40.0
 FEWEST_WORDS, MOST_WORDS = 5, 200
 
 
-def check_level(level: Value | None, why: list[str]) -> None:
+SPL_USUAL = frozenset({"de"})
+"""Languages in which speech levels in dB are dB SPL as a rule, as with the Freiburg test (common practice)."""
+LOSS = "horverlust"
+"""How the German label of a level begins that is a loss, and has the normal ear for its reference."""
+
+
+def check_level(level: Value | None, why: list[str], language: str | None = None) -> None:
+    """Check a speech level's unit and range; ``language`` is the page's."""
     if level is None or level.token.value is None:
         return
     if level.unit is None:
         why.append("unit-missing")
     elif level.unit not in LEVELS:
         why.append("unit-differs")
+    elif level.unit == "dB" and language in SPL_USUAL and not bare(level.label.token.text).startswith(LOSS):
+        why.append("reference-unclear")
     if not LEAST_DB <= level.token.value <= MOST_DB or level.token.decimals:
         why.append("implausible")
 

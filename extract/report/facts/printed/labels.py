@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from statistics import median
@@ -25,6 +25,9 @@ MOST_COLONS, FEWEST_BARE = 2, 4
 """With no more labels with colons, but so many names of facts before a space, a space ends labels on this page."""
 MOST_SLIPS = 2
 """On a page of colons, what has none and so many letters misread is no label: "schlecht" is not "Geschlecht"."""
+OTHER = frozenset({"other"})
+LEAST_WORD = 2
+"""One letter before a label may be a speck, or count a form's items."""
 BEGIN = 12
 """So many first letters tell which wordings a text may be."""
 COLONS = frozenset(":;")
@@ -111,7 +114,7 @@ def _of_line(number: int, line: Line, wide: float, *, bare: bool = False) -> lis
         if label is None:
             at += 1
         else:
-            found.append(label)
+            found.append(replace(label, names=OTHER) if _qualified(tokens, at, found, wide * line.height) else label)
             at = label.last + 1
     return found
 
@@ -126,6 +129,19 @@ def _may_begin(tokens: tuple[Token, ...], at: int, line: Line, found: list[Label
         return False  # the value's first word
     gap = tokens[at].left - tokens[at - 1].right
     return gap > wide * line.height or tokens[at].word != tokens[at - 1].word
+
+
+def _qualified(tokens: tuple[Token, ...], at: int, found: list[Label], wide: float) -> bool:
+    """Say whether words before a label make it another one: "Mother's name", "Next visit date".
+
+    Where a label stands before it on its cell, they may be that one's value: then only such words count as are known.
+    """
+    before = tokens[at - 1] if at and tokens[at - 1].cell == tokens[at].cell else None
+    if before is None or before.sign or tokens[at].left - before.right > wide or len(before.said) < LEAST_WORD:
+        return False
+    begun = any(tokens[label.last].cell == before.cell for label in found)
+    words = vocabulary()
+    return before.said in words.others or not (begun or before.said in words.own)
 
 
 def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide: float, *, bare: bool) -> Label | None:
