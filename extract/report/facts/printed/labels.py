@@ -155,6 +155,11 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     end, least, _ = max(matches, key=lambda match: match[:2])
     fewest = -least
     phrases = [phrase for stop, slips, phrase in matches if (stop, slips) == (end, least)]
+    short = len(tokens[at].said) == 1 or tokens[at].said.isdigit()
+    if fewest and short and at + 1 < len(tokens):
+        later = [_matched(phrase, tokens, at + 1) for phrase in phrases]
+        if any(stop and slips < fewest for stop, slips in later):
+            return None  # "Room 4 Calibration": the value's last word is no misread letter of the label
     end, hint = _hint(tokens, end)
     colon = end < len(tokens) and tokens[end].sign in COLONS and tokens[end].cell == tokens[end - 1].cell
     first = at == 0 or tokens[at - 1].cell != tokens[at].cell
