@@ -22,6 +22,7 @@ from .draft import Draft
 from .numbering import page_number
 from .printed.labels import labels_of
 from .printed.pairs import Pair, pairs_of
+from .printed.vocabulary import parts_of, vocabulary
 from .tested import dates_over_charts
 from .texts import fits, texts_of
 from .values.dates import dates_in
@@ -114,7 +115,7 @@ def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
     label = one.label
     if one.name == "place" and label is not None and not (label.colon or label.alone):
         return replace(one, why_ask=("label-uncertain",))  # "Clinic at the quay" may be the house's name as a whole
-    if _parted(one):
+    if _parted(one) or (one.name != "note" and _names_another(one)):
         return replace(one, why_ask=("text-uncertain",))
     below = sum(pair.place == "below" for pair in pairs)
     odd = (one.place == "below" and 2 * below < len(pairs)) or (one.place == "next-cell" and 2 * below > len(pairs))
@@ -154,6 +155,30 @@ def _parted(one: Draft) -> bool:
         b.box[0] - a.box[2] > CELL_GAP * max(a.box[3] - a.box[1], b.box[3] - b.box[1])
         for line in _lines(one.words) for a, b in pairwise(line)
     )  # fmt: skip
+
+
+_ENDS = tuple(",;.|(/")
+"""What may part two facts that stand behind one label."""
+_MOST_PARTS = 4
+"""Labels have no more words than this, but for few."""
+_LEAST_LETTERS = 5
+"""A shorter label may be a part of a name: "A", "Ort"."""
+
+
+def _names_another(one: Draft) -> bool:
+    """Say whether another fact's label begins within a text, behind a comma or the like: it has taken in too much."""
+    parts = [parts_of(word.text) for word in one.words]
+    for at in range(1, len(parts)):
+        if not one.words[at - 1].text.endswith(_ENDS):
+            continue
+        begun = [part for some in parts[at : at + _MOST_PARTS] for part in some]
+        said = {"".join(begun[:count]) for count in range(1, len(begun) + 1)}
+        if any(
+            label.meaning not in (one.name, "other") and len(label.letters) >= _LEAST_LETTERS and label.letters in said
+            for label in vocabulary().labels
+        ):
+            return True
+    return False
 
 
 _SINGLE = frozenset({"patient-name", "record-number", "birth-date", "sex", "reliability", "test-time"})

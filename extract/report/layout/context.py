@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -9,6 +10,8 @@ from typing import Literal
 from .cells import AT_ONCE, PARTS, box_of, cells_of, content_of, is_free, is_head, is_title, segments
 from .ears import EarName, ear_of_heads, heads_in
 from .tokens import Box, Row, Token
+from .vocabulary import bare, parts_of, vocabulary
+from .wording.phrases import ear_behind
 
 NEXT_LINE = 2.6
 """A line farther below the last than this, in heights of its text, belongs to something else."""
@@ -45,6 +48,14 @@ class Layout:
 
     rows: tuple[Row, ...]
 
+    @property
+    def language(self) -> str | None:
+        """The language in which most labels are that stand in one language alone; None where none is."""
+        known = vocabulary().of_language
+        said = (tuple(map(bare, parts_of(one.text))) for row in self.rows for one in row.tokens if one.kind == "label")
+        votes = Counter(known[parts] for parts in said if parts in known)
+        return votes.most_common(1)[0][0] if votes else None
+
     def segment(self, row: int, token: Token) -> tuple[Token, ...]:
         """Give the part of a line that a token stands in: from the label that begins it to before the next one's."""
         return next(part for part in segments(self.rows[row]) if token in part)
@@ -71,7 +82,7 @@ class Layout:
         """Give the labels of the heads above a value's column."""
         box = box_of(self._values_of_cell(row, token))
         high = self.rows[row].height
-        for number in self._upward(row, token):
+        for number in self.upward(row, token):
             heads = self.heads(number)
             over = [cell for cell in heads if _overlap(box_of(cell), box) > 0]
             near = over or [cell for cell in heads if _apart(box_of(cell), box) < NEAR_HEAD * high]
@@ -117,7 +128,7 @@ class Layout:
     def _ear_above(self, row: int, token: Token) -> EarFound | None:
         part = self.segment(row, token)
         beyond_title = False
-        for number in self._upward(row, token, past_titles=True):
+        for number in self.upward(row, token, past_titles=True):
             heads = [head for cell in self.heads(number) for head in heads_in(cell)]
             if len(heads) == 1 and any(is_title(cell) for cell in self.heads(number)):
                 left, right = self.rows[number].tokens[0], self.rows[number].tokens[-1]
@@ -169,7 +180,7 @@ class Layout:
     def _values_of_cell(self, row: int, token: Token) -> list[Token]:
         return content_of(self.rows[row].cell(token.cell)) or [token]
 
-    def _upward(self, row: int, token: Token, *, past_titles: bool = False) -> Iterator[int]:
+    def upward(self, row: int, token: Token, *, past_titles: bool = False) -> Iterator[int]:
         """Go up line by line as far as they belong together."""
         box = box_of(self.segment(row, token))
         for number in range(row - 1, -1, -1):
@@ -232,11 +243,14 @@ def _named_behind(row: int, cell: tuple[Token, ...], token: Token) -> EarFound |
 
     It is in doubt: whether a name belongs to what stands before or behind it, the words would have to be understood.
     """
-    ears = [at for at, one in enumerate(cell) if heads_in((one,))]
+    at = cell.index(token)
+    joined = ear_behind(cell, at)
+    if joined is not None:
+        return EarFound(heads_in((cell[joined],))[0].ear, True, row, cell[joined])
+    ears = [number for number, one in enumerate(cell) if heads_in((one,))]
     numbers = [at for at, one in enumerate(cell) if one.kind == "number" and one.unit not in (None, "Hz", "kHz")]
     if not ears or not numbers or ears[0] < numbers[0]:
         return None
-    at = cell.index(token)
     after = next((number for number in ears if number > at), ears[-1])
     return EarFound(heads_in((cell[after],))[0].ear, True, row, cell[after])
 

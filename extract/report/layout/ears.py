@@ -76,13 +76,15 @@ def ear_of_heads(
             return over[0]
     if len(columns) > len(heads) and len(columns) % len(heads) == 0:
         return _of_group(heads, token, columns, height)
-    over = [head for head in heads if _overlap(head.box, token.box) > 0]
+    apart = len({head.span for head in heads}) == len(heads)  # each in a cell of its own, as "Aided R" and "Aided L"
+    over = [head for head in heads if _overlap(head.span if apart else head.box, token.box) > 0]
     if len(over) == 1:
         return over[0]
     by_distance = sorted(heads, key=lambda head: abs((head.box[0] + head.box[2]) / 2 - token.middle))
     nearest = by_distance[0]
     aside = max(nearest.box[0] - token.box[2], token.box[0] - nearest.box[2], 0.0)
-    return replace(nearest, doubt=aside > AROUND * height)
+    uneven = len(columns) > len(heads)  # not every column has an ear's name: the nearest may be its neighbour's
+    return replace(nearest, doubt=aside > (0 if uneven else AROUND * height))
 
 
 def _of_group(heads: Sequence[Head], token: Token, columns: Sequence[Box], height: float) -> Head:

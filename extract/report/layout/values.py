@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .context import Found, Layout
 from .tokens import Token
+from .wording.doubts import doubts_of, sign_in_words
 
+BEYOND = frozenset({">", "\u2265"})
+"""Signs before a number that say: more than that, or not even at that level."""
+LIMITS = frozenset({"<", "\u2264", "~"})
+"""Signs before a number that say: less, or about so much."""
 FAR = 25.0
 """A label so many heights of the text before its value, with no head above, may belong to something else."""
 
@@ -24,6 +29,8 @@ class Value:
 
     loose: bool = False
     """The label stands so that it could belong to something else."""
+    doubts: tuple[str, ...] = ()
+    """Reason codes for which the words around it speak against it."""
 
 
 def values(layout: Layout, wanted: Callable[[Token], frozenset[str]]) -> Iterator[Value]:
@@ -50,7 +57,8 @@ def values(layout: Layout, wanted: Callable[[Token], frozenset[str]]) -> Iterato
             if found is not None and not _cut_off(layout, number, token, found):
                 meaning = sorted(found.token.meanings & may_be)[0]
                 unit = unit_of(layout, number, token, found)
-                yield Value(number, token, found, meaning, unit, _loose(layout, number, token, found))
+                loose, doubts = _loose(layout, number, token, found), doubts_of(layout, number, token, found)
+                yield Value(number, token, found, meaning, unit, loose, doubts)
 
 
 def _loose(layout: Layout, row: int, token: Token, label: Found) -> bool:
@@ -94,7 +102,7 @@ def named_by_head(layout: Layout, value: Value, wanted: frozenset[str]) -> Value
         meanings = found.token.meanings & wanted
         if meanings and found.aligned:
             unit = unit_of(layout, value.row, value.token, found)
-            return Value(value.row, value.token, found, sorted(meanings)[0], unit, value.loose)
+            return replace(value, label=found, meaning=sorted(meanings)[0], unit=unit)
     return value
 
 
@@ -149,7 +157,7 @@ def after(layout: Layout, row: int, token: Token) -> list[Token]:
 
 
 def sign_before(layout: Layout, row: int, token: Token) -> str:
-    """Give the sign that stands directly before a value, or nothing."""
-    tokens = layout.rows[row].tokens
-    at = tokens.index(token)
-    return tokens[at - 1].text if at and tokens[at - 1].kind == "sign" and tokens[at - 1].cell == token.cell else ""
+    """Give the sign that stands directly before a value, or that words there stand for; or nothing."""
+    cell = layout.rows[row].cell(token.cell)
+    at = cell.index(token)
+    return cell[at - 1].text if at and cell[at - 1].kind == "sign" else sign_in_words(cell, token)

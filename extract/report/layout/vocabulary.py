@@ -40,6 +40,8 @@ class Vocabulary:
     known: frozenset[str] = field(default_factory=frozenset)
     closed: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """The parts of phrases of several words, by their letters without spaces."""
+    of_language: dict[tuple[str, ...], str] = field(default_factory=dict)
+    """The language of each phrase that is one in a single language, by its bare parts."""
 
     def match(self, parts: Sequence[str]) -> tuple[int, frozenset[str]]:
         """Find the longest phrase with which some printed parts begin.
@@ -107,12 +109,14 @@ def parts_of(text: str) -> list[str]:
 def vocabulary() -> Vocabulary:
     """Load the words of every language from the label files."""
     phrases: dict[str, list[Phrase]] = {}
+    languages: dict[tuple[str, ...], set[str]] = {}
     for file in sorted(LABELS.glob(FILES)):
         for meanings in tomllib.loads(file.read_text("utf-8")).values():
             for meaning, texts in meanings.items():
                 for text in texts:
                     made = _phrase(meaning, text)
                     phrases.setdefault(made.parts[0], []).append(made)
+                    languages.setdefault(made.parts, set()).add(file.stem.removeprefix("tests-"))
     words = frozenset(part for of_one in phrases.values() for phrase in of_one for part in phrase.parts)
     return Vocabulary(
         {first: tuple(sorted(of_one, key=lambda p: -len(p.parts))) for first, of_one in phrases.items()},
@@ -123,6 +127,7 @@ def vocabulary() -> Vocabulary:
             for of_one in phrases.values() for phrase in of_one
             if len(phrase.parts) > 1 and all(part.isalpha() for part in phrase.parts)
         },
+        {parts: next(iter(of_one)) for parts, of_one in languages.items() if len(of_one) == 1},
     )  # fmt: skip
 
 

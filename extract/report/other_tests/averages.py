@@ -11,7 +11,7 @@ from ...eyes.words.numbers import frequency_values
 from ...sheet import Sheet
 from ..layout.context import Layout
 from ..layout.tokens import Token
-from ..layout.values import Value, sign_before, values
+from ..layout.values import BEYOND, LIMITS, Value, sign_before, values
 from .evidence import judge
 
 WANTED = frozenset({"average", "average_3", "average_4", "average_high"})
@@ -80,8 +80,9 @@ def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAver
         ("unit-missing", value.unit is None),
         ("unit-differs", value.unit is not None and value.unit not in LEVELS),
         ("implausible", level < LEAST_DB),
-        ("two-readings", sign_before(layout, value.row, value.token) in ("<", ">", "\u2264", "\u2265", "~")),
+        ("two-readings", sign_before(layout, value.row, value.token) in LIMITS | BEYOND),
     ) if holds]  # fmt: skip
+    why += value.doubts
     if not sheet.words_given and 0 < len(hz) < FEWEST:  # a frequency may not have been recognised
         why.append("frequencies-unnamed")
     if value.meaning in ("average_3", "average_4") and hz and len(hz) != len(USUAL[value.meaning]):

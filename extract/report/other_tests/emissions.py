@@ -10,6 +10,7 @@ from ..layout.context import Layout
 from ..layout.frequencies import Named, frequencies, frequency_of
 from ..layout.tokens import Token
 from ..layout.values import unit_of
+from ..layout.wording.doubts import doubts_of
 from .evidence import judge
 
 METHODS = frozenset({"dpoae", "teoae"})
@@ -95,6 +96,7 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
         what = titled.pop()
     elif not label.aligned:
         why = (*why, "label-uncertain")
+    why = (*why, *doubts_of(layout, row, token, label))
     named_here = label is not None and what in label.token.meanings
     unit = unit_of(layout, row, token, label) if label is not None and named_here else token.unit
     what = "amplitude" if what == "level" else what

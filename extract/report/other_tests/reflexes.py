@@ -9,7 +9,8 @@ from ...sheet import Sheet
 from ..layout.context import Found, Layout
 from ..layout.frequencies import Named, frequencies, frequency_of
 from ..layout.tokens import Token
-from ..layout.values import sign_before, unit_of
+from ..layout.values import BEYOND, LIMITS, sign_before, unit_of
+from ..layout.wording.doubts import doubts_of
 from .evidence import Evidence, judge
 
 PATHS = frozenset({"ipsi", "contra"})
@@ -23,7 +24,8 @@ USUAL_STEP_DB, FEW_ODD = 5.0, 3
 """Most instruments step by 5 dB, some by 1 or 2 (common practice); one level in so many between steps was misread."""
 STIMULI_HZ = frozenset({250.0, 500.0, 1000.0, 2000.0, 3000.0, 4000.0})
 """Tones at which reflexes are sought (common practice); 226 Hz, say, is the probe's."""
-BEYOND = frozenset({">", "\u2265", "+"})
+NOT_HEARD = BEYOND | {"+"}
+"""Signs of a reflex that is beyond what the instrument gives."""
 OTHER: dict[Side, Side] = {"right": "left", "left": "right"}
 
 
@@ -119,7 +121,11 @@ def _reflex(
     if hz is None or way is None:
         return None
     why, level = list(way.why), token.value
-    heard = level is not None and sign_before(layout, row, token) not in BEYOND
+    sign = sign_before(layout, row, token)
+    heard = level is not None and sign not in NOT_HEARD
+    why += doubts_of(layout, row, token, label)
+    if sign in LIMITS:
+        why.append("two-readings")
     if not label.aligned:
         why.append("label-uncertain")
     if level is not None:

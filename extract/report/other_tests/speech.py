@@ -9,10 +9,10 @@ from ....interpret.record import Conduction, Ear, Speech, SpeechMeasure
 from ...sheet import Sheet
 from ..layout.context import Found, Layout
 from ..layout.tokens import Token
-from ..layout.values import Value, after, follows, named_by_head, sign_before, values
+from ..layout.values import BEYOND, LIMITS, Value, after, follows, named_by_head, sign_before, values
 from .evidence import judge
 from .owners import SCORES, THRESHOLDS, Owner, lacks, list_text, list_tokens, owners_of, something_unread
-from .speech_checks import LEVELS, check_level, check_score, check_snr, within, word_count
+from .speech_checks import LEVELS, check_level, check_score, check_snr, within, without_rivals, word_count
 
 LEVELLED = frozenset({"level", "masking", "noise_ratio"})
 ATTRIBUTES = LEVELLED | {"words"}
@@ -63,7 +63,10 @@ def read_speech(layout: Layout, sheet: Sheet) -> tuple[Speech, ...]:
         )
         for number, owner in enumerate(owners)
     ]
-    return tuple(_speech(layout, sheet, one, _shares_ear(layout, one, owned)) for one in owned)
+    language = layout.language
+    return without_rivals(
+        tuple(_speech(layout, sheet, one, language, shared=_shares_ear(layout, one, owned)) for one in owned)
+    )
 
 
 def _shares_ear(layout: Layout, one: Owner, owned: Sequence[Owner]) -> bool:
@@ -109,7 +112,7 @@ def _wanted(token: Token) -> frozenset[str]:
 def _named(layout: Layout, value: Value) -> Value:
     """Let the head of a column, or the word behind a number, say what of a test it is."""
     if value.token.unit is None and follows(layout, value.row, value.token, frozenset({"words"})):
-        return replace(value, meaning="words")
+        return replace(value, meaning="words", doubts=())  # its own label stands behind it
     if value.token.unit in LEVELS and value.meaning in SCORES:
         return replace(value, meaning="level")
     if value.meaning in THRESHOLDS | SCORES:
@@ -158,7 +161,7 @@ def _begins_list(layout: Layout, value: Value) -> bool:
     )
 
 
-def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
+def _speech(layout: Layout, sheet: Sheet, one: Owner, language: str | None, *, shared: bool) -> Speech:
     value, token = one.value, one.value.token
     meaning = value.meaning
     why: list[str] = []
@@ -180,12 +183,16 @@ def _speech(layout: Layout, sheet: Sheet, one: Owner, shared: bool) -> Speech:
     is_score = meaning in SCORES
     level = told.get("level") if is_score else value
     words = told.get("words")
-    heard = token.value is not None and sign_before(layout, value.row, token) not in (">", "\u2265")
-    check_level(level, why)
+    sign = sign_before(layout, value.row, token)
+    heard = token.value is not None and sign not in BEYOND
+    why += [code for one in (value, *one.attributes) for code in one.doubts]
+    check_level(level, why, language)
     check_score(value if is_score else None, words, phonemes=meaning == "phonemes", why=why)
     check_snr(snr, why)
     if not heard:
         why.append("arrow-uncertain" if token.value is None else "two-readings")
+    if sign in LIMITS:
+        why.append("two-readings")
     named = [token for value in lists[:1] for token in list_tokens(layout, value)]
     if any((token.value or 0) > MOST_LIST for token in named):
         why.append("implausible")

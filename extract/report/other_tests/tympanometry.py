@@ -10,7 +10,7 @@ from ....interpret.record import Immittance, Side, Tympanogram
 from ...sheet import Sheet
 from ..layout.context import Layout
 from ..layout.tokens import Token
-from ..layout.values import Value, after, sign_before, unclaimed, values
+from ..layout.values import BEYOND, LIMITS, Value, after, sign_before, unclaimed, values
 from .evidence import judge
 
 UNREAD = "unread"
@@ -112,7 +112,7 @@ def _numbers(layout: Layout) -> list[_Read]:
             why.append("unit-differs")
         if not kind.least <= number <= kind.most or (kind.units <= {"mmho", "mL"} and value.token.decimals == 0):
             why.append("implausible")
-        if sign_before(layout, value.row, value.token) in ("<", ">", "\u2264", "\u2265", "~"):
+        if sign_before(layout, value.row, value.token) in LIMITS | BEYOND:
             why.append("two-readings")
         read += _of_ear(layout, value, number, value.token.text, why)
     return read
@@ -151,7 +151,7 @@ def _type_text(layout: Layout, value: Value) -> str | None:
 
 
 def _doubts(value: Value) -> list[str]:
-    return ["label-uncertain"] if value.loose else []
+    return [*(["label-uncertain"] if value.loose else []), *value.doubts]
 
 
 def _unread(layout: Layout, claimed: list[Token]) -> list[_Read]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from statistics import median
@@ -25,6 +25,9 @@ MOST_COLONS, FEWEST_BARE = 2, 4
 """With no more labels with colons, but so many names of facts before a space, a space ends labels on this page."""
 MOST_SLIPS = 2
 """On a page of colons, what has none and so many letters misread is no label: "schlecht" is not "Geschlecht"."""
+OTHER = frozenset({"other"})
+LEAST_WORD = 2
+"""One letter before a label may be a speck, or count a form's items."""
 BEGIN = 12
 """So many first letters tell which wordings a text may be."""
 COLONS = frozenset(":;")
@@ -111,7 +114,7 @@ def _of_line(number: int, line: Line, wide: float, *, bare: bool = False) -> lis
         if label is None:
             at += 1
         else:
-            found.append(label)
+            found.append(replace(label, names=OTHER) if _qualified(tokens, at, found, wide * line.height) else label)
             at = label.last + 1
     return found
 
@@ -128,6 +131,19 @@ def _may_begin(tokens: tuple[Token, ...], at: int, line: Line, found: list[Label
     return gap > wide * line.height or tokens[at].word != tokens[at - 1].word
 
 
+def _qualified(tokens: tuple[Token, ...], at: int, found: list[Label], wide: float) -> bool:
+    """Say whether words before a label make it another one: "Mother's name", "Next visit date".
+
+    Where a label stands before it on its cell, they may be that one's value: then only such words count as are known.
+    """
+    before = tokens[at - 1] if at and tokens[at - 1].cell == tokens[at].cell else None
+    if before is None or before.sign or tokens[at].left - before.right > wide or len(before.said) < LEAST_WORD:
+        return False
+    begun = any(tokens[label.last].cell == before.cell for label in found)
+    words = vocabulary()
+    return before.said in words.others or not (begun or before.said in words.own)
+
+
 def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide: float, *, bare: bool) -> Label | None:
     matches: list[tuple[int, int, Phrase]] = []
     for phrase in _may_be(_begins(tokens, at)):
@@ -139,6 +155,11 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     end, least, _ = max(matches, key=lambda match: match[:2])
     fewest = -least
     phrases = [phrase for stop, slips, phrase in matches if (stop, slips) == (end, least)]
+    short = len(tokens[at].said) == 1 or tokens[at].said.isdigit()
+    if fewest and short and at + 1 < len(tokens):
+        later = [_matched(phrase, tokens, at + 1) for phrase in phrases]
+        if any(stop and slips < fewest for stop, slips in later):
+            return None  # "Room 4 Calibration": the value's last word is no misread letter of the label
     end, hint = _hint(tokens, end)
     colon = end < len(tokens) and tokens[end].sign in COLONS and tokens[end].cell == tokens[end - 1].cell
     first = at == 0 or tokens[at - 1].cell != tokens[at].cell

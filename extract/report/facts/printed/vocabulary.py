@@ -47,6 +47,8 @@ class Vocabulary:
         The name of Tesseract's data for each language.
     pages, of : frozenset of str
         The bare words of "page 2 of 3".
+    own, others : frozenset of str
+        Bare words before a label that leave it the patient's, and such that make it somebody else's or another day's.
     """
 
     labels: tuple[Phrase, ...]
@@ -56,6 +58,8 @@ class Vocabulary:
     recognised: dict[str, str]
     pages: frozenset[str]
     of: frozenset[str]
+    own: frozenset[str]
+    others: frozenset[str]
 
 
 def bare(text: str) -> str:
@@ -86,6 +90,7 @@ def vocabulary() -> Vocabulary:
     orders: dict[str, tuple[Order, ...]] = {}
     recognised: dict[str, str] = {}
     numbering: dict[str, set[str]] = {"page": set(), "of": set()}
+    qualified: dict[str, set[str]] = {"own": set(), "others": set()}
     folder = files("octavo.extract.report.labels")
     for file in sorted(folder.iterdir(), key=lambda one: one.name):
         if not (file.name.startswith("facts-") and file.name.endswith(".toml")):
@@ -94,8 +99,9 @@ def vocabulary() -> Vocabulary:
         language = told["language"]
         orders[language] = tuple(told["date-orders"])
         recognised[language] = told["tesseract"]
-        for part, known in numbering.items():
-            known |= {bare(word) for word in told["numbering"][part]}
+        for section, parts in (("numbering", numbering), ("qualified", qualified)):
+            for part, known in parts.items():
+                known |= {bare(word) for word in told[section][part]}
         labels += [Phrase(parts_of(w), name, language) for name, words in told["labels"].items() for w in words]
         months |= {bare(word): int(number) for number, words in told["months"].items() for word in words}
         for name in CHOICES:
@@ -110,4 +116,6 @@ def vocabulary() -> Vocabulary:
         recognised,
         frozenset(numbering["page"]),
         frozenset(numbering["of"]),
+        frozenset(qualified["own"]),
+        frozenset(qualified["others"]),
     )

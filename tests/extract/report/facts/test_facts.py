@@ -241,3 +241,40 @@ def test_a_printed_page_number_is_given_with_the_number_of_pages() -> None:
     assert value(read((40, 900, "Page 2 of 3")), "page-number") == ("2/3", "sure")
     assert value(read((40, 900, "Seite 1/2")), "page-number") == ("1/2", "sure")
     assert read((40, 900, "Page 4 of 3"), (40, 950, "List 2 of 3")).facts == ()
+
+
+def test_a_text_asks_that_took_in_another_fact_behind_a_comma() -> None:
+    """ "Two-channel audiometer, calibrated" stood as the audiometer, a tester with "; reliability was fair" as one."""
+    found = read(
+        *HEAD,
+        (40, 100, "Tested by: J. Holloway & student; reliability was fair."),
+        (40, 130, "Audiometer: two-channel audiometer, calibrated"),
+    )
+    assert [value(found, name)[1:] for name in ("tester", "audiometer")] == [("ask",), ("ask",)]
+    assert value(read(*HEAD, (40, 100, "Tested by: Holloway, O. A.")), "tester") == ("Holloway, O. A.", "sure")
+
+
+@pytest.mark.parametrize(
+    "label",
+    [
+        "Mother's name: Dora Klint",
+        "Hospital name: Quayside",
+        "Next visit date: 9 Nov 2028",
+        "Father's date of birth: 3 May 1980",
+        "Referring audiologist: P. Vale",
+        "Hearing aid model: Clarion 5",
+    ],
+)
+def test_a_label_with_another_word_before_it_is_not_the_patient_s(label: str) -> None:
+    """A father's birth date stood as the patient's, the next visit's as the test's."""
+    assert read((40, 40, label)).facts == ()
+
+
+@pytest.mark.parametrize("label", ["Patient's name: Dora Klint", "1. Name: Dora Klint", "The name: Dora Klint"])
+def test_a_label_with_a_number_or_the_patient_before_it_is_the_patient_s(label: str) -> None:
+    assert value(read((40, 40, label)), "patient-name") == ("Dora Klint", "sure")
+
+
+def test_the_patient_s_own_name_stands_beside_a_mother_s() -> None:
+    found = read((40, 40, "Name: Finn Klint"), (40, 70, "Mother's name: Dora Klint"))
+    assert [(fact.value, fact.standing) for fact in found.facts] == [("Finn Klint", "sure")]

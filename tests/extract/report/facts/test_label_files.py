@@ -18,7 +18,7 @@ ENGLISH = tomllib.loads((FOLDER / "facts-en.toml").read_text("utf-8"))
 @pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 def test_a_language_has_every_label_month_and_choice(file: Path) -> None:
     told = tomllib.loads(file.read_text("utf-8"))
-    for section in ("labels", "months", "sex", "reliability", "transducer", "numbering"):
+    for section in ("labels", "qualified", "months", "sex", "reliability", "transducer", "numbering"):
         assert set(told[section]) == set(ENGLISH[section])
         assert all(told[section].values())
 

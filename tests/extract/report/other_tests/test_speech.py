@@ -163,3 +163,20 @@ def test_a_label_that_lost_its_space_still_names_its_column() -> None:
 def test_a_serial_number_is_no_ratio_of_signal_to_noise() -> None:
     page = "Skerry 7, S/N 69459\nNext visit 2.6.2021\nSpeech\nRight: WRS 90 % at 60 dB HL"
     assert [one.snr_db for one in read(page).speech] == [None]
+
+
+@pytest.mark.parametrize(("unit", "standing"), [("dB HL", "sure"), ("dB", "ask")])
+def test_a_german_speech_level_in_plain_db_may_be_sound_pressure_level(unit: str, standing: str) -> None:
+    """65 dB of the Freiburg test are dB SPL, and were taken for 65 dB HL."""
+    (one,) = read(f"Rechts: Einsilberverstehen 95 % bei 65 {unit}").speech
+    assert (one.standing, "reference-unclear" in one.why_ask) == (standing, standing == "ask")
+
+
+def test_a_german_loss_for_numbers_has_the_normal_ear_for_its_reference() -> None:
+    (one,) = read("Rechts: Hörverlust für Zahlen 25 dB").speech
+    assert (one.measure, one.level_db_hl, one.standing) == ("srt", 25, "sure")
+
+
+def test_an_english_speech_level_in_plain_db_is_hearing_level() -> None:
+    (one,) = read("Right: Word recognition 95 % at 65 dB").speech
+    assert one.standing == "sure"

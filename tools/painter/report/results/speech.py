@@ -106,12 +106,23 @@ def draw_speech_results(
     return y
 
 
-def _true(value: Speech, boxes: list[Box | None]) -> Speech:
-    return replace(value, standing="sure", probability=1.0, box=around([box for box in boxes if box]))
+_SPL_USUAL = frozenset({"de"})
+"""Languages in which "dB" beside speech may well mean dB SPL, as the Freiburg test's levels do (common practice)."""
 
 
-def _columns(rng: np.random.Generator, setting: Setting, results: tuple[EarSpeech, ...]) -> list[_Column]:
-    """Give what the tables hold."""
+def _says_what(unit: str, setting: Setting) -> bool:
+    """Say whether a unit leaves no doubt of its reference."""
+    return unit != "dB" or setting.language.code not in _SPL_USUAL
+
+
+def _true(value: Speech, boxes: list[Box | None], *, clear: bool = True) -> Speech:
+    """Give a value as the page states it; where its unit is not ``clear``, it is open."""
+    box = around([box for box in boxes if box])
+    return replace(value, standing="sure" if clear else "ask", probability=1.0, box=box)
+
+
+def _columns(rng: np.random.Generator, setting: Setting, results: tuple[EarSpeech, ...]) -> tuple[list[_Column], bool]:
+    """Give what the tables hold, and whether the unit of their levels is clear."""
     language, unit_in_head = setting.language, rng.random() < 0.6
     level_unit, untested = pick(rng, ("dB HL", "dB")), language.word(rng, "not_tested")
     measure = results[0].measure
@@ -135,7 +146,7 @@ def _columns(rng: np.random.Generator, setting: Setting, results: tuple[EarSpeec
     for place, loud in enumerate(results[0].loudness):
         levels = [one.loudness[place].level_db_hl for one in results]
         found.append(headed(loud.measure.upper(), level_unit, levels, loud.measure))
-    return found
+    return found, _says_what(level_unit, setting)
 
 
 def _masking(rng: np.random.Generator, setting: Setting, scores: list[Speech], unit: str) -> _Column:
@@ -148,16 +159,16 @@ def _masking(rng: np.random.Generator, setting: Setting, scores: list[Speech], u
     return _Column(f"{head} ({unit})", [f"{5 * int(rng.integers(6, 14))}" if score.masked else "–" for score in scores])
 
 
-def _stated(one: EarSpeech, columns: list[_Column], boxes: list[Box | None]) -> list[Speech]:
+def _stated(one: EarSpeech, columns: list[_Column], boxes: list[Box | None], *, clear: bool) -> list[Speech]:
     """Give what an ear's cells state, each with its place."""
     found = []
     if one.threshold is not None:
-        found.append(_true(Speech(one.ear, one.measure, float(one.threshold)), [boxes[0]]))
+        found.append(_true(Speech(one.ear, one.measure, float(one.threshold)), [boxes[0]], clear=clear))
     about = [box for column, box in zip(columns, boxes, strict=True) if column.states is None]
-    found.append(_true(one.scores[0], about))
+    found.append(_true(one.scores[0], about, clear=clear))
     for loud in one.loudness:
         here = [box for column, box in zip(columns, boxes, strict=True) if column.states == loud.measure]
-        found.append(_true(loud, here))
+        found.append(_true(loud, here, clear=clear))
     return found
 
 
@@ -179,13 +190,13 @@ def _as_ears(
     results: tuple[EarSpeech, ...],
     title: str | None,
 ) -> tuple[list[Speech], float]:
-    columns, names = _columns(rng, setting, results), _ear_names(rng, setting, results)
+    (columns, clear), names = _columns(rng, setting, results), _ear_names(rng, setting, results)
     rows = [[setting.language.word(rng, "ear"), *(column.head for column in columns)]]
     rows += [[name, *(column.texts[k] for column in columns)] for k, name in enumerate(names)]
     boxes, y = draw_rows(sheet, rng, setting, at, rows, title=title, room=width)
     found = []
     for k, one in enumerate(results):
-        found += _stated(one, columns, boxes[k + 1][1:])
+        found += _stated(one, columns, boxes[k + 1][1:], clear=clear)
     return found, y
 
 
@@ -198,12 +209,12 @@ def _as_measures(
     results: tuple[EarSpeech, ...],
     title: str | None,
 ) -> tuple[list[Speech], float]:
-    columns, names = _columns(rng, setting, results), _ear_names(rng, setting, results)
+    (columns, clear), names = _columns(rng, setting, results), _ear_names(rng, setting, results)
     rows = [["", *names], *([column.head, *column.texts] for column in columns)]
     boxes, y = draw_rows(sheet, rng, setting, at, rows, title=title, room=width)
     found = []
     for k, one in enumerate(results):
-        found += _stated(one, columns, [line[k + 1] for line in boxes[1:]])
+        found += _stated(one, columns, [line[k + 1] for line in boxes[1:]], clear=clear)
     return found, y
 
 
@@ -225,6 +236,7 @@ def _as_lines(
     listed, counted = language.words("list")[0], language.words("words")[0]
     counted = counted if language.code == "de" else counted.lower()
     unit = pick(rng, ("dB HL", "dB"))
+    clear = _says_what(unit, setting)
     found: list[Speech] = []
     for name, one in zip(_ear_names(rng, setting, results), results, strict=True):
         y += size * 1.4
@@ -233,7 +245,7 @@ def _as_lines(
         if one.threshold is not None:
             said = [measure, f"{one.threshold} {unit};"]
             boxes, place = draw_words(sheet, setting, place, said, margins)
-            found.append(_true(Speech(one.ear, one.measure, float(one.threshold)), list(boxes)))
+            found.append(_true(Speech(one.ear, one.measure, float(one.threshold)), list(boxes), clear=clear))
         for score in one.scores:
             said = [wrs, f"{score.score_percent:.0f} %", f"{at_word} {score.level_db_hl:.0f} {unit}"]
             said[-1] += "," if score.word_list or score.words or score.masked or score.aided else ""
@@ -243,11 +255,11 @@ def _as_lines(
             said += [f"{language.words('aided')[0]},"] if score.aided else []
             said[-1] = said[-1].removesuffix(",") + (";" if score is not one.scores[-1] or one.loudness else "")
             boxes, place = draw_words(sheet, setting, place, said, margins)
-            found.append(_true(score, list(boxes)))
+            found.append(_true(score, list(boxes), clear=clear))
         for loud in one.loudness:
             said = [f"{loud.measure.upper()} {loud.level_db_hl:.0f} {unit};"]
             boxes, place = draw_words(sheet, setting, place, said, margins)
-            found.append(_true(loud, list(boxes)))
+            found.append(_true(loud, list(boxes), clear=clear))
         y = place[1]
     return found, y + size
 

@@ -1,0 +1,1 @@
+"""The words around a printed value that say what it is not."""
