@@ -20,7 +20,9 @@ LEAST_FRAME = 0.12
 MOST_FRAMES = 3
 COLUMN = 4
 OVER = 0.2
-"""So many levels make a column; marks stand so far beyond its ends, in its heights, at the most."""
+NARROWEST = 0.5
+"""So many levels make a column; marks stand so far beyond its ends, in its heights, at the most, and what is narrower
+than this is no chart but a margin."""
 BESIDE = 2.5
 """A specimen stands so near its words, in sizes."""
 COVERED = 0.3
@@ -87,7 +89,7 @@ def _beside_column(run: LabelRun, size: tuple[int, int], areas: tuple[ChartArea,
     left_end = max((box[2] for box in level if box[2] < run.across), default=0.0)
     held = any(box[0] < run.across < box[2] for box in level)
     sides = ((left_end, run.across), (run.across, right_end))
-    return [] if held else [(x0, top, x1, bottom) for x0, x1 in sides if x1 - x0 > LEAST_FRAME * max(size)]
+    return [] if held else [(x0, top, x1, bottom) for x0, x1 in sides if x1 - x0 > NARROWEST * high]
 
 
 def _has_marks(pixels: Pixels, words: tuple[Word, ...], box: Box) -> bool:

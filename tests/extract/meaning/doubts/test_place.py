@@ -19,7 +19,7 @@ COLUMN = 75.0
 def columns(labelled: Iterable[float]) -> FrequencyScale:
     """Print every column of a form, and read some of the labels."""
     anchors = tuple((hz, 200 + COLUMN * COLUMNS.index(hz)) for hz in labelled)
-    return FrequencyScale("equal", anchors, len(anchors), 0.0)
+    return FrequencyScale("equal", anchors, len(anchors), 0.0, frozenset(COLUMNS))
 
 
 def test_a_column_between_lost_labels_may_be_any_of_more_frequencies_than_there_are_columns() -> None:
