@@ -80,16 +80,17 @@ def _beside_column(run: LabelRun, size: tuple[int, int], areas: tuple[ChartArea,
 
     Of two charts side by side, the second one's column may have been taken for the first one's labels on its right.
     """
-    if len(run.values) < COLUMN or any(run == a.level for a in areas):
+    if run.along != "y" or len(run.values) < COLUMN or any(run == a.level for a in areas):
         return []
-    high = run.at[-1] - run.at[0]
-    top, bottom = max(run.at[0] - OVER * high, 0.0), min(run.at[-1] + OVER * high, size[1] - 1.0)
+    first, last = min(run.at), max(run.at)
+    high = last - first
+    top, bottom = max(first - OVER * high, 0.0), min(last + OVER * high, size[1] - 1.0)
     level = [a.box for a in areas if a.box[1] < bottom and top < a.box[3]]
     right_end = min((box[0] for box in level if box[0] > run.across), default=size[0] - 1.0)
     left_end = max((box[2] for box in level if box[2] < run.across), default=0.0)
     held = any(box[0] < run.across < box[2] for box in level)
     sides = ((left_end, run.across), (run.across, right_end))
-    return [] if held else [(x0, top, x1, bottom) for x0, x1 in sides if x1 - x0 > NARROWEST * high]
+    return [] if held or top >= bottom else [(x0, top, x1, bottom) for x0, x1 in sides if x1 - x0 > NARROWEST * high]
 
 
 def _has_marks(pixels: Pixels, words: tuple[Word, ...], box: Box) -> bool:
