@@ -48,6 +48,7 @@ def columns_of(
     steps = [
         b[0] - a[0] for i in range(len(line.hz)) for a, b in pairwise(sorted(one[:2] for one in found if one[1] == i))
     ]
+    columns: list[list[tuple[float, int, list[Word]]]] = []
     for aside in ASIDE:
         apart = max(0.9 * high, aside * median(steps) if steps else 0.0)
         columns = _gathered(found, line, side, apart)
