@@ -54,11 +54,11 @@ class Fitted:
 def fitted() -> Fitted:
     """Load what was fitted; ``certainty.json`` says to which pages."""
     data = json.loads(files("octavo.extract.table").joinpath("certainty.json").read_text("utf-8"))
-    kinds = [
+    in_print, by_hand = (
         Weighing(tuple(float(one["weights"][name]) for name in EVIDENCE), one["constant"], one["sure_from"])
         for one in (data["in_print"], data["by_hand"])
-    ]
-    return Fitted(*kinds, data["given"], data["doubted"])
+    )
+    return Fitted(in_print, by_hand, data["given"], data["doubted"])
 
 
 def evidence_of(cells: Sequence[Cell]) -> list[tuple[float, ...]]:

@@ -19,6 +19,8 @@ COLUMN_GAP = {1: 40.0, -1: 12.0}
 """The next column stands at most so many heights of a word away, right and left of the frequencies."""
 ASIDE = (0.3, 0.2, 0.12)
 """How far numbers of one column may stand aside of one another, in distances of columns: a hand does not aim well."""
+MANY = 4
+"""Two numbers in one of so many rows of a column are a correction."""
 OFF_MIDDLE = 0.35
 """How far a heading may stand from the middle of the columns that it is over, in columns."""
 
@@ -46,10 +48,12 @@ def columns_of(
     steps = [
         b[0] - a[0] for i in range(len(line.hz)) for a, b in pairwise(sorted(one[:2] for one in found if one[1] == i))
     ]
+    columns: list[list[tuple[float, int, list[Word]]]] = []
     for aside in ASIDE:
         apart = max(0.9 * high, aside * median(steps) if steps else 0.0)
         columns = _gathered(found, line, side, apart)
-        if all(len({i for _, i, _ in column}) == len(column) for column in columns):
+        doubled = (len(column) - len({i for _, i, _ in column}) for column in columns)
+        if all(MANY * twice <= len(column) for twice, column in zip(doubled, columns, strict=True)):
             break  # else two numbers of one row stand in one column: empty cells made the steps look wide
     made = []
     for column in columns[::side]:
@@ -96,7 +100,8 @@ def column_names(
     over = [
         w
         for w in words
-        if middle(w)[1] < line.at[0] - 0.6 * high and left - 0.5 * pitch < middle(w)[0] < right
+        if any(c.isalpha() for c in w.text)
+        and middle(w)[1] < line.at[0] - 0.6 * high and left - 0.5 * pitch < middle(w)[0] < right
         and not (w.box[0] < left and middle(w)[0] < at[0] - pitch / 2) and not (side > 0 and w.box[2] < left)
     ]  # fmt: skip
     names: list[tuple[Name, bool]] = [(Name(), False)] * len(at)

@@ -212,3 +212,19 @@ def test_rows_that_stand_wide_apart_for_numbers_by_hand_are_all_read() -> None:
 def test_a_title_of_shifts_that_stands_far_over_its_table_counts() -> None:
     rows = [[("Shift since 2019", 2.0, -1.8)], ["", *HZ], ["Right AC", *RIGHT], ["Left AC", *LEFT]]
     assert not sure(rows)
+
+
+def test_numbers_by_hand_above_the_first_frequency_are_no_heads_of_their_columns() -> None:
+    rows: list[list[Printed]] = [["Hz", ("R AC", 1.0, 0.0), ("L AC", 2.0, 0.0)]]
+    for number, (hz, r, level) in enumerate(zip(HZ, RIGHT, LEFT, strict=True)):
+        off = -0.2 if number == 0 else 0.0
+        rows.append([hz, (r, 1.0, off), (level, 2.0, off)])
+    assert sure(rows) == said("right", "air", RIGHT) | said("left", "air", LEFT)
+
+
+def test_a_number_written_anew_beside_a_wrong_one_makes_no_second_column() -> None:
+    rows: list[list[Printed]] = [["Hz", ("R AC", 1.0, 0.0), ("L AC", 2.0, 0.0)]]
+    for number, (hz, r, level) in enumerate(zip(HZ, RIGHT, LEFT, strict=True)):
+        written: list[Printed] = [(r, 1.0, 0.0)] if number < 3 else [("80", 0.75, 0.0), (r, 0.25, 0.0)]
+        rows.append([hz, *written, (level, 2.0 if number < 3 else 1.0, 0.0)])
+    assert sure(rows) == said("right", "air", (*RIGHT[:3], "")) | said("left", "air", LEFT)
