@@ -66,8 +66,9 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
     tuple of KeyLine
         Empty where no key is found, or none is needed.
     """
-    if not areas or not any(m.glyph in UNCLEAR and m.score > LEAST_SCORE for m in marks):
-        return ()
+    shapes = {m.glyph for m in marks if m.score > LEAST_SCORE}
+    if not areas or not (shapes & UNCLEAR or shapes & {"cross", "square"} == {"square"}):
+        return ()  # squares without a cross may be a charting program's markers
     words = _meant_words(sheet)
     said = [w for w in words if KEY_WORD.match(w.text) and w.upright == 0]
     found: list[KeyLine] = []

@@ -20,7 +20,7 @@ from .grouping import ChartEar, Doubt, grouped, only_ear
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
-from .symbols.key import set_of_key
+from .symbols.key import denied_by, set_of_key
 from .symbols.one_ink import in_both_colours, in_colour, without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
@@ -70,7 +70,7 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     chosen = convention(
         every, key=set_of_key(filling.key, shapes), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
     )
-    open_glyphs = chosen.open_glyphs | filling.doubtful
+    open_glyphs = chosen.open_glyphs | filling.doubtful | denied_by(filling.key, chosen.symbol_set)
     chosen = replace(chosen, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]
     if any(ears_were_told(e.thresholds) for e in explained):

@@ -152,7 +152,8 @@ def drawn(
 ) -> OutsidePage:
     """Say what a page holds that was drawn in ``frames``, its bone marks ``beside`` their lines (see `aside`)."""
     where = {ear: frame for frame, ears in panels(frames) for ear in ears}
-    places = tuple(where.get(one.ear, frames[0]).place(one.frequency_hz, one.level_db_hl, aside(one, beside)) for one in truth)
+    at = [(where.get(one.ear, frames[0]), one) for one in truth]
+    places = tuple(frame.place(one.frequency_hz, one.level_db_hl, aside(one, beside)) for frame, one in at)
     return OutsidePage(path, truth, len(frames), note, places, tuple(frame.outline for frame in frames))
 
 

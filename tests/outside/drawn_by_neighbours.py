@@ -1,8 +1,8 @@
 """Charts of neighbouring trades that look like audiograms and are none, alone or below an audiogram.
 
-Emissions, sound pressure, gain, ear protectors, shifts, norms, noise, rooms, reflexes, leaflets, empty forms: an octave
-axis and decibels, circles and crosses, and no threshold in dB HL. With ``--renderer neighbours``, half of the pages hold
-an audiogram as well. Kinds and figures are common practice, no single source.
+Emissions, sound pressure, gain, ear protectors, shifts, norms, noise, rooms, reflexes, leaflets, empty forms: an
+octave axis and decibels, circles and crosses, and no threshold in dB HL. Half of the pages hold an audiogram as well.
+Kinds and figures are common practice, no single source.
 """
 
 from __future__ import annotations
@@ -55,12 +55,12 @@ STYLES: dict[str, Kind] = {
                  HALVES, 4),
     "protector": Kind("Attenuation of the ear muff", "Octave band (Hz)", "Attenuation (dB)", (0, 60), 10, (18, 24),
                       ("Assumed", "Mean"), ("x", "o"), (125, *OCTAVES), 5),
-    "shift": Kind("Temporary threshold shift", "Frequency (Hz)", "Shift (dB)", (0, 60), 10, (8, 15), ("2 min", "20 min"),
-                  slope=3),
+    "shift": Kind("Temporary threshold shift", "Frequency (Hz)", "Shift (dB)", (0, 60), 10, (8, 15),
+                  ("2 min", "20 min"), slope=3),
     "norms": Kind("Medians by age", "Frequency (Hz)", "Hearing threshold level (dB)", (-10, 100), 10, (2, 6, 14, 26),
                   ("30 y", "45 y", "60 y", "75 y"), ("",), slope=6, spread=1),
-    "noise": Kind("Noise at the work place", "Octave band centre frequency (Hz)", "Sound pressure level (dB)", (110, 50),
-                  10, (85, 78), ("Press", "Lathe"), ("o", "s"), (63, 125, *OCTAVES)),
+    "noise": Kind("Noise at the work place", "Octave band centre frequency (Hz)", "Sound pressure level (dB)",
+                  (110, 50), 10, (85, 78), ("Press", "Lathe"), ("o", "s"), (63, 125, *OCTAVES)),
     "room": Kind("Sound insulation of the wall", "Frequency (Hz)", "R (dB)", (80, 0), 10, (45,), ("Wall",), ("d",),
                  (125, *OCTAVES), 5),
     "reflexes": Kind("Acoustic reflex thresholds", "Frequency (Hz)", "Reflex level (dB HL)", (70, 120), 10, (88, 95),
@@ -126,9 +126,7 @@ def _plot(rng: np.random.Generator, pen: Pen, frame: Frame, chart: Kind, look: L
     for number, (mean, name) in enumerate(zip(chart.curves, chart.names, strict=True)):
         levels = [mean + chart.slope * log2(hz / 500) + float(rng.normal(0, chart.spread)) for hz in chart.ticks]
         low, high = sorted(chart.levels)
-        points = [
-            (frame.x(hz), y(min(high, max(low, level)))) for hz, level in zip(chart.ticks, levels, strict=True)
-        ]
+        points = [(frame.x(hz), y(min(high, max(low, level)))) for hz, level in zip(chart.ticks, levels, strict=True)]
         sign = chart.marks[number % len(chart.marks)]
         _curve(pen, points, sign, inks[number])
         if sign:

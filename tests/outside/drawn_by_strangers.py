@@ -1,7 +1,7 @@
 """Audiograms as strangers might draw them who know the trade and no line of our code: by Pillow and by cairo.
 
-A style is where a page starts from; `varied` then changes labels, marks, arrows, lines and shades by lot. Short sets run
-with Pillow alone; pages in PDF need cairo (PyPI's cairocffi; not for CI).
+A style is where a page starts from; `varied` then changes labels, marks, arrows, lines and shades by lot. CI draws
+with Pillow alone; pages in PDF need cairo (PyPI's cairocffi).
 """
 
 from __future__ import annotations
@@ -41,7 +41,9 @@ def page(seed: int, folder: Path, kind: str = "") -> OutsidePage:
     """Draw page number ``seed`` into ``folder`` (see `deal`); ``kind`` overrules the lot: ``150`` for Pillow's dots."""
     rng, style, look = deal(8, seed, STYLES)
     look = varied(rng, look)
-    wish = Wish(tuple(hz for hz in look.tested if hz <= 8000), look.levels[1] - 10, look.levels[0], bone=pick(rng, BONES))
+    wish = Wish(
+        tuple(hz for hz in look.tested if hz <= 8000), look.levels[1] - 10, look.levels[0], bone=pick(rng, BONES)
+    )
     truth = hearing_test(rng, replace(wish, masked_air=look.masked_air))
     truth = (*_with_high(rng, truth, look), *_field(rng, look))
     chosen = pick(rng, look.kinds)
@@ -180,7 +182,9 @@ def _labels(pen: Pen, frame: Frame, look: Look) -> None:
                 pen.text((x, frame.y(db)), name, s, look.ink, anchor)
     if look.titles[0] and "T" not in look.sides:
         under = (2.4 + 1.2 * look.staggered) * s
-        pen.text((left + width / 2, top - under if "b" not in look.sides else bottom + under), look.titles[0], s, look.ink)
+        pen.text(
+            (left + width / 2, top - under if "b" not in look.sides else bottom + under), look.titles[0], s, look.ink
+        )
     if look.titles[1] and "L" not in look.sides:
         beside = left - 3.6 * s if "l" in look.sides else right + 3.6 * s
         pen.text((beside, top + height / 2), look.titles[1], s, look.ink, turned=90)
@@ -237,7 +241,9 @@ def _mark(pen: Pen, at: Point, one: Threshold, look: Look) -> None:
         pen.circle(at, r * 0.95, fill=fill, stroke=colour, width=look.pen)
     else:
         for way in (-1, 1):
-            pen.line([(at[0] - 0.9 * r, at[1] - 0.9 * r * way), (at[0] + 0.9 * r, at[1] + 0.9 * r * way)], colour, look.pen)
+            pen.line(
+                [(at[0] - 0.9 * r, at[1] - 0.9 * r * way), (at[0] + 0.9 * r, at[1] + 0.9 * r * way)], colour, look.pen
+            )
 
 
 def _arrow(pen: Pen, at: Point, one: Threshold, look: Look) -> None:

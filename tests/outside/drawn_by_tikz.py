@@ -197,9 +197,9 @@ def _plotted(frame: Frame, truth: Sequence[Threshold], ears: Sequence[Ear], look
         f"at={{({left}cm,{-top - height}cm)}},anchor=south west,scale only axis,width={width}cm,height={height}cm",
         f"xmin={along(look.ticks[0]) - frame.margin},xmax={along(look.ticks[-1]) + frame.margin}",
         f"ymin={look.levels[0]},ymax={look.levels[1]},y dir=reverse,clip=false",
-        f"xtick={{{ticks}}},xticklabels={{{names}}},ytick distance=20" if look.page[0] < 13 else
-        f"xtick={{{ticks}}},xticklabels={{{names}}},ytick distance=10",
-        f"xlabel={{Frequency ({'kHz' if look.khz else 'Hz'})}},ylabel={{Hearing level (dB HL)}},mark size={look.mark}cm",
+        f"xtick={{{ticks}}},xticklabels={{{names}}},ytick distance={20 if look.page[0] < 13 else 10}",
+        f"xlabel={{Frequency ({'kHz' if look.khz else 'Hz'})}},ylabel={{Hearing level (dB HL)}}",
+        f"mark size={look.mark}cm",
     ]  # fmt: skip
     options += [look.grid_in_plot] * bool(look.grid_in_plot) + [f"legend pos={look.legend}"] * bool(look.legend)
     out = [rf"\begin{{scope}}[y=1cm]\begin{{axis}}[{','.join(options)}]"]
@@ -216,7 +216,9 @@ def _plotted(frame: Frame, truth: Sequence[Threshold], ears: Sequence[Ear], look
                 out += [rf"\addlegendentry{{{ear} air{', masked' if masked else ''}}}"] * bool(look.legend)
         for one in of(truth, ear, "bone"):
             place = _points(frame, [one], look)
-            out.append(rf"\node[{ear}ear,inner sep=0] at (axis cs:{place[1:-1]}) {{{look.sign} {LETTERS[ear, one.masked]}}};")
+            out.append(
+                rf"\node[{ear}ear,inner sep=0] at (axis cs:{place[1:-1]}) {{{look.sign} {LETTERS[ear, one.masked]}}};"
+            )
     out.append(r"\end{axis}\end{scope}")
     return [*out, *(line for one in truth if one.ear in ears for line in _arrow(frame, one, look))]
 

@@ -2,11 +2,10 @@
 
     python tests/outside/measure.py --renderer matplotlib --n 20 --out DIR
 
-Renderers: matplotlib, pillow, testers and neighbours (packages); strangers (cairocffi); tikz (Debian's TeX); gnuplot,
-svg, office and r (Debian's gnuplot-nox, chromium, libreoffice-calc and r-base-core, outside CI). --spoil sends the pages
-through a way of `spoiled` first, --hand-on through one of `handed_on`. Under DIR lie the pages, the report, and for
-every page with a fault an overlay: truth
-green, reading red, faults drawn large.
+Renderers: matplotlib, pillow and testers (packages); strangers and neighbours (cairocffi); gnuplot, svg, office, r and
+tikz (Debian's gnuplot-nox, chromium, libreoffice-calc, r-base-core, texlive-pictures with texlive-latex-recommended,
+outside CI). --spoil sends the pages through a pipeline of `spoiled` first, --hand-on through a way of `handed_on`.
+Under DIR lie the pages, the report, and for every page with a fault an overlay: truth green, reading red, faults large.
 """
 
 from __future__ import annotations
@@ -24,9 +23,7 @@ from pathlib import Path
 
 import pypdfium2
 from cases import OutsidePage
-from copied import MACHINES
 from handed_on import WAYS, hand_on
-from photographed import SHOTS
 from PIL import Image, ImageDraw, ImageFont
 from score import Score, in_words, score
 from spoiled import PIPELINES, spoil
@@ -35,7 +32,6 @@ import octavo
 from octavo.interpret.errors import OctavoError
 from octavo.interpret.record import PageRecord, Point, Threshold
 
-SPOILINGS = {"all": [*PIPELINES], "photos": [*SHOTS], "machines": [*MACHINES]}
 RENDERERS = ("matplotlib", "svg", "gnuplot", "pillow", "office", "r", "testers", "strangers", "tikz", "neighbours")
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")
 
@@ -176,8 +172,8 @@ def _pages(choices: argparse.Namespace, folder: Path) -> Iterator[OutsidePage]:
 
 
 def _spoiled(pages: Iterator[OutsidePage], how: str, folder: Path) -> Iterator[OutsidePage]:
-    """Spoil pages in one way, or, with the name of a kind, each in the next way of it."""
-    ways = SPOILINGS.get(how, [how])
+    """Spoil pages in one way, or, with ``all``, each in the next way."""
+    ways = list(PIPELINES) if how == "all" else [how]
     for number, page in enumerate(pages):
         yield spoil(page, ways[number % len(ways)], folder, number)
 
@@ -196,9 +192,7 @@ def _choices() -> argparse.Namespace:
     parser.add_argument("--first", type=int, default=0, help="number of the first page (0); styles take turns")
     parser.add_argument("--style", help="draw this style alone")
     parser.add_argument("--standard", action="store_true", help="the ten standard audiograms instead (Bisgaard 2010)")
-    ways = (*PIPELINES, *SHOTS, *MACHINES, *SPOILINGS)
-    spoil_help = "spoil the pages by augraphy (group outside; all: each way in turn), or by our photos and machines"
-    parser.add_argument("--spoil", choices=ways, metavar="WAY", help=spoil_help)
+    parser.add_argument("--spoil", choices=(*PIPELINES, "all"), help="spoil the pages by augraphy (group outside)")
     parser.add_argument("--hand-on", choices=(*WAYS, "all"), help="hand the pages on, as a screenshot or the like")
     parser.add_argument("--draw-only", action="store_true", help="draw the pages and stop")
     parser.add_argument("--out", type=Path, required=True, metavar="DIR")

@@ -21,8 +21,8 @@ class Look:
     """How one page is drawn; lengths in points.
 
     ``sides`` are the sides of the plot that carry labels (l, r, t, b; L, T within the plot); ``zones`` shade the
-    degrees and write their words; ``gaps`` leaves white round marks on their line; ``told`` prints each level beside its
-    mark, ``rows`` all of them below the chart; ``field`` draws loudspeaker marks, of S or of A.
+    degrees and write their words; ``gaps`` leaves white round marks on their line; ``told`` prints each level beside
+    its mark, ``rows`` all of them below the chart; ``field`` draws loudspeaker marks, of S or of A.
     """
 
     page: tuple[float, float] = A4
@@ -89,12 +89,12 @@ STYLES: dict[str, Look] = {
                    kinds=("72", "72", "96"), grid="#d0d0d0", pen=1.6),
     "orange-blue": Look(colours=("#d55e00", "#0072b2"), sides="lb", key="inside"),
     "all-black": Look(colours=("#000000", "#000000"), frame=2, grid="#000000", grid_pen=0.35, key="beside"),
-    "web-plot": Look(page=(700, 450), boxes=((80, 70, 470, 310),), plot="#e5ecf6", grid="#ffffff", grid_pen=1, frame=0,
-                     sides="lb", colours=("#ef553b", "#636efa"), pen=2, key="beside", size=10, fill="air", ticks=OCTAVES,
-                     labelled=OCTAVES, masked_air=False, titles=("Frequency (Hz)", "Threshold (dB HL)"),
+    "web-plot": Look(page=(700, 450), boxes=((80, 70, 470, 310),), plot="#e5ecf6", grid="#ffffff", grid_pen=1,
+                     frame=0, sides="lb", colours=("#ef553b", "#636efa"), pen=2, key="beside", size=10, fill="air",
+                     ticks=OCTAVES, labelled=OCTAVES, masked_air=False, titles=("Frequency (Hz)", "Threshold (dB HL)"),
                      kinds=("100", "144", "pdf", "cairo-100")),
-    "matrix": Look(face="DejaVu Sans Mono", colours=("#000000", "#000000"), grid="#000000", dash=(0.6, 3), around="form",
-                   size=9, kinds=("dots-100", "dots-144", "dots-200"), radius=6, pen=1, grid_pen=0.5, key="below"),
+    "matrix": Look(face="DejaVu Sans Mono", colours=("#000000", "#000000"), grid="#000000", dash=(0.6, 3),
+                   around="form", size=9, kinds=("dots-100", "dots-144", "dots-200"), radius=6, pen=1, grid_pen=0.5, key="below"),
     "sheet": Look(page=(620, 420), boxes=((70, 70, 510, 270),), equal=True, across=False, frame=0, grid="#d9d9d9",
                   grid_pen=0.8, sides="lt", colours=("#c00000", "#4472c4"), pen=2.2, key="below", size=9, fill="air",
                   ticks=CLINIC, labelled=CLINIC, tested=CLINIC, masked_air=False, title="Hearing test", ink="#595959"),
@@ -141,7 +141,9 @@ def varied(rng: np.random.Generator, look: Look) -> Look:
     def some(share: float) -> bool:
         return bool(rng.random() < share)
 
-    look = replace(look, radius=look.radius * float(rng.uniform(0.8, 1.25)), pen=look.pen * float(rng.uniform(0.8, 1.3)))
+    look = replace(
+        look, radius=look.radius * float(rng.uniform(0.8, 1.25)), pen=look.pen * float(rng.uniform(0.8, 1.3))
+    )
     look = replace(look, bone=float(rng.uniform(0.11, 0.24)) * (1.3 if look.equal else 1))
     look = replace(look, arrow=pick(rng, ("open", "filled", "down", "long", "apart", "beside")))
     look = replace(look, joined=pick(rng, ("both", "both", "dashed", "dotted", "none")), gaps=some(0.2))
@@ -155,7 +157,9 @@ def varied(rng: np.random.Generator, look: Look) -> Look:
     if not look.fill and look.key and some(0.2):
         look = replace(look, fill=pick(rng, ("masked", "white")))
     if look.unit == "Hz" and some(0.25):
-        unit, title = pick(rng, (("kHz", "kHz"), ("k", "Frequency"), ("0,5", "Frequency [kHz]"), ("Hz", "Frequency in Hertz")))
+        unit, title = pick(
+            rng, (("kHz", "kHz"), ("k", "Frequency"), ("0,5", "Frequency [kHz]"), ("Hz", "Frequency in Hertz"))
+        )
         look = replace(look, unit=unit, titles=(title, pick(rng, (look.titles[1], "dB HL", "dB", "Level [dB HL]"))))
     if len(look.boxes) > 1:
         look = replace(look, ears=pick(rng, EAR_TITLES))

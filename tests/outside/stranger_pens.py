@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import importlib
 from collections.abc import Sequence
+from itertools import pairwise
 from math import cos, dist, radians, sin
 from pathlib import Path
 from typing import Any, Protocol
@@ -59,7 +60,7 @@ def pieces(points: Sequence[Point], dash: Sequence[float]) -> list[list[Point]]:
     out: list[list[Point]] = []
     number, left, on = 0, dash[0], True
     current = [points[0]]
-    for start, end in zip(points[:-1], points[1:], strict=True):
+    for start, end in pairwise(points):
         length, done = dist(start, end), 0.0
         while length - done > left:
             done += left

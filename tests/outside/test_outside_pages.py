@@ -9,7 +9,9 @@ from math import dist, log2
 from pathlib import Path
 
 import drawn_by_matplotlib
+import drawn_by_neighbours
 import drawn_by_pillow
+import drawn_by_strangers
 import drawn_by_testers
 import numpy as np
 import pytest
@@ -34,6 +36,8 @@ CORPUS = [
     *(pytest.param(drawn_by_pillow.page, seed, id=f"pillow-{s}") for seed, s in enumerate(drawn_by_pillow.STYLES)),
     *(pytest.param(drawn_by_testers.page, seed, id=f"testers-{s}") for seed, s in enumerate(drawn_by_testers.STYLES)),
 ]
+STRANGE = (2, 3, 8, 9, 11, 17, 29)
+"""Numbers of strangers' pages: shaded zones, a speech banana, a dot matrix, a spreadsheet, to 20 kHz, a pair."""
 STANDARD_DRAWERS = [pytest.param(d.standard, id=d.__name__) for d in (drawn_by_matplotlib, drawn_by_pillow)]
 MARKS = [
     known("right", "air", 1000, 45),
@@ -102,6 +106,32 @@ def test_no_error_is_silent_on_a_page_by_another_hand(make: Drawer, seed: int, t
     outcome = read_page(make(seed, tmp_path))
     silent = [str(fault) for fault in outcome.score.faults if fault.silent]
     assert (outcome.error, silent) == ("", [])
+
+
+@pytest.mark.parametrize("seed", STRANGE)
+def test_no_error_is_silent_on_a_strangers_page(seed: int, tmp_path: Path) -> None:
+    outcome = read_page(drawn_by_strangers.page(seed, tmp_path, "100"))
+    assert (outcome.error, [str(fault) for fault in outcome.score.faults if fault.silent]) == ("", [])
+    assert outcome.score.exact > 0.7 * outcome.score.total
+
+
+@pytest.mark.parametrize("seed", [51, 29, 4, 8])
+def test_nothing_is_surely_read_off_a_chart_of_masking_attenuation_shifts_or_reflexes(
+    seed: int, tmp_path: Path
+) -> None:
+    # masking levels and an ear muff's attenuation stood as thresholds of both ears, surely
+    outcome = read_page(drawn_by_neighbours.page(seed, tmp_path, "150"))
+    assert (outcome.error, [str(fault) for fault in outcome.score.faults if fault.silent]) == ("", [])
+
+
+@pytest.mark.parametrize("mark", MARKS, ids=in_words)
+def test_strangers_draw_a_mark_where_their_truth_says(mark: Threshold, tmp_path: Path) -> None:
+    look = drawn_by_strangers.STYLES["half-octaves"]
+    page, empty = (
+        drawn_by_strangers.draw(stem, tmp_path, truth, look, "half-octaves", "150")
+        for stem, truth in (("a", (mark,)), ("b", ()))
+    )
+    assert dist(ink_centre(page, empty), page.places[0]) < 0.2 * step_of(page, look.levels)
 
 
 @pytest.mark.parametrize("way", WAYS)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning
+from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...sightings import KeyLine
 
 BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]se[ao])\b")
@@ -24,6 +24,8 @@ DIFFERING: frozenset[Glyph] = frozenset(
 """Shapes that mean different things in different sets."""
 ENOUGH = 3
 """So many shapes explained settle the set whatever else the page shows."""
+CLEAR = 0.6
+"""A specimen's score from which it may deny a set."""
 SLIPS = 1 / 6
 """So many specimens may contradict a set for each that agrees: a shape beside a key's words may be seen amiss."""
 
@@ -58,6 +60,14 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
     alike = all(SYMBOL_SETS[t].meanings.get(g) == first.get(g) for t in tied for g in seen)
     enough = len(seen) >= ENOUGH or (marks is not None and marks & DIFFERING <= seen)
     return tied[0] if alike and enough else None
+
+
+def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph]:
+    """Give the glyphs of which a key says something other than a symbol set, and nowhere the same."""
+    clear = [line for line in lines if line.score > CLEAR]
+    verdicts = [(line.glyph, _agrees(symbols.meanings.get(line.glyph), line)) for line in clear]
+    agreed = {glyph for glyph, verdict in verdicts if verdict}
+    return frozenset(glyph for glyph, verdict in verdicts if verdict is False and glyph not in agreed)
 
 
 def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:

@@ -18,9 +18,7 @@ LEVELS = {250: 20, 500: 20, 1000: 25, 2000: 40, 4000: 40, 8000: 50}
 def line(text: str, x: float = MIDDLE, y: float = TOP - 75) -> tuple[Word, ...]:
     """Print a line of words with its middle at (x, y)."""
     start = x - 0.28 * 14 * len(text)
-    return tuple(
-        word(part, start + 0.56 * 14 * (text.index(part) + len(part) / 2), y) for part in text.split()
-    )
+    return tuple(word(part, start + 0.56 * 14 * (text.index(part) + len(part) / 2), y) for part in text.split())
 
 
 def upward(text: str, x: float = LEFT - 110) -> tuple[Word, ...]:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import pytest
+from by_hand import chart, row, sheet
 
-from octavo.extract.meaning.symbols.key import set_of_key
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
+from octavo.extract.meaning.symbols.key import denied_by, set_of_key
 from octavo.extract.sightings import KeyLine
-from octavo.interpret.symbols import Glyph, Ink
+from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Ink
 
 
 def line(glyph: Glyph, text: str, ink: Ink = "neutral") -> KeyLine:
@@ -121,3 +124,19 @@ def test_a_short_key_settles_a_page_of_which_it_explains_every_shape_that_sets_d
     assert set_of_key(SHORT) is None
     assert set_of_key(SHORT, frozenset({"circle", "cross", "bracket-left", "bracket-right"})) == "asha-1990"
     assert set_of_key(SHORT, frozenset({"triangle", "bracket-left", "bracket-right"})) is None
+
+
+def test_a_square_that_the_key_calls_plain_air_is_not_taken_for_masked() -> None:
+    # a charting program's markers: the key said "left air" beside a square, and every square stood as masked, surely
+    right, left = {250: 10, 500: 15, 1000: 20, 2000: 40}, {250: 15, 500: 25, 1000: 35, 2000: 60}
+    marks = chart(*row("circle", right, "red"), *row("square", left, "blue"))
+    key = (KeyLine("circle", "red", "right air", 0.9), KeyLine("square", "blue", "left air", 0.9))
+    (audiogram,) = mean(sheet(), key, (marks,), Choices()).audiograms
+    by_ear = {t.ear: (t.standing, t.why_ask) for t in audiogram.thresholds}
+    assert by_ear == {"right": ("sure", ()), "left": ("ask", ("symbol-set-unknown",))}
+
+
+def test_one_specimen_of_two_that_agrees_with_the_set_denies_nothing() -> None:
+    lines = (KeyLine("square", "blue", "left air masked", 0.9), KeyLine("square", "blue", "left air", 0.9))
+    assert denied_by(lines, SYMBOL_SETS["asha-1990"]) == frozenset()
+    assert denied_by(lines[1:], SYMBOL_SETS["asha-1990"]) == {"square"}
