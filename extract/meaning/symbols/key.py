@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...sightings import KeyLine
@@ -63,11 +64,16 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
 
 
 def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph]:
-    """Give the glyphs of which a key says something other than a symbol set, and nowhere the same."""
-    clear = [line for line in lines if line.score > CLEAR]
-    verdicts = [(line.glyph, _agrees(symbols.meanings.get(line.glyph), line)) for line in clear]
-    agreed = {glyph for glyph, verdict in verdicts if verdict}
-    return frozenset(glyph for glyph, verdict in verdicts if verdict is False and glyph not in agreed)
+    """Give the glyphs of which a key says something other than a symbol set.
+
+    A specimen that is seen twice denies nothing: one of them has the words of another's line, or is another shape.
+    """
+    count = Counter(line.glyph for line in lines)
+    return frozenset(
+        line.glyph
+        for line in lines
+        if line.score > CLEAR and count[line.glyph] == 1 and _agrees(symbols.meanings.get(line.glyph), line) is False
+    )
 
 
 def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:

@@ -136,7 +136,8 @@ def test_a_square_that_the_key_calls_plain_air_is_not_taken_for_masked() -> None
     assert by_ear == {"right": ("sure", ()), "left": ("ask", ("symbol-set-unknown",))}
 
 
-def test_one_specimen_of_two_that_agrees_with_the_set_denies_nothing() -> None:
+def test_a_specimen_that_is_seen_twice_denies_nothing() -> None:
+    # on a tiny chart the cross of "left air" was given the words of the line below as well, and every X asked
     lines = (KeyLine("square", "blue", "left air masked", 0.9), KeyLine("square", "blue", "left air", 0.9))
     assert denied_by(lines, SYMBOL_SETS["asha-1990"]) == frozenset()
     assert denied_by(lines[1:], SYMBOL_SETS["asha-1990"]) == {"square"}
