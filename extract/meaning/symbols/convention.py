@@ -46,6 +46,9 @@ MASKED_WORSE_DB = 25.0
 """Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
 ATTENUATION_DB = 40.0
 """How much better bone must be for headphones to be heard by the other cochlea (BSA 2018, rule 3 [memory])."""
+BLURRED, FEW_HOLLOW = 0.3, 0.34
+"""Share of a filled circle's score from which it looks hollow as well; and so few hollow ones for each filled
+hardly are an ear's unmasked air."""
 ROW = 3
 """So many marks of an ear's masked air are a row of it."""
 HIDDEN = 2
@@ -134,6 +137,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
     if not _filling_backed(seen):
         differing |= glyphs & FILLED
+    if best == "bsa-2018" and _filling_blurred(seen):
+        differing |= glyphs & (FILLED | BRACKETS)
     return Convention(SYMBOL_SETS[best], differing, False)
 
 
@@ -273,6 +278,15 @@ def _another_shape(glyph: Glyph, known: SymbolSet, seen: list[Mark]) -> bool:
     """Say whether, under a set, marks of a glyph must be another one: `[` and `]` at one level look like a square."""
     others = [m.sight for m in seen if m.sight.glyph in known.meanings]
     return glyph not in known.meanings and any(alike(glyph, other.glyph) for other in others)
+
+
+def _filling_blurred(seen: list[Mark]) -> bool:
+    """Say whether most filled circles look hollow as well, and few are hollow: a thick pen fills small ones."""
+    filled = [m.sight for m in seen if m.sight.glyph == "circle-filled"]
+    blurred = sum(dict[str, float](s.rivals).get("circle", 0.0) > BLURRED * s.score for s in filled)
+    circles = [m.sight for m in seen if m.sight.glyph == "circle"]
+    hollow = sum(dict[str, float](s.rivals).get("circle-filled", 0.0) < s.score for s in circles)
+    return 2 * blurred > len(filled) >= 2 and hollow <= FEW_HOLLOW * len(filled)
 
 
 def _filling_backed(seen: list[Mark]) -> bool:
