@@ -16,7 +16,7 @@ from .doubts.place import between_lost_labels
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import distance_beside
-from .grouping import ChartEar, Doubt, grouped, only_ear
+from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
@@ -79,12 +79,16 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     audiograms: list[Audiogram] = []
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []
+    unsure: Doubt | None = None
+    if half_a_test(ears, [mostly_ear(e.thresholds) for e in explained]):
+        unsure = "test-date-uncertain"
     for test in grouped(ears, charts, sheet.words):
         if len(test.charts) == 1 and chosen.bone_by_ink and not coloured:
             # the other ear's air may not have been tested where its bone was: what the chart leaves out names no ear
             (i,) = test.charts
             explained[i] = replace(explained[i], thresholds=with_bone_asked(explained[i].thresholds))
-        audiogram, said = _audiogram(sheet, [(charts[i], explained[i]) for i in test.charts], chosen, test.doubt)
+        parts = [(charts[i], explained[i]) for i in test.charts]
+        audiogram, said = _audiogram(sheet, parts, chosen, test.doubt or unsure)
         audiograms.append(audiogram)
         remarks += said
         evidence += [e for i in test.charts for e in explained[i].evidence]

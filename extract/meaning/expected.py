@@ -73,6 +73,8 @@ def gaps(
             expected.setdefault((ear, *row[1:]), set()).update(expected[row])
     for row, seen in _rows(tuple(t for t in thresholds if t.masked and t.conduction == "bone")).items():
         expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
+    for row, hidden in _hidden(thresholds).items():
+        expected[row] |= hidden
     for row, single in _single(thresholds).items():
         expected[row] |= single
     unnamed = (t for t in thresholds if "ear-uncertain" in t.why_ask or (grey and t.conduction == "bone"))
@@ -121,6 +123,27 @@ def bone_without_air(thresholds: list[Threshold]) -> bool:
     of_air = {t.ear for t in thresholds if t.conduction == "air"}
     bone = Counter(t.ear for t in thresholds if t.conduction == "bone" and t.ear in ("right", "left"))
     return any(count >= FEWEST and ear not in of_air for ear, count in bone.items())
+
+
+def _hidden(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
+    """Give where an ear's unmasked mark may lie beneath another.
+
+    Air does beneath the masked mark of a row that has both at other frequencies, bone beneath the other ear's, where
+    both ears' rows have unmasked bone.
+    """
+    seen: dict[tuple[Row, bool], set[float]] = defaultdict(set)
+    for t in thresholds:
+        if t.measure == "threshold":
+            seen[(t.ear, t.conduction, t.aided, t.measure), t.masked].add(t.frequency_hz)
+    found: dict[Row, set[float]] = defaultdict(set)
+    for row, masked in list(seen):
+        plain, other = seen.get((row, False), set()), seen.get((_other_ear(row), False), set())
+        above = seen[row, masked] if masked else set[float]()
+        if row[1] == "air" and len(plain & above) >= FEWEST:
+            found[row] |= above - plain
+        if row[1] == "bone" and not masked and min(len(plain), len(other)) >= FEWEST:
+            found[row] |= other - plain
+    return found
 
 
 def _single(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:

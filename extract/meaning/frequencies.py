@@ -98,7 +98,8 @@ class Habit:
         elif middle < LEAST_OF_HAND_DB:
             set_by = "machine"
         no_steps = set_by in ("hand", "loose-hand") and usual >= NO_STEPS_DB
-        return Habit(shift, set_by, no_steps, on_fine_steps(np.array(levels) - shift, misses), middle)
+        fine = on_fine_steps(np.array(levels) - shift, misses, like_hand=set_by == "hand")
+        return Habit(shift, set_by, no_steps, fine, middle)
 
     @property
     def by_hand(self) -> bool:

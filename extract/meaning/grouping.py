@@ -17,6 +17,8 @@ ChartEar = Literal["right", "left", "none"] | None
 Doubt = Literal["test-date-uncertain", "axis-uncertain"]
 DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
 ENOUGH_SURE = 4
+MOSTLY = 0.7
+"""Share of a chart's values that name one ear where it may be that ear's chart, with marks misread."""
 STRAY = 0.15
 """Share of a chart's values that may name the other ear and be strays on a chart of one ear."""
 MOST_STRAYS = 2
@@ -55,6 +57,25 @@ def only_ear(thresholds: Sequence[Threshold]) -> OneEar | None:
     alone = only_of(sure.count("right"), sure.count("left"))
     strays = asked.count("left" if alone == "right" else "right")
     return alone if len(sure) >= ENOUGH_SURE and strays <= max(MOST_STRAYS, len(sure) // 3) else None
+
+
+def mostly_ear(thresholds: Sequence[Threshold]) -> OneEar | None:
+    """Name the ear that most values of a chart name."""
+    right, left = (sum(t.ear == ear for t in thresholds) for ear in ("right", "left"))
+    if max(right, left) < MOSTLY * (right + left) or right == left:
+        return None
+    return "right" if right > left else "left"
+
+
+def half_a_test(ears: Sequence[ChartEar], mostly: Sequence[OneEar | None]) -> bool:
+    """Say whether of two charts one shows one ear alone, and the other the other ear but for more than strays.
+
+    They may be one test, or two.
+    """
+    if len(ears) != 2 or sum(ear is None for ear in ears) != 1:
+        return False
+    whole, mixed = sorted(range(2), key=lambda i: ears[i] is None)
+    return {ears[whole], mostly[mixed]} == {"right", "left"}
 
 
 def only_of(right: int, left: int) -> OneEar | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...chart import Mark, MeasuredChart
 from ...sightings import MarkSight, alike
-from ..nearby import BOTH_SCORE, another, flanked, one_stroke, same_place, side_of_square
+from ..nearby import BOTH_SCORE, LEFT_SIDE, RIGHT_SIDE, another, flanked, one_stroke, same_place, side_of_square
 from ..symbols.convention import FILLED, Convention
 from ..symbols.likely import ANGLES
 
@@ -26,6 +26,9 @@ FLANKED, FLANKED_WEAK, WEAK_ROUND, CLEAR_ROUND = 0.4, 0.25, 0.7, 0.75
 """A circle or square is asked about where shapes on both sides of it, that together look like one, are so strong, and
 where it is itself weak, half as strong; a circle only where it is not seen so clearly: of some 600 clearer ones on
 painted pages that nothing else spoke against none was wrong."""
+CLOSED = frozenset({"circle", "triangle", "square"})
+EDGE_DOWN, EDGE_ACROSS = 0.25, 0.65
+"""How near a closed shape's middle, in its sizes, what looks like a bone mark may be its edge."""
 BOTH_CLEAR, BOTH_PLACE = 0.65, 0.15
 """A hand that rounds corners draws triangles that look like circles as well. Both stand at one place, within so many
 sizes, where the weaker is so strong: of 700 such pairs on painted pages by hand 7 weaker ones were one mark with an
@@ -58,6 +61,24 @@ def round_cornered(mark: Mark, taken: tuple[Mark, ...]) -> bool:
     return any(min(o.sight.score, mark.sight.score) < BOTH_CLEAR for o in other)
 
 
+def edge_of_another(mark: Mark, taken: tuple[Mark, ...]) -> bool:
+    """Say whether an angle or bracket, alone of its shape on the chart, may be the edge of a closed shape there.
+
+    Loops that begin twice and sides that do not meet show such edges: of 31 such on painted pages by hand 27 were none,
+    of 44 on printed ones 26.
+    """
+    sight = mark.sight
+    if sight.glyph not in LEFT_SIDE | RIGHT_SIDE or sight.apart or sight.score >= CROWDED_SCORE:
+        return False
+    if sum(o.sight.glyph == sight.glyph for o in taken) > 1:
+        return False
+    closed = (o for o in taken if o.sight.glyph in CLOSED)
+    return any(
+        abs(o.y - mark.y) < EDGE_DOWN * max(o.sight.size) and abs(o.x - mark.x) < EDGE_ACROSS * max(o.sight.size)
+        for o in closed
+    )
+
+
 def outshone(mark: Mark, chart: MeasuredChart, taken: tuple[Mark, ...]) -> bool:
     """Say whether what stands at the mark's place may be other marks that look like it together."""
     sight = mark.sight
@@ -70,4 +91,4 @@ def outshone(mark: Mark, chart: MeasuredChart, taken: tuple[Mark, ...]) -> bool:
     closed = sight.glyph == "square" or (sight.glyph == "circle" and sight.score < CLEAR_ROUND)
     made_of_two = closed and flanked(mark, chart.marks) > (FLANKED if sight.score >= WEAK_ROUND else FLANKED_WEAK)
     weak = sight.score < OUTSHONE_SCORE
-    return made_of_two or (stronger and weak) or side_of_square(mark, taken)
+    return made_of_two or (stronger and weak) or side_of_square(mark, taken) or edge_of_another(mark, taken)

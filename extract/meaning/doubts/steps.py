@@ -16,16 +16,22 @@ FINE_AGREE = 0.6
 """So many marks between 5-dB steps, and such a share of all, are on 1-dB steps where their places agree on whole
 decibels so well (the mean cosine of their turns): of 4,600 painted charts on 5-dB steps, printed or by hand, some 20
 do."""
+HAND_AGREE = 0.8
+BY_CHANCE = 3.0
+"""Places by chance agree so well but once in 700 charts: few marks must agree better. It is the mean cosine over its
+standard deviation, the root of half the marks' number upside down."""
 FINE_STEP_DB = 1.0
 
 
-def on_fine_steps(levels: npt.NDArray[np.float64], misses: npt.NDArray[np.float64]) -> bool:
+def on_fine_steps(levels: npt.NDArray[np.float64], misses: npt.NDArray[np.float64], *, like_hand: bool) -> bool:
     """Say whether the marks that lie between 5-dB steps lie on whole decibels.
 
     Parameters
     ----------
     levels, misses : ndarray, shape (n,), float64
         The marks' levels before rounding, and how far each is from its 5-dB step, dB.
+    like_hand : bool
+        Whether they miss their steps as a hand's marks do: then they must agree better.
 
     Returns
     -------
@@ -35,7 +41,8 @@ def on_fine_steps(levels: npt.NDArray[np.float64], misses: npt.NDArray[np.float6
     between = levels[misses > LEAST_MACHINE_MISS_DB]
     if len(between) < max(FEWEST_BETWEEN, BETWEEN_SHARE * len(levels)):
         return False
-    return float(np.cos(2 * np.pi * between / FINE_STEP_DB).mean()) > FINE_AGREE
+    agree = float(np.cos(2 * np.pi * between / FINE_STEP_DB).mean())
+    return agree > max(HAND_AGREE if like_hand else FINE_AGREE, BY_CHANCE / (2 * len(between)) ** 0.5)
 
 
 def most_by_machine_db(usual_miss_db: float) -> float:

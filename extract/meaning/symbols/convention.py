@@ -46,6 +46,11 @@ MASKED_WORSE_DB = 25.0
 """Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
 ATTENUATION_DB = 40.0
 """How much better bone must be for headphones to be heard by the other cochlea (BSA 2018, rule 3 [memory])."""
+BLURRED, FEW_HOLLOW = 0.3, 0.34
+"""Share of a filled circle's score from which it looks hollow as well; and so few hollow ones for each filled
+hardly are an ear's unmasked air."""
+ROW = 3
+"""So many marks of an ear's masked air are a row of it."""
 HIDDEN = 2
 """Crosses without a circle and without a triangle, from which circles may be hidden beneath crosses elsewhere too."""
 TWO_BRACKETS, CLEAR_SQUARE = 0.15, 0.75
@@ -132,6 +137,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
     if not _filling_backed(seen):
         differing |= glyphs & FILLED
+    if best == "bsa-2018" and _filling_blurred(seen):
+        differing |= glyphs & (FILLED | BRACKETS)
     return Convention(SYMBOL_SETS[best], differing, False)
 
 
@@ -165,7 +172,7 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
     for name, known in SYMBOL_SETS.items():
         counted: dict[tuple[bool, int, Glyph, int], float] = {}
         for mark in telling:
-            denied = _denied(mark, known.meanings.get(mark.sight.glyph), seen)
+            denied = _denied(mark, known, seen)
             weight = min((mark.sight.score - NOTHING) / (WHOLE - NOTHING), 1.0)
             place = (denied, mark.sight.area, mark.sight.glyph, round(4 * math.log2(mark.frequency_hz)))
             counted[place] = max(weight, counted.get(place, 0.0))
@@ -174,11 +181,13 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
     return total
 
 
-def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
+def _denied(mark: Mark, known: SymbolSet, seen: list[Mark]) -> bool:
+    meaning = known.meanings.get(mark.sight.glyph)
     if meaning is None or _ink_denies(mark, meaning):
         return True
     if mark.sight.glyph in ANGLES:
-        return meaning.ear == {"circle": "left", "cross": "right"}.get(only_air(mark, seen) or "")
+        lacks = {"circle": "left", "cross": "right"}.get(only_air(mark, seen) or "")
+        return meaning.ear == lacks and not _masked_throughout(mark, lacks, known, seen)
     if mark.sight.glyph != "triangle":
         return False
     air = air_at(mark, seen)
@@ -187,7 +196,8 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
         if meaning.ear in ("right", "left") and _twice(mark, seen):
             return True
         louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
-        if only == "cross" and inked != "circle" and not louder and not _crosses_to_bone(mark, seen):
+        reason = louder or _crosses_to_bone(mark, seen) or _beyond_bone(mark, seen)
+        if only == "cross" and inked != "circle" and not reason:
             return True
         return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
     if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and inked and only != inked):
@@ -195,6 +205,22 @@ def _denied(mark: Mark, meaning: Meaning | None, seen: list[Mark]) -> bool:
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
     lacks_air = both_ears and "cross" in air and "circle" not in air and not _circles_hidden(mark, seen)
     return lacks_air or mark.level_db_hl > min(air.values(), default=math.inf) + BONE_WORSE_DB
+
+
+def _masked_throughout(mark: Mark, ear: str, known: SymbolSet, seen: list[Mark]) -> bool:
+    """Say whether a row of an ear's masked air stands on a mark's chart, where it has no other air."""
+    masked = {g for g, m in known.meanings.items() if (m.ear, m.conduction, m.masked) == (ear, "air", True)}
+    return sum(o.sight.glyph in masked and o.sight.area == mark.sight.area for o in seen) >= ROW
+
+
+def _beyond_bone(mark: Mark, seen: list[Mark]) -> bool:
+    """Say whether a mark of a mark's shape and ink stands on its chart where no bone is tested: its row may be air."""
+    return any(
+        o.sight.glyph == mark.sight.glyph
+        and (o.sight.area, o.sight.ink) == (mark.sight.area, mark.sight.ink)
+        and o.frequency_hz > MOST_BONE_HZ
+        for o in seen
+    )
 
 
 def _circles_hidden(mark: Mark, seen: list[Mark]) -> bool:
@@ -252,6 +278,15 @@ def _another_shape(glyph: Glyph, known: SymbolSet, seen: list[Mark]) -> bool:
     """Say whether, under a set, marks of a glyph must be another one: `[` and `]` at one level look like a square."""
     others = [m.sight for m in seen if m.sight.glyph in known.meanings]
     return glyph not in known.meanings and any(alike(glyph, other.glyph) for other in others)
+
+
+def _filling_blurred(seen: list[Mark]) -> bool:
+    """Say whether most filled circles look hollow as well, and few are hollow: a thick pen fills small ones."""
+    filled = [m.sight for m in seen if m.sight.glyph == "circle-filled"]
+    blurred = sum(dict[str, float](s.rivals).get("circle", 0.0) > BLURRED * s.score for s in filled)
+    circles = [m.sight for m in seen if m.sight.glyph == "circle"]
+    hollow = sum(dict[str, float](s.rivals).get("circle-filled", 0.0) < s.score for s in circles)
+    return 2 * blurred > len(filled) >= 2 and hollow <= FEW_HOLLOW * len(filled)
 
 
 def _filling_backed(seen: list[Mark]) -> bool:

@@ -113,6 +113,19 @@ def test_on_a_picture_whose_ink_of_one_ear_was_lost_every_value_is_asked_for() -
     assert asked(*bone, *left, *right) == {False}
 
 
+def test_an_unmasked_mark_may_lie_beneath_the_masked_one_where_a_row_has_both_elsewhere() -> None:
+    both = tuple(replace(t, masked=True) for t in row_of("right", 500, 1000, 2000, 4000))
+    plain = tuple(t for t in WHOLE if (t.ear, t.frequency_hz) != ("right", 4000))
+    assert named(plain + both) == {("right", "air", 4000)}
+
+
+def test_bone_that_only_the_other_ear_has_unmasked_may_lie_beneath_it() -> None:
+    # a red triangle beneath a blue one, in a row whose masked bone stands at that frequency
+    right, left = (row_of(ear, 500, 1000, 2000, 4000, conduction="bone") for ear in ("right", "left"))
+    masked = (replace(right[-1], masked=True), replace(left[-1], masked=True))
+    assert named(WHOLE + right[:-1] + left + masked) == {("right", "bone", 4000)}
+
+
 def test_air_and_bone_are_rows_of_their_own() -> None:
     assert named(WHOLE + row_of("right", 500, 1000, 2000, 4000, conduction="bone")) == set()
 

@@ -43,3 +43,10 @@ def test_marks_that_miss_5_db_steps_as_machines_and_hands_do_are_on_them(spread:
     habit = Habit.of(levels)
     assert not habit.fine
     assert [habit.step_of(level) for level in levels] == list(STEPS.values())
+
+
+def test_a_hands_few_marks_that_agree_by_chance_on_whole_decibels_are_on_5_db_steps() -> None:
+    # eight marks of a form filled in by hand, of which one stood as 104 dB and all asked
+    habit = Habit.of([108.9, 109.1, 110.4, 104.0, 105.1, 106.1, 109.9, 110.3])
+    assert not habit.fine
+    assert habit.step_of(104.0) == 105

@@ -57,6 +57,18 @@ def test_a_right_and_a_left_chart_are_one_test(ears: list[OneEar | None], groups
     assert all(test.doubt is None for test in found)
 
 
+def test_a_chart_of_one_ear_beside_one_that_is_mostly_the_others_asks_whether_they_are_one_test() -> None:
+    # two squares of a form by hand were read as circles, and its left chart stood as a test of its own
+    one, _ = pair()
+    strays = row("circle", {750: 20, 1500: 30}, "red")
+    mixed = moved(chart(*LEFT_MARKS, *strays, number=1), APART)
+    reading = mean(sheet(), (), (one, mixed), Choices("asha-1990"))
+    assert all("test-date-uncertain" in t.why_ask for a in reading.audiograms for t in a.thresholds)
+    both = moved(chart(*LEFT_MARKS, *RIGHT_MARKS, number=1), APART)
+    reading = mean(sheet(), (), (one, both), Choices("asha-1990"))
+    assert not any("test-date-uncertain" in t.why_ask for a in reading.audiograms for t in a.thresholds)
+
+
 @pytest.mark.parametrize("dates", [("2017-07-18", "2018-02-28"), ("18.07.2017", "28.02.2018"), ("7/18/17", "2/28/18")])
 def test_charts_of_an_ear_each_with_a_date_of_their_own_over_each_are_two_tests(dates: tuple[str, str]) -> None:
     words = tuple(word(text, MIDDLE + k * APART, TOP - 60) for k, text in enumerate(dates))
