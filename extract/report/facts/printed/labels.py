@@ -131,6 +131,14 @@ def _may_begin(tokens: tuple[Token, ...], at: int, line: Line, found: list[Label
     return gap > wide * line.height or tokens[at].word != tokens[at - 1].word
 
 
+def _is_colon(token: Token) -> bool:
+    return token.sign == ":" or (token.sign in COLONS and not token.told)
+
+
+def _begins_cell(tokens: tuple[Token, ...], at: int) -> bool:
+    return at == 0 or tokens[at - 1].cell != tokens[at].cell
+
+
 def _qualified(tokens: tuple[Token, ...], at: int, found: list[Label], wide: float) -> bool:
     """Say whether words before a label make it another one: "Mother's name", "Next visit date".
 
@@ -161,8 +169,8 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
         if any(stop and slips < fewest for stop, slips in later):
             return None  # "Room 4 Calibration": the value's last word is no misread letter of the label
     end, hint = _hint(tokens, end)
-    colon = end < len(tokens) and tokens[end].sign in COLONS and tokens[end].cell == tokens[end - 1].cell
-    first = at == 0 or tokens[at - 1].cell != tokens[at].cell
+    colon = end < len(tokens) and _is_colon(tokens[end]) and tokens[end].cell == tokens[end - 1].cell
+    first = _begins_cell(tokens, at) or (len(tokens[at - 1].said) < LEAST_WORD and _begins_cell(tokens, at - 1))
     end += colon
     last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
     parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height

@@ -25,6 +25,8 @@ GOES_ON_BOXED = 8.0
 """The same where tick boxes may stand between the words."""
 BELOW = 2.4
 """A value below its label begins at most so many heights under it."""
+SPARE = 0.5
+"""The next column's values may begin so many heights left of their label: a box of letters is not exact."""
 ALIGNED = 1.5
 """Its left edge is at most so many heights from the label's."""
 NEXT_LINE = 2.7
@@ -151,7 +153,9 @@ class _Desk:
         end = self._column_end(label)
         if not _boxed(label):
             end = min(end, self._text_end(number, place))
-        words = _words(under, [t for t in tokens_of(under) if t.cell >= place and t.left < end])
+        spare = SPARE * under.height  # for a cell's beginning alone: a value may end close before the next column
+        begins = {cell for cell in range(place, len(under.cells)) if under.cells[cell].box[0] < end - spare}
+        words = _words(under, [t for t in tokens_of(under) if t.cell in begins and t.left < end])
         return Pair(label, words, "below") if words else None
 
     def _text_end(self, number: int, place: int) -> float:
