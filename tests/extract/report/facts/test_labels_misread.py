@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from octavo.extract.page import Word
-from octavo.extract.report.facts.printed.labels import labels_of, slips_allowed
+from octavo.extract.report.facts.printed.labels import labels_of
 from octavo.extract.report.facts.printed.pairs import pairs_of
+from octavo.extract.report.facts.printed.spelling import slips_allowed
 from octavo.extract.report.facts.printed.vocabulary import Phrase, vocabulary
 from octavo.extract.report.facts.texts import fits
 from octavo.extract.report.lines import lines_of
