@@ -17,7 +17,8 @@ FILES = "tests-*.toml"
 LONG = 6
 """A word of so many letters is known though one of them was misread."""
 ALIKE = 0.83
-ATOM = re.compile(r"\d+(?:[.,]\d+)?|[^\W\d_]+|\S")
+ATOM = re.compile(r"\d+(?:[.,]\d{1,3}(?!\d))?|[^\W\d_]+|\S")
+"""Letters, a number, or a sign: no number has four decimals, "500,1000" are two that a space parted."""
 PASSED_OVER = frozenset(".-'\u2019\u00b4`_\u2010\u2011")
 """Signs within a phrase that may be printed or not."""
 

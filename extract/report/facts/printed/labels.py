@@ -171,10 +171,10 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
     parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height
     ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
-    if not colon and not (parted and (ended or bare)):
+    if not colon and (not (parted and (ended or bare)) or (at and tokens[at - 1].sign == "," and not first)):
         return None
-    if not colon and ((fewest and not last) or len(phrases[0].letters) == 1):
-        return None  # misread before more words, or one letter, which may be anything
+    if not colon and ((fewest and not (first and last)) or len(phrases[0].letters) == 1):
+        return None  # misread among more words, or one letter, which may be anything
     return Label(
         frozenset(phrase.meaning for phrase in phrases), frozenset(phrase.language for phrase in phrases),
         number, at, end - 1, colon, first and last, fewest, tokens[end - 1].right, hint,

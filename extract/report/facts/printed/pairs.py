@@ -83,9 +83,11 @@ def pairs_of(lines: tuple[Line, ...], labels: tuple[Label, ...], fits: Fits) -> 
     desk = _Desk(lines, labels)
     seen = [(label, desk.beside(label), desk.below(label)) for label in labels]
     idle = {label for label, beside, below in seen if beside is None and below is None and not label.colon}
-    values = {b for a, b in pairwise(labels) if b in idle and a in idle and (a.line, a.last + 1) == (b.line, b.first)}
+    next_to = [(a, b) for a, b in pairwise(labels) if (a.line, a.last + 1) == (b.line, b.first)]
+    values = {b for a, b in next_to if b in idle and a in idle}
+    values |= {b for a, b in next_to if a.names == b.names and not b.colon}
     empty = [label for label, beside, below in seen if beside is None and below is None and label.colon]
-    behind = {b for a, b in pairwise(labels) if a in empty and (a.line, a.last + 1) == (b.line, b.first)}
+    behind = {b for a, b in next_to if a in empty}
     under = {desk.label_below(label) for label in empty}
     values |= {one for one in behind | under if one is not None and (one in idle or _begins_value(one))}
     under = {desk.label_below(label) for label in idle if label.names != OTHER}

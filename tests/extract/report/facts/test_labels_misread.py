@@ -132,3 +132,22 @@ def test_a_short_word_at_the_end_of_a_value_close_before_the_next_column_stays_t
         Word("F", (end + 20, 34, end + 30, 50), 0.95),
     )
     assert read_pairs(*words, *below)[0] == (["place"], "Harbour Booth 1")
+
+
+def test_a_value_that_begins_with_its_own_label_s_word_is_one_on_a_page_without_colons() -> None:
+    """Of "Test site  Room 14" nothing was left: the room was a label for "14"."""
+    words = (
+        *row(10, "Name", "Petra", "Tarrant", "|", "D.O.B.", "03/11/1995", "|", "Patient", "no.", "325008"),
+        *row(40, "Test", "site", "|", "Room", "14"),
+        *row(70, "Examination", "date", "04/06/2012", "|", "Audiometer", "Gannet", "12"),
+    )
+    assert (["place"], "Room 14") in read_pairs(*words)
+
+
+def test_a_word_behind_a_comma_is_no_label_without_a_colon() -> None:
+    """Of "Harbour Lane, Booth1" the place "Harbour Lane" stood as sure: its last word passed for a misread label."""
+    words = row(10, "Clinic:", "|", "Harbour", "Lane,", "Room1", "|", "Audiometer:", "|", "Breakwater", "40")
+    assert read_pairs(*words) == [(["place"], "Harbour Lane, Room1"), (["audiometer"], "Breakwater 40")]
+    left, _, right, _ = words[3].box
+    wide = [w if w.box[0] < right else Word(w.text, (w.box[0] + 8, *w.box[1:]), 0.95) for w in words]
+    assert read_pairs(*wide)[0] == (["place"], "Harbour Lane, Room1")
