@@ -11,7 +11,7 @@ from importlib.resources import files
 
 from ..eyes.words.reader import LOOKALIKES
 from ..page import Word
-from .layout.vocabulary import plain
+from .layout.vocabulary import plain, vocabulary
 
 NUMBER = re.compile(r"[-+>(\[]?\d[\d.,:/]*[%*)\]]?")
 """What is printed as a number."""
@@ -20,6 +20,8 @@ ALIKE = frozenset("S5O0I1lB8Z2G6Q")
 CAPITALS = re.compile(r"[A-Z][A-Zl]{1,3}[.,;:]?")
 UNTOLD = 0.9
 """No few capitals are likelier to be right that may be digits: every reader takes them for letters, as for a word."""
+LEAST_LABEL = 3
+"""Fewer capitals may be a label by chance."""
 ACCENT = 0.8
 """An accent that Tesseract does not see is trusted from this confidence of our network for print on: of 68 below it, on
 painted pages, seven were none."""
@@ -55,7 +57,14 @@ def trust_in(text: str, readers: tuple[Said, Said, Said]) -> float:
     chance = 1 / (1 + math.exp(-max(min(score, 30.0), -30.0)))
     printed, _, recognised = readers
     accent = not text.isascii() and recognised.text.isascii() and printed.confidence < ACCENT
-    return min(chance, UNTOLD) if accent or (CAPITALS.fullmatch(text) and ALIKE & set(text)) else chance
+    digits = CAPITALS.fullmatch(text) and ALIKE & set(text) and not _is_label(text)
+    return min(chance, UNTOLD) if accent or digits else chance
+
+
+def _is_label(text: str) -> bool:
+    """Say whether some capitals are a label as a whole: digits in the place of letters would make it none."""
+    bare = text.rstrip(".,;:")
+    return len(bare) >= LEAST_LABEL and vocabulary().match([bare])[0] > 0
 
 
 def evidence_of(text: str, readers: tuple[Said, Said, Said]) -> tuple[float, ...]:

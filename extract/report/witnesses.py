@@ -71,13 +71,16 @@ def put_together(found: tuple[Word, ...], read: tuple[Word, ...], look: Look | N
     for word in sorted(read, key=lambda w: w.box[0]):
         under = [i for i, one in enumerate(found) if _shared(one, word) > INSIDE]
         if not under:
-            nearest = [i for i, one in enumerate(found) if _shared(word, one) > INSIDE]
+            nearest = [i for i, one in enumerate(found) if _shared(word, one) > INSIDE or _beside_itself(word, one)]
             for i in nearest[:1]:
                 of_found.setdefault(i, []).append(word)
             if not nearest and word.confidence >= UNFOUND:
                 unfound.append(replace(word, chance=min(UNSEEN, word.confidence)))
         elif len(under) == 1:
-            of_found.setdefault(under[0], []).append(word)
+            for i, part in _parted(found, under[0], word).items():
+                said = "".join(one.text for one in of_found.get(i, ()))
+                if i == under[0] or not said.endswith(part.text):
+                    of_found.setdefault(i, []).append(part)
         else:
             spans.append((under[0], under[-1], word))
     spans += _run_on(found, of_found)
@@ -92,6 +95,23 @@ def put_together(found: tuple[Word, ...], read: tuple[Word, ...], look: Look | N
             words += _cut(found[at : span[1] + 1], span[2], look)
             at = span[1] + 1
     return sorted((word for word in (*words, *unfound) if not _speck(word)), key=lambda word: word.box[0])
+
+
+def _beside_itself(word: Word, own: Word) -> bool:
+    """Say whether a word that was read is one that was found, though its box stands aside: it is no second one."""
+    return word.text == own.text and _shared(word, own) > 0
+
+
+def _parted(found: tuple[Word, ...], at: int, word: Word) -> dict[int, Word]:
+    """Part what was read in one found word together with its neighbour's end: "23,2016" after "Oct 23,"."""
+    own, text = found[at].text, word.text
+    more = len(text) - len(own)
+    if own and more >= LEAST_CUT:
+        if at and text.endswith(own) and found[at - 1].text.endswith(text[:more]):
+            return {at - 1: replace(word, text=text[:more]), at: replace(word, text=own)}
+        if at + 1 < len(found) and text.startswith(own) and found[at + 1].text.startswith(text[-more:]):
+            return {at: replace(word, text=own), at + 1: replace(word, text=text[-more:])}
+    return {at: word}
 
 
 def _run_on(found: tuple[Word, ...], of_found: dict[int, list[Word]]) -> list[tuple[int, int, Word]]:

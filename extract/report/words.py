@@ -20,6 +20,7 @@ from ..page import Pixels, Word, grey_of
 from ..sheet import Sheet
 from .axes import outside_charts
 from .growth import grown_words, ink_of, without_specks
+from .leaders import without_leaders
 from .pieces import Piece, Strip, paste, pieces_of
 from .ticks import tick_boxes, without_boxes
 from .witnesses import Look, put_together
@@ -83,6 +84,7 @@ def report_words(
     from ..intake.words import read_strip  # here, since what it needs is not loaded before a page is read
 
     grey = grey_of(sheet.pixels)
+    grey, level = without_leaders(grey, ink_of(grey), level)
     grey = without_specks(grey, ink_of(grey), level)
     ink = ink_of(grey)
     boxes = tick_boxes(ink, level)

@@ -117,9 +117,7 @@ def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
         return replace(one, why_ask=("label-uncertain",))  # "Clinic at the quay" may be the house's name as a whole
     if _parted(one) or (one.name != "note" and _names_another(one)):
         return replace(one, why_ask=("text-uncertain",))
-    below = sum(pair.place == "below" for pair in pairs)
-    odd = (one.place == "below" and 2 * below < len(pairs)) or (one.place == "next-cell" and 2 * below > len(pairs))
-    if odd:
+    if _oddly_placed(one, pairs):
         return replace(one, why_ask=("label-uncertain",))
     if one.name != "note" and (":" in one.value or dates_in(one.value)):
         return replace(one, why_ask=("text-uncertain",))
@@ -155,6 +153,15 @@ def _parted(one: Draft) -> bool:
         b.box[0] - a.box[2] > CELL_GAP * max(a.box[3] - a.box[1], b.box[3] - b.box[1])
         for line in _lines(one.words) for a, b in pairwise(line)
     )  # fmt: skip
+
+
+def _oddly_placed(one: Draft, pairs: Sequence[Pair]) -> bool:
+    """Say whether a value stands to its label as most of the page's do not, nor those of the labels on its line."""
+    below = sum(pair.place == "below" for pair in pairs)
+    line = [pair.place for pair in pairs if one.label is not None and pair.label.line == one.label.line]
+    if len(line) > 1 and set(line) == {one.place}:
+        return False
+    return (one.place == "below" and 2 * below < len(pairs)) or (one.place == "next-cell" and 2 * below > len(pairs))
 
 
 _ENDS = tuple(",;.|(/")

@@ -17,7 +17,8 @@ FILES = "tests-*.toml"
 LONG = 6
 """A word of so many letters is known though one of them was misread."""
 ALIKE = 0.83
-ATOM = re.compile(r"\d+(?:[.,]\d+)?|[^\W\d_]+|\S")
+ATOM = re.compile(r"\d+(?:[.,]\d{1,3}(?!\d))?|[^\W\d_]+|\S")
+"""Letters, a number, or a sign: no number has four decimals, "500,1000" are two that a space parted."""
 PASSED_OVER = frozenset(".-'\u2019\u00b4`_\u2010\u2011")
 """Signs within a phrase that may be printed or not."""
 
@@ -70,16 +71,25 @@ class Vocabulary:
         return longest, frozenset(found.get(longest, ()))
 
     def _taken(self, phrase: Phrase, parts: Sequence[str]) -> int:
-        at = 0
-        for number, wanted in enumerate(phrase.parts):
+        at = number = 0
+        while number < len(phrase.parts):
             while at < len(parts) and number and parts[at] in PASSED_OVER:
                 at += 1
-            if at >= len(parts) or self._meant(bare(parts[at])) != wanted:
+            count = self._glued(phrase, number, parts[at]) if at < len(parts) else 0
+            if not count:
                 return 0
-            if phrase.written is not None and plain(parts[at]) != phrase.written[number]:
-                return 0
+            number += count
             at += 1
         return at
+
+    def _glued(self, phrase: Phrase, number: int, part: str) -> int:
+        """Give how many of a phrase's words a printed one is: a scan loses spaces, as in "No. ofwords"; 0 for none."""
+        said = self._meant(bare(part))
+        for count in range(1, len(phrase.parts) - number + 1):
+            if said == "".join(phrase.parts[number : number + count]):
+                written = phrase.written
+                return count if written is None or plain(part) == "".join(written[number : number + count]) else 0
+        return 0
 
     def _meant(self, part: str) -> str:
         """Give the known word that a printed one is, but for a slip of the recognition."""

@@ -64,15 +64,22 @@ def judge(
     seen = list(tokens)
     fitting = {id(token) for token in checked}
     trust = _trust()[kind][_source(sheet)]
-    letters = math.prod(
-        1 - (1 - one.chance) * (SLIPS if one.kind == "label" or id(one) in fitting else 1.0)
-        for one in {id(token): token for token in seen}.values()
-    )
+    letters = math.prod(1 - doubt for doubt in _doubts(seen, fitting))
     cut = not sheet.words_given and any(_at_edge(sheet, token) for token in seen)
     clean = letters >= trust.least and not cut
     codes = tuple(dict.fromkeys((*why, *(() if clean else ("low-certainty",)))))
     probability = trust.right * letters if not why else min(trust.right, 0.5)
     return Evidence("ask" if codes else "sure", codes, round(probability, 4), on_page(sheet, seen))
+
+
+def _doubts(tokens: Iterable[Token], fitting: set[int]) -> Iterable[float]:
+    """Give the doubt of each printed word: a word of several tokens, as "0.5/1/2", was misread once or not at all."""
+    words: dict[tuple[float, float, float, int], float] = {}
+    for one in tokens:
+        doubt = (1 - one.chance) * (SLIPS if one.kind == "label" or id(one) in fitting else 1.0)
+        word = (one.box[1], one.box[3], one.chance, one.cell)
+        words[word] = max(words.get(word, 0.0), doubt)
+    return words.values()
 
 
 def _at_edge(sheet: Sheet, token: Token) -> bool:

@@ -40,3 +40,9 @@ def test_a_word_without_readers_is_certain_only_where_the_file_gave_it() -> None
 
 def test_an_accent_that_print_alone_saw_weakly_is_not_certain() -> None:
     assert chance("aíds.", "aíds.", "aids.", "aids.", 0.75) <= UNTOLD
+
+
+def test_capitals_that_are_a_label_are_no_digits() -> None:
+    """ "PASS" beside every band of an emission was held for a possible "PA55", and made all emissions of scans ask."""
+    assert chance("PASS", "PASS", "pass", "PASS", 0.999) > UNTOLD
+    assert chance("PASO", "PASO", "paso", "PASO", 0.999) <= UNTOLD

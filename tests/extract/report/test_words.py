@@ -191,3 +191,17 @@ def test_no_word_is_lost_where_text_recognition_sees_nothing() -> None:
 def test_the_words_stand_where_their_texts_were_found() -> None:
     word_one = own("name:", 0, 50)
     assert put_together((word_one,), (replace(word_one, text="Name:"),))[0].box == word_one.box
+
+
+def test_a_word_that_the_recognition_puts_beside_itself_does_not_stand_there_twice() -> None:
+    """ "Room 4" became "Room 4 4": the recognition's box met less than half of the found one."""
+    found = (own("Room", 875, 1001), own("4", 1020, 1042))
+    read = (own("Room", 876, 1000), own("4", 1003, 1026))
+    assert [one.text for one in put_together(found, read)] == ["Room", "4"]
+
+
+def test_a_text_read_with_the_end_of_the_word_before_it_does_not_give_that_twice() -> None:
+    """ "Oct 23, 2016" became "Oct 23, 23,2016", and the date was lost."""
+    found = (own("Oct 23,", 1594, 1720), own("2016", 1721, 1807))
+    read = (own("Oct", 1595, 1655), own("23,2016", 1665, 1809))
+    assert [one.text for one in put_together(found, read)] == ["Oct 23,", "2016"]

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from itertools import pairwise
 from statistics import median
 
 from ...lines import Line
+from .spelling import BEGIN, may_be, misread, slips_allowed
 from .tokens import Token, tokens_of
 from .vocabulary import Order, Phrase, vocabulary
 
-LONG, LONGER = 5, 9
-"""A wording of so many letters is known with one, or with two, of them misread."""
 GAP = 0.5
 """A gap wider than so many heights of the letters is no space between words: these are a third of it wide."""
 OVER_SPACE = 1.35
@@ -28,8 +26,6 @@ MOST_SLIPS = 2
 OTHER = frozenset({"other"})
 LEAST_WORD = 2
 """One letter before a label may be a speck, or count a form's items."""
-BEGIN = 12
-"""So many first letters tell which wordings a text may be."""
 COLONS = frozenset(":;")
 """A fax makes semicolons of colons."""
 _ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (
@@ -131,6 +127,14 @@ def _may_begin(tokens: tuple[Token, ...], at: int, line: Line, found: list[Label
     return gap > wide * line.height or tokens[at].word != tokens[at - 1].word
 
 
+def _is_colon(token: Token) -> bool:
+    return token.sign == ":" or (token.sign in COLONS and not token.told)
+
+
+def _begins_cell(tokens: tuple[Token, ...], at: int) -> bool:
+    return at == 0 or tokens[at - 1].cell != tokens[at].cell
+
+
 def _qualified(tokens: tuple[Token, ...], at: int, found: list[Label], wide: float) -> bool:
     """Say whether words before a label make it another one: "Mother's name", "Next visit date".
 
@@ -146,7 +150,7 @@ def _qualified(tokens: tuple[Token, ...], at: int, found: list[Label], wide: flo
 
 def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide: float, *, bare: bool) -> Label | None:
     matches: list[tuple[int, int, Phrase]] = []
-    for phrase in _may_be(_begins(tokens, at)):
+    for phrase in may_be(_begins(tokens, at)):
         end, slips = _matched(phrase, tokens, at)
         if end:
             matches.append((end, -slips, phrase))
@@ -161,16 +165,16 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
         if any(stop and slips < fewest for stop, slips in later):
             return None  # "Room 4 Calibration": the value's last word is no misread letter of the label
     end, hint = _hint(tokens, end)
-    colon = end < len(tokens) and tokens[end].sign in COLONS and tokens[end].cell == tokens[end - 1].cell
-    first = at == 0 or tokens[at - 1].cell != tokens[at].cell
+    colon = end < len(tokens) and _is_colon(tokens[end]) and tokens[end].cell == tokens[end - 1].cell
+    first = _begins_cell(tokens, at) or (len(tokens[at - 1].said) < LEAST_WORD and _begins_cell(tokens, at - 1))
     end += colon
     last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
     parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height
     ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
-    if not colon and not (parted and (ended or bare)):
+    if not colon and (not (parted and (ended or bare)) or (at and tokens[at - 1].sign == "," and not first)):
         return None
-    if not colon and ((fewest and not last) or len(phrases[0].letters) == 1):
-        return None  # misread before more words, or one letter, which may be anything
+    if not colon and ((fewest and not (first and last)) or len(phrases[0].letters) == 1):
+        return None  # misread among more words, or one letter, which may be anything
     return Label(
         frozenset(phrase.meaning for phrase in phrases), frozenset(phrase.language for phrase in phrases),
         number, at, end - 1, colon, first and last, fewest, tokens[end - 1].right, hint,
@@ -217,46 +221,6 @@ def _spelled(before: tuple[str, ...], token: Token) -> tuple[str, ...]:
     return tuple(f"{one}{reading}" for one in before for reading in token.readings[:2])[:4]
 
 
-@lru_cache(maxsize=4096)
-def _may_be(begins: tuple[str, ...]) -> tuple[Phrase, ...]:
-    """Give the wordings that a text may begin with, by its first letters: quicker than to compare with them all."""
-    labels = vocabulary().labels
-    parts = {long: tuple(_parts(long, begin) for begin in begins) for long in {len(p.letters) for p in labels}}
-    return tuple(phrase for phrase in labels if _fits(phrase.letters, parts[len(phrase.letters)]))
-
-
-_Part = tuple[str, int, int]
-
-
-def _parts(long: int, begin: str) -> tuple[_Part, ...]:
-    """Cut a text into what one part at least must be right of where it begins with a wording of so many letters.
-
-    Returns
-    -------
-    tuple of (str, int, int)
-        Parts, one more than letters may be misread, and from where to where in the wording each may stand; none where
-        the text is too short.
-    """
-    allowed = slips_allowed(long)
-    if not allowed:
-        return ((begin[:long], 0, long),) if len(begin) >= long else ()
-    if len(begin) < min(long, BEGIN) - allowed:
-        return ()
-    begin = begin[: long - allowed]
-    size = len(begin) // (allowed + 1)
-    starts = range(0, size * (allowed + 1), size)
-    return tuple((begin[at : at + size], max(at - allowed, 0), at + size + allowed) for at in starts)
-
-
-def _fits(wanted: str, begins: tuple[tuple[_Part, ...], ...]) -> bool:
-    """Say whether one of some texts may begin with a wording."""
-    for parts in begins:
-        for part, low, high in parts:
-            if part in wanted[low:high]:
-                return True
-    return False
-
-
 def _better_longer(wanted: str, spelled: tuple[str, ...], tokens: tuple[Token, ...], k: int, missed: int) -> bool:
     """Say whether the next token fits better still."""
     while k < len(tokens) and tokens[k].sign in _PASSED:
@@ -265,11 +229,6 @@ def _better_longer(wanted: str, spelled: tuple[str, ...], tokens: tuple[Token, .
         return False
     longer = (f"{before}{reading}" for before in spelled for reading in tokens[k].readings[:2])
     return min((misread(wanted, one) for one in longer), default=99) < missed
-
-
-def slips_allowed(letters: int) -> int:
-    """Give how many letters of a text may be misread, by its length."""
-    return (letters >= LONG) + (letters >= LONGER)
 
 
 def _after(tokens: tuple[Token, ...], at: int, k: int) -> int:
@@ -283,23 +242,6 @@ def _after(tokens: tuple[Token, ...], at: int, k: int) -> int:
 
 _PASSED = frozenset("-/.,'’()‐–&*")
 """Signs that a label may hold; the empty sign of letters is none of them."""
-
-
-@lru_cache(maxsize=65536)  # the same label is held against the same wordings on every page
-def misread(wanted: str, read: str) -> int:
-    """Count the letters to change, drop or add between two texts, as far as two; 99 for more (edit distance)."""
-    if wanted == read:
-        return 0
-    if abs(len(wanted) - len(read)) > 2:
-        return 99
-    row = list(range(len(read) + 1))
-    for i, one in enumerate(wanted, 1):
-        last, row[0] = row[0], i
-        for j, other in enumerate(read, 1):
-            last, row[j] = row[j], min(row[j] + 1, row[j - 1] + 1, last + (one != other))
-        if min(row) > 2:
-            return 99
-    return row[-1] if row[-1] <= 2 else 99
 
 
 def _hint(tokens: tuple[Token, ...], end: int) -> tuple[int, Order | None]:

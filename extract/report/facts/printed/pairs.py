@@ -25,6 +25,8 @@ GOES_ON_BOXED = 8.0
 """The same where tick boxes may stand between the words."""
 BELOW = 2.4
 """A value below its label begins at most so many heights under it."""
+SPARE = 0.5
+"""The next column's values may begin so many heights left of their label: a box of letters is not exact."""
 ALIGNED = 1.5
 """Its left edge is at most so many heights from the label's."""
 NEXT_LINE = 2.7
@@ -81,9 +83,11 @@ def pairs_of(lines: tuple[Line, ...], labels: tuple[Label, ...], fits: Fits) -> 
     desk = _Desk(lines, labels)
     seen = [(label, desk.beside(label), desk.below(label)) for label in labels]
     idle = {label for label, beside, below in seen if beside is None and below is None and not label.colon}
-    values = {b for a, b in pairwise(labels) if b in idle and a in idle and (a.line, a.last + 1) == (b.line, b.first)}
+    next_to = [(a, b) for a, b in pairwise(labels) if (a.line, a.last + 1) == (b.line, b.first)]
+    values = {b for a, b in next_to if b in idle and a in idle}
+    values |= {b for a, b in next_to if a.names == b.names and not b.colon}
     empty = [label for label, beside, below in seen if beside is None and below is None and label.colon]
-    behind = {b for a, b in pairwise(labels) if a in empty and (a.line, a.last + 1) == (b.line, b.first)}
+    behind = {b for a, b in next_to if a in empty}
     under = {desk.label_below(label) for label in empty}
     values |= {one for one in behind | under if one is not None and (one in idle or _begins_value(one))}
     under = {desk.label_below(label) for label in idle if label.names != OTHER}
@@ -151,7 +155,9 @@ class _Desk:
         end = self._column_end(label)
         if not _boxed(label):
             end = min(end, self._text_end(number, place))
-        words = _words(under, [t for t in tokens_of(under) if t.cell >= place and t.left < end])
+        spare = SPARE * under.height  # for a cell's beginning alone: a value may end close before the next column
+        begins = {cell for cell in range(place, len(under.cells)) if under.cells[cell].box[0] < end - spare}
+        words = _words(under, [t for t in tokens_of(under) if t.cell in begins and t.left < end])
         return Pair(label, words, "below") if words else None
 
     def _text_end(self, number: int, place: int) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ....page import Pixels, Word
 from ...lines import Cell, Line
-from ..printed.labels import misread, slips_allowed
+from ..printed.spelling import misread, slips_allowed
 from ..printed.tokens import Token, tokens_of
 from ..printed.vocabulary import vocabulary
 from .ticks import tick_before

@@ -278,3 +278,13 @@ def test_a_label_with_a_number_or_the_patient_before_it_is_the_patient_s(label: 
 def test_the_patient_s_own_name_stands_beside_a_mother_s() -> None:
     found = read((40, 40, "Name: Finn Klint"), (40, 70, "Mother's name: Dora Klint"))
     assert [(fact.value, fact.standing) for fact in found.facts] == [("Finn Klint", "sure")]
+
+
+def test_names_below_their_labels_are_sure_where_their_line_is_set_so() -> None:
+    """A head of labels over values beside a page of pairs on lines made the patient's name ask."""
+    found = read(
+        (40, 40, "Patient:"), (300, 40, "Born:"), (40, 62, "Edda Müller"), (300, 62, "29.01.2002"),
+        (40, 120, "Tested by: A. Brandt"), (40, 150, "Audiometer: Gannet 12"), (40, 180, "Place: Quay Clinic"),
+        (400, 120, "Record no.: 4711"), (400, 150, "Reason: Tinnitus"),
+    )  # fmt: skip
+    assert value(found, "patient-name") == ("Edda Müller", "sure")

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from octavo.extract.page import Word
-from octavo.extract.report.facts.printed.labels import labels_of, slips_allowed
+from octavo.extract.report.facts.printed.labels import labels_of
 from octavo.extract.report.facts.printed.pairs import pairs_of
+from octavo.extract.report.facts.printed.spelling import slips_allowed
 from octavo.extract.report.facts.printed.vocabulary import Phrase, vocabulary
 from octavo.extract.report.facts.texts import fits
 from octavo.extract.report.lines import lines_of
@@ -91,3 +92,61 @@ def test_a_label_whose_bracket_only_the_other_reading_saw_is_found() -> None:
     (label, value) = row(10, "Néferle:", "12/01/1947")
     label = Word(label.text, label.box, 0.9, others=(("Né(e)le:", 0.8),))
     assert [one.names for one in labels_of(lines_of([label, value]))] == [frozenset({"birth-date"})]
+
+
+def read_pairs(*words: Word) -> list[tuple[list[str], str]]:
+    lines = lines_of(words)
+    return [(sorted(pair.label.names), pair.text) for pair in pairs_of(lines, labels_of(lines), fits)]
+
+
+def test_a_number_before_a_label_is_the_last_word_of_the_value_before() -> None:
+    """ "Room 4 Calibration:" gave the audiometer "borrowed from Room": the 4 passed for a letter of the label."""
+    words = row(10, "Audiometer:", "borrowed", "from", "Room", "4", "Calibration:", "unknown")
+    assert read_pairs(*words) == [(["audiometer"], "borrowed from Room 4"), (["calibration-date"], "unknown")]
+
+
+def test_a_speck_before_a_label_leaves_it_the_first_of_its_cell() -> None:
+    words = (*row(10, "F", "Patient:"), *row(34, "Ada", "Kestrel"))
+    assert read_pairs(*words) == [(["patient-name"], "Ada Kestrel")]
+
+
+def test_both_is_no_misread_booth() -> None:
+    assert read_pairs(*row(10, "Both:", "92", "%", "at", "60", "dB")) == [(["other"], "92 % at 60 dB")]
+
+
+def test_a_value_that_begins_a_pixel_before_its_label_is_not_the_column_s_before() -> None:
+    """A sex was lost: "F 09" was read, since "09.01.2002" began a pixel left of "Born:"."""
+    words = (*row(10, "Sex:", "|", "|", "|", "|", "Born:"),)
+    born = words[-1].box[0]
+    below = (Word("F", (40, 34, 50, 50), 0.95), Word("09.01.2002", (born - 1, 34, born + 100, 50), 0.95))
+    assert read_pairs(*words, *below) == [(["sex"], "F"), (["birth-date"], "09.01.2002")]
+
+
+def test_a_short_word_at_the_end_of_a_value_close_before_the_next_column_stays_there() -> None:
+    words = (*row(10, "Place:", "|", "|", "|", "Sex:"),)
+    end = words[-1].box[0] - 2
+    below = (
+        Word("Harbour", (40, 34, 120, 50), 0.95),
+        Word("Booth", (126, 34, end - 12, 50), 0.95),
+        Word("1", (end - 6, 34, end, 50), 0.95),
+        Word("F", (end + 20, 34, end + 30, 50), 0.95),
+    )
+    assert read_pairs(*words, *below)[0] == (["place"], "Harbour Booth 1")
+
+
+def test_a_value_that_begins_with_its_own_label_s_word_is_one_on_a_page_without_colons() -> None:
+    """Of "Test site  Room 14" nothing was left: the room was a label for "14"."""
+    words = (
+        *row(10, "Name", "Petra", "Tarrant", "|", "D.O.B.", "03/11/1995", "|", "Patient", "no.", "325008"),
+        *row(40, "Test", "site", "|", "Room", "14"),
+        *row(70, "Examination", "date", "04/06/2012", "|", "Audiometer", "Gannet", "12"),
+    )
+    assert (["place"], "Room 14") in read_pairs(*words)
+
+
+def test_a_word_behind_a_comma_is_no_label_without_a_colon() -> None:
+    """Of "Harbour Lane, Booth1" the place "Harbour Lane" stood as sure: its last word passed for a misread label."""
+    words = row(10, "Clinic:", "|", "Harbour", "Lane,", "Centre1", "|", "Audiometer:", "|", "Breakwater", "40")
+    assert read_pairs(*words) == [(["place"], "Harbour Lane, Centre1"), (["audiometer"], "Breakwater 40")]
+    wide = [Word(w.text, (w.box[0] + 4 * (k >= 3), *w.box[1:]), 0.95) for k, w in enumerate(words)]
+    assert read_pairs(*wide)[0] == (["place"], "Harbour Lane, Centre1")

@@ -98,3 +98,9 @@ def test_an_ear_named_a_little_behind_a_title_is_the_ear_of_all_below() -> None:
     )
     (one,) = read(page).otoacoustic
     assert (one.ear, one.standing) == ("right", "sure")
+
+
+def test_the_frequencies_of_an_average_that_lost_a_space_are_four() -> None:
+    """ "500,1000" was one number that could not be, and the average was given the usual three frequencies."""
+    (one,) = read("Average (500,1000, 2000, 3000 Hz): Right: 24 dB HL").printed_averages
+    assert one.frequencies_hz == (500, 1000, 2000, 3000)

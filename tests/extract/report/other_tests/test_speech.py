@@ -180,3 +180,17 @@ def test_a_german_loss_for_numbers_has_the_normal_ear_for_its_reference() -> Non
 def test_an_english_speech_level_in_plain_db_is_hearing_level() -> None:
     (one,) = read("Right: Word recognition 95 % at 65 dB").speech
     assert one.standing == "sure"
+
+
+def test_a_head_whose_space_was_lost_within_a_label_is_a_head_still() -> None:
+    """Where "No. of words" was read as "No. ofwords", its "No" passed for a value, and the whole table was lost."""
+    page = "\n".join(
+        [
+            "Speech tests",
+            f"{'Ear':12}{'SRT (dB HL)':18}{'WRS (%)':14}{'Level (dB HL)':18}{'No. ofwords':14}",
+            f"{'Right':12}{'20':18}{'98':14}{'60':18}{'50':14}",
+        ]
+    )
+    srt, score = read(page).speech
+    assert (srt.ear, srt.level_db_hl) == ("right", 20)
+    assert (score.score_percent, score.level_db_hl, score.words) == (98, 60, 50)
