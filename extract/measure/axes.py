@@ -41,9 +41,9 @@ def fit_level(runs: tuple[LabelRun, ...], falls: float = 0.0) -> LevelScale:
         miss = np.abs(y - zero - slope * level) / abs(slope)
         weight = 1 / np.maximum(miss, 0.2)
     miss = np.abs(y - zero - slope * level) / abs(slope)
-    return LevelScale(
-        float(zero), float(slope), (float(level.min()), float(level.max())), len(level), float(miss.max())
-    )
+    printed = float(level.min()), float(level.max())
+    levels = len(np.unique(level))
+    return LevelScale(float(zero), float(slope), printed, len(level), float(miss.max()), levels)
 
 
 def fit_frequency(run: LabelRun, more: tuple[LabelRun, ...] = ()) -> FrequencyScale:

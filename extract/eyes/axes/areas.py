@@ -23,6 +23,8 @@ HEADED = 0.5
 """Share of a row's labels with a number below from which it heads a table."""
 ROOM_DB = 20.0
 """How far beyond the outermost printed level a mark or its arrow may stand."""
+ABOVE_ZERO_DB, MOST_ROOM_DB = 10.0, 30.0
+"""Every form shows 0 dB: where its label is lost under a mark or on a copy, a whole mark still has room there."""
 FRAMED = 0.5
 """A frame that covers so much of what the labels span is the chart's."""
 SHEET = 0.98
@@ -203,7 +205,8 @@ def _distance(row: LabelRun, column: LabelRun) -> float | None:
 
 def _area(row: LabelRun, column: LabelRun, columns: tuple[LabelRun, ...], size: tuple[int, int]) -> ChartArea:
     """Mark off the region in which a chart's marks may stand, up to the level labels on either side of it."""
-    octave, up = octave_px(row), ROOM_DB * decibel_px(column)
+    octave, decibel = octave_px(row), decibel_px(column)
+    up, down = min(max(column.values[0] + ABOVE_ZERO_DB, ROOM_DB), MOST_ROOM_DB) * decibel, ROOM_DB * decibel
     left, right = row.at[0], row.at[-1]
     if row.scale == "log":  # labels that could not be read still have marks
         left = min(left, left - octave * math.log2(row.values[0] / USUAL_HZ[0]))
@@ -216,7 +219,7 @@ def _area(row: LabelRun, column: LabelRun, columns: tuple[LabelRun, ...], size: 
         elif beside and other.across > row.at[-1]:
             right = min(right, max(other.across, row.at[-1] + ROOM_OCTAVES * octave))
     # the row of frequencies stands at the chart's end: levels up to it exist, even where their labels were not read
-    top, bottom = min(column.at[0] - up, row.across), max(column.at[-1] + up, row.across)
+    top, bottom = min(column.at[0] - up, row.across), max(column.at[-1] + down, row.across)
     box = (max(0.0, left), max(0.0, top), min(size[0] - 1.0, right), min(size[1] - 1.0, bottom))
     return ChartArea(row, column, (), box)
 

@@ -29,6 +29,13 @@ def test_one_label_out_of_place_hardly_moves_the_level_axis_and_is_reported() ->
     assert scale.worst_misfit > 6
 
 
+def test_levels_printed_on_both_sides_are_as_far_apart_as_those_on_one() -> None:
+    # taken for half as far, so that marks one step beyond the labels were dropped and nobody was told
+    levels = range(20, 121, 20)
+    both = tuple(replace(level_run(levels, map(y_of, levels)), across=across) for across in (150.0, 900.0))
+    assert fit_level(both).printed_step_db == fit_level(both[:1]).printed_step_db == 20
+
+
 def test_level_columns_on_both_sides_are_fitted_together() -> None:
     left = level_run((0, 20, 40), map(y_of, (0, 20, 40)))
     right = level_run((60, 80, 100), map(y_of, (60, 80, 100)))

@@ -29,6 +29,12 @@ def test_a_row_above_or_below_a_column_of_levels_is_a_chart(y: float) -> None:
     assert top < y_of(-10) < y_of(120) < bottom
 
 
+def test_marks_at_0_db_that_hide_its_label_have_room_on_the_chart() -> None:
+    # a copy's fat circles lay on the label 0 at either side: the chart began in their middle
+    (area,) = chart_areas(frequency_words(y=y_of(120) + 30) + level_words(range(20, 121, 20)), SIZE)
+    assert area.box[1] <= y_of(-10)
+
+
 def test_levels_at_the_right_of_the_frequencies_serve_as_well() -> None:
     assert len(chart_areas(frequency_words() + level_words(x=x_of(8000) + 60), SIZE)) == 1
 
