@@ -186,7 +186,7 @@ def _ink(pixels: Pixels) -> Pixels:
     small = cv2.resize(darkest, (max(width // PAPER_PX, 1), max(height // PAPER_PX, 1)), interpolation=cv2.INTER_AREA)
     paper = cv2.blur(cv2.dilate(small, np.ones((5, 5), np.uint8)), (3, 3))
     paper = cv2.resize(paper, (width, height), interpolation=cv2.INTER_LINEAR)
-    lit = cv2.divide(darkest, cv2.max(paper, 1), scale=255)
+    lit = cv2.divide(darkest, np.maximum(paper, np.uint8(1)), scale=255)
     return np.asarray(np.minimum(cv2.bitwise_not(lit, dst=lit), np.uint8(CAP)), np.uint8)
 
 

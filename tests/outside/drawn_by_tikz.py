@@ -118,7 +118,7 @@ def _draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, sty
     body = [PREAMBLE % (*look.page, *look.colours, look.family, look.font)]
     body += [rf"\node[anchor=west] at (2.5,{2.5 + 0.6 * row}) {{{line}}};" for row, line in enumerate(look.text)]
     for frame, ears in panels(frames):
-        title = "Audiogram" if len(ears) > 1 else f"{ears[0].capitalize()} ear"
+        title = "Audiogram" if len(ears) > 1 else " and ".join(ears).capitalize() + " ear"
         left, top, width, _ = frame.box
         body.append(rf"\node at ({left + width / 2},{top - 1.5}) {{\large {title}}};")
         body += (_plotted if look.plots else _by_hand)(frame, truth, ears, look)

@@ -192,7 +192,7 @@ def _seen(
     coarse = np.where(np.isnan(on_mesh), beside, on_mesh).astype(np.float32)
     place = np.array([[MAP_STEP, 0, 0], [0, MAP_STEP, 0]], float)
     dense = cv2.warpAffine(coarse, place, frame, flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
-    inside = ((dense > 0) & (dense < 1)).all(axis=-1)
+    inside = np.asarray(((dense > 0) & (dense < 1)).all(axis=-1), bool)
     return np.asarray(dense * (shape[1], shape[0]) - 0.5, np.float32), inside
 
 
@@ -217,7 +217,7 @@ def _ground(kind: str, frame: tuple[int, int], rng: Generator, sheet: Colour) ->
     if kind == "bezel":
         return np.full((height, width, 3), 22, np.float32) + 5 * soft
     tone = {"dark": (38, 36, 40), "plain": (120, 125, 128), "white": (226, 224, 220)}[kind]
-    return np.array(tone, np.float32) * (1 + (0.03 if kind == "white" else 0.15) * soft)
+    return np.asarray(np.array(tone) * (1 + (0.03 if kind == "white" else 0.15) * soft), np.float32)
 
 
 def _light(shot: Shot, camera: _Camera, frame: tuple[int, int], rng: Generator) -> npt.NDArray[np.float32]:
@@ -257,7 +257,7 @@ def _finger(scene: Numbers, inside: npt.NDArray[np.bool_], rng: Generator) -> Nu
     axes = (round(2.2 * wide), round(wide)) if side < 2 else (round(wide), round(2.2 * wide))
     skin = tuple(rng.uniform(0.8, 1) * np.array([205.0, 150.0, 125.0]))
     cv2.ellipse(out, middle, axes, float(rng.uniform(-15, 15)), 0, 360, skin, -1)
-    return out
+    return np.asarray(out, np.float64)
 
 
 def _developed(scene: Numbers, shot: Shot, camera: _Camera, frame: tuple[int, int], rng: Generator) -> Taken:
@@ -286,7 +286,7 @@ def _developed(scene: Numbers, shot: Shot, camera: _Camera, frame: tuple[int, in
     sharp = cv2.addWeighted(out, 1.5, cv2.GaussianBlur(out, (0, 0), 1.2), -0.5, 0)
     long = max(frame)
     if shot.chat_px and shot.chat_px < long:
-        sharp = squeezed(np.asarray(sharp), 88)
+        sharp = squeezed(np.asarray(sharp, np.uint8), 88)
         sharp = cv2.resize(sharp, None, fx=shot.chat_px / long, fy=shot.chat_px / long, interpolation=cv2.INTER_AREA)
     turned = np.ascontiguousarray(np.rot90(sharp, shot.quarters))
 

@@ -123,7 +123,8 @@ class PillowPen:
 
     def save(self, path: Path) -> None:
         shown = self._image.resize(self._size, Image.Resampling.BOX) if self._over > 1 else self._image
-        shown.save(path, dpi=(self._dpi, self._dpi), **({"quality": 80} if path.suffix == ".jpg" else {}))
+        told: dict[str, Any] = {"quality": 80} if path.suffix == ".jpg" else {}
+        shown.save(path, dpi=(self._dpi, self._dpi), **told)
 
 
 class CairoPen:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import cv2
 import numpy as np
@@ -34,19 +35,18 @@ class Taken:
         """Store the picture beside ``stem``; give the file."""
         path = stem.with_name(stem.name + self.ending)
         picture = Image.fromarray(self.pixels)
-        told = {} if self.dpi is None else {"dpi": self.dpi}
+        told: dict[str, Any] = {} if self.dpi is None else {"dpi": self.dpi}
         if self.ending == ".tif":
-            picture.convert("1", dither=Image.Dither.NONE).save(path, compression="group4", **told)
+            picture, told = picture.convert("1", dither=Image.Dither.NONE), told | {"compression": "group4"}
         elif self.ending == ".jpg":
-            picture.save(path, quality=self.quality, **told)
-        else:
-            picture.save(path, **told)
+            told |= {"quality": self.quality}
+        picture.save(path, **told)
         return path
 
 
-def clipped(values: npt.NDArray[np.floating]) -> npt.NDArray[np.uint8]:
+def clipped(values: npt.ArrayLike) -> npt.NDArray[np.uint8]:
     """Round brightness to bytes."""
-    return np.clip(np.rint(values), 0, 255).astype(np.uint8)
+    return np.clip(np.rint(np.asarray(values, np.float64)), 0, 255).astype(np.uint8)
 
 
 def cloud(shape: tuple[int, int], rng: Generator, octaves: int) -> npt.NDArray[np.float32]:
@@ -55,7 +55,9 @@ def cloud(shape: tuple[int, int], rng: Generator, octaves: int) -> npt.NDArray[n
     for octave in range(octaves):
         cells = 2 ** (octave + 1)
         grid = rng.uniform(-1, 1, (cells + 1, cells + 1)).astype(np.float32)
-        out += cv2.resize(grid, shape[::-1], interpolation=cv2.INTER_CUBIC) / 2 ** (octave + 0.5)
+        out += np.asarray(cv2.resize(grid, shape[::-1], interpolation=cv2.INTER_CUBIC), np.float32) / 2 ** (
+            octave + 0.5
+        )
     return out
 
 

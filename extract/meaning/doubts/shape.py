@@ -43,7 +43,7 @@ def two_readings(sight: MarkSight, convention: Convention, *, by_hand: bool) -> 
     rivals = sight.rivals
     if by_hand and sight.glyph in FILLED:
         hollow = sight.glyph.removesuffix("-filled")
-        rivals = tuple((glyph, score) for glyph, score in rivals if glyph != hollow or score > HATCHED * sight.score)
+        rivals = tuple(r for r in rivals if r[0] != hollow or r[1] > HATCHED * sight.score)
     one = max((score for glyph, score in rivals if one_stroke(glyph, sight.glyph)), default=0.0)
     if ONE_STROKE * sight.score < one < BOTH_SCORE and not sight.apart and sight.glyph not in ANGLES:
         return True

@@ -207,7 +207,7 @@ def _denied(mark: Mark, known: SymbolSet, seen: list[Mark]) -> bool:
     return lacks_air or mark.level_db_hl > min(air.values(), default=math.inf) + BONE_WORSE_DB
 
 
-def _masked_throughout(mark: Mark, ear: str, known: SymbolSet, seen: list[Mark]) -> bool:
+def _masked_throughout(mark: Mark, ear: str | None, known: SymbolSet, seen: list[Mark]) -> bool:
     """Say whether a row of an ear's masked air stands on a mark's chart, where it has no other air."""
     masked = {g for g, m in known.meanings.items() if (m.ear, m.conduction, m.masked) == (ear, "air", True)}
     return sum(o.sight.glyph in masked and o.sight.area == mark.sight.area for o in seen) >= ROW

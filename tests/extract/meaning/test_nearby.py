@@ -95,8 +95,8 @@ def test_a_circle_that_a_bracket_and_an_angle_make_together_asks() -> None:
 def test_a_clear_circle_between_the_bone_marks_of_both_ears_is_one() -> None:
     # of some 470 such of painted pages none was made of the two
     clear = mark("circle", 1000, 20, "red", score=0.79)
-    bone = (row(glyph, {500: 15, 1000: 20, 2000: 40}, beside=side) for glyph, side in (
-        ("angle-left", -0.08), ("angle-right", 0.08)))  # fmt: skip
+    levels = {500: 15, 1000: 20, 2000: 40}
+    bone = (row("angle-left", levels, beside=-0.08), row("angle-right", levels, beside=0.08))
     rest = tuple(m for m in (*RIGHT, *LEFT) if m.frequency_hz != 1000)
     found = thresholds(*rest, clear, *(m for of_ear in bone for m in of_ear))
     (one,) = [t for t in found if (t.ear, t.conduction, t.frequency_hz) == ("right", "air", 1000)]

@@ -250,7 +250,7 @@ def test_a_text_asks_that_took_in_another_fact_behind_a_comma() -> None:
         (40, 100, "Tested by: J. Holloway & student; reliability was fair."),
         (40, 130, "Audiometer: two-channel audiometer, calibrated"),
     )
-    assert [value(found, name)[1:] for name in ("tester", "audiometer")] == [("ask",), ("ask",)]
+    assert {(value(found, name) or ("", "sure"))[1] for name in ("tester", "audiometer")} == {"ask"}
     assert value(read(*HEAD, (40, 100, "Tested by: Holloway, O. A.")), "tester") == ("Holloway, O. A.", "sure")
 
 
