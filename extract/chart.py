@@ -52,7 +52,7 @@ class FrequencyScale:
 class LevelScale:
     """The level axis: ``level = (y - zero_px) / px_per_db``; ``worst_misfit`` in dB.
 
-    Levels printed on both sides of a chart are two ``labels_read`` each, and one of ``levels_read`` (0: as many).
+    Levels printed on both sides of a chart are two ``labels_read`` each, and one of ``levels_read``.
     """
 
     zero_px: float
@@ -60,12 +60,12 @@ class LevelScale:
     printed: tuple[float, float]
     labels_read: int
     worst_misfit: float
-    levels_read: int = 0
+    levels_read: int
 
     @property
     def printed_step_db(self) -> float:
         """The mean step between the printed levels."""
-        return (self.printed[1] - self.printed[0]) / max((self.levels_read or self.labels_read) - 1, 1)
+        return (self.printed[1] - self.printed[0]) / max(self.levels_read - 1, 1)
 
     def level_at(self, y: float) -> float:
         """Give the level in dB HL at a position."""

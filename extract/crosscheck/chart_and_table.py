@@ -19,8 +19,8 @@ STAYS = frozenset({"test-date-uncertain"})
 OF_MASKING = frozenset({"masking-uncertain", "symbol-set-unknown"})
 """Doubts that a table removes only where it tells masking: two symbol sets may differ in that alone."""
 LIKELY = 0.97
-"""A number that asks of itself alone, and is right with this chance, bears witness too: a chart read apart from it
-seldom is wrong in the same way."""
+"""A number that asks of itself alone, and is right with this chance, may contradict a mark. It confirms none: what asks
+makes nothing sure."""
 OF_READING = frozenset({"low-certainty", "two-readings"})
 """Doubts of how a number is read, not of what it belongs to."""
 BELONGS = 0.6
@@ -70,8 +70,8 @@ def against_tables(audiograms: tuple[Audiogram, ...], tables: Sequence[Table], *
 
     Notes
     -----
-    A table that tells no masking confirms no masking. Where none is sure, a value that asks but is likely counts, such
-    as one by hand; what is doubtful beyond that says nothing.
+    A table that tells no masking confirms no masking. Where none is sure, a value that asks but is likely, such as one
+    by hand, contradicts and confirms nothing; what is doubtful beyond that says nothing.
     """
     found = list(audiograms)
     remarks: list[Remark] = []
@@ -148,12 +148,13 @@ def _held(
     value: Threshold, siblings: Sequence[Threshold], stated: Sequence[Threshold], table: Table, *, confirms: bool
 ) -> tuple[Threshold, list[Remark]]:
     """Hold one value of a chart against what the table states of its ear, conduction and frequency."""
-    certain = [t for t in stated if t.standing == "sure"] or [t for t in stated if _likely(t)]
+    sure = [t for t in stated if t.standing == "sure"]
+    certain = sure or [t for t in stated if _likely(t)]
     if not certain:
         return _held_against_signs(value, stated, table)
     same = [t for t in certain if t.masked == value.masked or not table.tells_masking]
     if any(_equal(t, value) for t in same):
-        return (_confirmed(value, masking=table.tells_masking) if confirms else value), []
+        return (_confirmed(value, masking=table.tells_masking) if confirms and sure else value), []
     if not same:  # the table states the other masking alone
         twin = next((t for t in certain if _equal(t, value)), None)
         if twin is not None and not any(o.masked == twin.masked for o in siblings):

@@ -24,6 +24,8 @@ SELDOM = frozenset(
     {187.5, 375.0, 5000.0, 9000.0, 10000.0, 11200.0, 12000.0, 12500.0, 14000.0, 16000.0, 18000.0, 20000.0}
 )
 """Frequencies that count only where the chart prints them: marks there are rare, and near neighbours mislead."""
+COLUMNS_HZ = tuple(hz for hz in STANDARD_HZ if hz not in SELDOM)
+"""The frequencies that forms have columns for [common practice]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,8 +151,8 @@ def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:
     printed = dict(scale.anchors)
     low, high = min(printed), max(printed)
     places = [(hz, x) for hz, x in scale.anchors]
-    for hz in STANDARD_HZ:
-        if hz in printed or hz in SELDOM:
+    for hz in COLUMNS_HZ:
+        if hz in printed:
             continue
         if low / 2.1 <= hz <= high * 2.1:
             places.append((hz, scale.x_of(hz)))

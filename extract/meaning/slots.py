@@ -104,17 +104,22 @@ def doubted(candidates: list[Candidate]) -> list[Candidate]:
     return candidates
 
 
-def bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about bone that is worse than all air of its ear at its frequency."""
-    air: dict[tuple[Ear, float], float] = {}
+def _air_levels(candidates: list[Candidate]) -> defaultdict[tuple[Ear, float], list[float]]:
+    """Give the levels at which each ear hears by air, masked or not, by ear and frequency."""
+    levels: defaultdict[tuple[Ear, float], list[float]] = defaultdict(list)
     for t in (c.threshold for c in candidates):
         if t.conduction == "air" and t.measure == "threshold":
-            place = (t.ear, t.frequency_hz)
-            air[place] = max(t.level_db_hl, air.get(place, t.level_db_hl))
+            levels[t.ear, t.frequency_hz].append(t.level_db_hl)
+    return levels
+
+
+def bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about bone that is worse than all air of its ear at its frequency."""
+    air = _air_levels(candidates)
     return [
         _asking(c, "implausible")
         if (t := c.threshold).conduction == "bone"
-        and t.level_db_hl - air.get((t.ear, t.frequency_hz), t.level_db_hl) >= BONE_WORSE_DB
+        and t.level_db_hl >= max(air[t.ear, t.frequency_hz], default=math.inf) + BONE_WORSE_DB
         else c
         for c in candidates
     ]
@@ -169,15 +174,11 @@ def _other_cochlea_db(candidates: list[Candidate], tested: Threshold) -> float:
 
 def loudness_against_air(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about loudness below what its ear hears at its frequency: a level that is not heard is not loud."""
-    air: dict[tuple[Ear, float], float] = {}
-    for t in (c.threshold for c in candidates):
-        if t.conduction == "air" and t.measure == "threshold":
-            place = (t.ear, t.frequency_hz)
-            air[place] = min(t.level_db_hl, air.get(place, t.level_db_hl))
+    air = _air_levels(candidates)
     return [
         _asking(c, "implausible")
         if (t := c.threshold).measure != "threshold"
-        and t.level_db_hl <= air.get((t.ear, t.frequency_hz), -math.inf) - RETEST_DB
+        and t.level_db_hl <= min(air[t.ear, t.frequency_hz], default=-math.inf) - RETEST_DB
         else c
         for c in candidates
     ]

@@ -24,7 +24,7 @@ UNSEEN = -9.0
 
 @dataclass(frozen=True, slots=True)
 class Weighing:
-    """Weights of the evidence, and the chance from which a value is sure."""
+    """Weights of the evidence, and the chance from which a value is sure: above 1 where none is."""
 
     weights: tuple[float, ...]
     constant: float

@@ -62,7 +62,7 @@ def frequency_scale(values: Iterable[float] = OCTAVES) -> FrequencyScale:
 
 
 def level_scale() -> LevelScale:
-    return LevelScale(y_of(0), DECIBEL, (-10.0, 120.0), len(LEVELS), 0.0)
+    return LevelScale(y_of(0), DECIBEL, (-10.0, 120.0), len(LEVELS), 0.0, len(LEVELS))
 
 
 def mark(

@@ -46,7 +46,7 @@ def a_sight(ink: Ink = "red", score: float = 0.8) -> MarkSight:
 
 def a_chart(bend: Bend, *marks: Mark) -> MeasuredChart:
     frequency = FrequencyScale("log", ((250, 210.0), (500, 360.0), (1000, 510.0)), 3, 0.0, frozenset((250, 500, 1000)))
-    return MeasuredChart(0, BOX, frequency, LevelScale(160.0, 3.0, (0, 100), 3, 0.0), bend, marks, ())
+    return MeasuredChart(0, BOX, frequency, LevelScale(160.0, 3.0, (0, 100), 3, 0.0, 3), bend, marks, ())
 
 
 def sightings(*marks: MarkSight) -> Sightings:

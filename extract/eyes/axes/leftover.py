@@ -59,7 +59,8 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
         )
         if not held and len(run.values) >= 4:
             return True
-    for run in level_runs(words):
+    columns = level_runs(words)
+    for run in columns:
         held = any(
             a.box[1] <= (run.at[0] + run.at[-1]) / 2 <= a.box[3]
             and a.box[0] - 12 * run.text_height <= run.across <= a.box[2] + 12 * run.text_height
@@ -70,7 +71,7 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
     height, width = pixels.shape[:2]
     if areas:
         framed = _framed(ruling.frames(), (width, height), areas)
-        beside = [box for run in level_runs(words) for box in _beside_column(run, (width, height), areas)]
+        beside = [box for run in columns for box in _beside_column(run, (width, height), areas)]
         return any(_has_marks(pixels, words, box) for box in framed + beside)
     return min(ruling.counts()) >= LINES or _has_marks(pixels, words, (0.0, 0.0, width - 1.0, height - 1.0))
 

@@ -6,21 +6,18 @@ import math
 from itertools import pairwise
 
 from ...chart import FrequencyScale, Mark, MeasuredChart
-from ..frequencies import SELDOM, STEP_DB, Habit, Placed
+from ..frequencies import COLUMNS_HZ, SELDOM, STEP_DB, Habit, Placed
 from ..nearby import another, same_place
 
 BEYOND_DB = 3.0
 """A mark farther beyond the printed levels stands where the axis may be misread."""
-BEYOND_READ = 2.1
-"""How far beyond the labels read well a mark's frequency may lie, as a ratio: an octave, as most forms have it."""
+OCTAVE = 2.1
+"""A little more than an octave, as a ratio: so far beyond the labels read well a mark's frequency may lie, and labels
+of columns that are farther apart leave out more than what is between octaves."""
 SHARED_LEVEL_MISS_DB = 0.9
 HAND_SHARED_MISS_DB = 1.8
 """How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
 have swapped."""
-MOST_APART = 2.1
-"""Labels of columns that are more than an octave apart leave out more than what is between octaves."""
-USUAL_HZ = (125.0, 250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0, 6000.0, 8000.0)
-"""What forms of equal columns have [common practice]."""
 
 
 def doubtful_place(
@@ -58,7 +55,7 @@ def _unread(scale: FrequencyScale, hz: float) -> bool:
     if hz in SELDOM:
         return hz not in scale.well_read
     first, last = min(scale.well_read, default=math.inf), max(scale.well_read, default=0.0)
-    return hz < first / BEYOND_READ or hz > last * BEYOND_READ
+    return hz < first / OCTAVE or hz > last * OCTAVE
 
 
 def between_lost_labels(scale: FrequencyScale, frequency_hz: float) -> bool:
@@ -71,8 +68,8 @@ def between_lost_labels(scale: FrequencyScale, frequency_hz: float) -> bool:
         return False
     column = min(b - a for (_, a), (_, b) in pairwise(scale.anchors))
     for (low, a), (high, b) in pairwise(scale.anchors):
-        if low < frequency_hz < high and high > MOST_APART * low:
-            return round((b - a) / column) - 1 != sum(low < hz < high for hz in USUAL_HZ)
+        if low < frequency_hz < high and high > OCTAVE * low:
+            return round((b - a) / column) - 1 != sum(low < hz < high for hz in COLUMNS_HZ)
     return False
 
 

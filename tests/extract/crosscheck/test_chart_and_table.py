@@ -191,10 +191,11 @@ def test_a_number_in_doubt_adds_nothing_where_the_chart_shows_a_value() -> None:
     assert after == value()
 
 
-def test_a_likely_number_by_hand_confirms_the_mark_that_it_repeats() -> None:
+def test_a_number_that_asks_makes_no_mark_sure_that_it_repeats_however_likely_it_is() -> None:
     by_hand = replace(asking(value(30), "low-certainty"), probability=0.98)
-    (after,), _ = held((asking(value(30)),), table(by_hand))
-    assert (after.standing, after.why_ask) == ("sure", ())
+    doubted = asking(value(30))
+    (after,), said = held((doubted,), table(by_hand))
+    assert (after, said) == (doubted, [])
 
 
 def test_a_likely_number_by_hand_that_differs_makes_the_mark_ask() -> None:

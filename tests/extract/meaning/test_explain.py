@@ -280,7 +280,7 @@ def test_every_mark_of_a_named_set_gets_the_meaning_that_the_set_gives_it(set_id
 def with_labels(low: float, high: float, step: float, row_db: float | None = None) -> MeasuredChart:
     """Make a chart with a mark each 5 dB, whose levels are printed from low to high in steps."""
     marks = [mark("circle", 1000, level, "red") for level in range(-20, 141, 5)]
-    scale = replace(chart().level, printed=(low, high), labels_read=round((high - low) / step) + 1)
+    scale = replace(chart().level, printed=(low, high), levels_read=round((high - low) / step) + 1)
     return replace(chart(*marks), level=scale, row_db=row_db)
 
 
