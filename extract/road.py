@@ -9,7 +9,7 @@ from ..interpret.reasons import REASONS, remark
 from ..interpret.record import Audiogram, PageRecord, Remark, Report, TakenBy
 from .chart import MeasuredChart
 from .choices import Choices
-from .crosscheck import against_averages, against_tables, with_captions
+from .crosscheck import against_averages, against_tables
 from .eyes import see
 from .meaning import Reading, mean
 from .meaning.expected import on_lost_chart
@@ -17,6 +17,7 @@ from .measure import measure
 from .page import Page
 from .report.facts import read_facts, report_of
 from .report.facts.tested import with_dates
+from .report.layout.wording.captions import with_captions
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.paging import read_page_number

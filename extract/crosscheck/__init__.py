@@ -6,8 +6,7 @@ Pure functions from values to values: nothing here looks at the page.
 from __future__ import annotations
 
 from .averages import against_averages
-from .captions import with_captions
 from .chart_and_table import Checked, against_tables
 from .pages import same_test_twice
 
-__all__ = ["Checked", "against_averages", "against_tables", "same_test_twice", "with_captions"]
+__all__ = ["Checked", "against_averages", "against_tables", "same_test_twice"]

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import tomllib
+from typing import get_args
 
 import pytest
 from printed_by_hand import read
 
 from octavo.extract.report.layout.vocabulary import LABELS
+from octavo.extract.report.layout.wording.phrases import Meaning
 
 
 def sure(text: str) -> list[tuple[str, str, float | None, float | None]]:
@@ -25,7 +27,7 @@ def why(text: str) -> set[str]:
 
 def test_every_wording_is_given_in_four_languages() -> None:
     told = tomllib.loads((LABELS / "wording.toml").read_text("utf-8"))
-    assert set(told) == {"earlier", "norm", "beyond", "about", "place", "link"}
+    assert set(told) == set(get_args(Meaning))
     assert all(set(languages) == {"en", "de", "es", "fr"} and all(languages.values()) for languages in told.values())
 
 

@@ -6,9 +6,9 @@ import pytest
 from by_hand import LEFT, TOP, chart, row, sheet, word, x_of, y_of
 
 from octavo.extract.choices import Choices
-from octavo.extract.crosscheck import with_captions
 from octavo.extract.meaning import mean
 from octavo.extract.page import Word
+from octavo.extract.report.layout.wording.captions import with_captions
 from octavo.interpret.record import Threshold
 
 MIDDLE = (LEFT + x_of(8000)) / 2

@@ -6,12 +6,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..chart import MeasuredChart, OneEar
-from ..page import Word
-from ..report.layout.vocabulary import plain
-from ..report.lines import lines_of
+from ....chart import MeasuredChart, OneEar
+from ....page import Word
+from ...lines import lines_of
+from ..vocabulary import bare, parts_of, vocabulary
+from .phrases import says
 
 CODE = "other-quantity"
+ONE_EAR: tuple[OneEar, ...] = ("right", "left")
 TITLE_OCTAVES = 1.2
 """A chart's title stands at most so far above its plot, with a row of frequencies and its caption between."""
 CENTRED = 0.15
@@ -20,29 +22,8 @@ MOST_WORDS = 8
 """What has more words is a sentence."""
 BESIDE_OCTAVES = 2.5
 """The name of the level axis stands at most so far beside the labelled frequencies."""
-_OTHER = re.compile(
-    r"\b(attenuation|insulation|insertion (loss|gain)|transmission loss|gain|emissions?|dpoaes?|teoaes?|oaes?|dp-?gram"
-    r"|reflex(es?)?|sound pressure|(db )?spl|(effective )?masking (level|noise)s?|effective masking|threshold shift"
-    r"|(luft|schall)?dammung|dampfung|verstarkung|otoakustische|schalldruck(pegel)?|vertaubungspegel"
-    r"|affaiblissement|reflexes? (acoustiques?|stapediens?)|otoemissions?|pression (acoustique|sonore)"
-    r"|niveaux? de masquage|atenuacion|aislamiento|ganancia|reflejos?|otoemision(es)?|emision(es)?"
-    r"|presion (sonora|acustica)|nivel(es)? de enmascaramiento)\b"
-)
-"""Quantities in decibels over frequency that audiometers and their neighbours chart, without accents
-[common practice]."""
-
-
-_OWN = re.compile(r"audiogram|hearing|pure.?tone|horschwelle|horverlust|audition|auditi[fv]")
-"""A title with one of these names an audiogram, whatever else it names."""
-
-
-_EARS: dict[OneEar, re.Pattern[str]] = {
-    "right": re.compile(r"\b(right|recht(s|e|es)|droite?|derech[oa]|destr[oa]|direit[oa])\b|^\W*(r|re|ad|od)\W*$"),
-    "left": re.compile(
-        r"\b(left|link(s|e|es)|gauche|izquierd[oa]|sinistr[oa]|esquerd[oa])\b|^\W*(l|le|as|os|o[gi])\W*$"
-    ),
-}
-"""An ear's name within a title, or its initials alone."""
+SHORT = 2
+"""A word of so few letters names an ear where the title is nothing else: "R", "AS"."""
 
 
 def with_captions(charts: Sequence[MeasuredChart], words: Sequence[Word]) -> tuple[MeasuredChart, ...]:
@@ -66,16 +47,29 @@ def with_captions(charts: Sequence[MeasuredChart], words: Sequence[Word]) -> tup
 
 
 def _captioned(chart: MeasuredChart, words: Sequence[Word]) -> MeasuredChart:
-    titles, beside = _titles(chart, words), _beside(chart, words)
-    title = " ".join(titles)
-    other = any(_OTHER.search(text) for text in beside) or bool(_OTHER.search(title) and not _OWN.search(title))
-    ears = {ear for ear, name in _EARS.items() if any(name.search(text) for text in titles)}
+    titles, beside = _titles(chart, words), [_spoken(text) for text in _beside(chart, words)]
+    title = [word for text in titles for word in _spoken(text)]
+    other = any(says(text, "quantity") for text in beside) or (says(title, "quantity") and not says(title, "hearing"))
+    ears: set[OneEar] = {ear for text in titles for ear in _ears(text)}
     titled = ears.pop() if len(ears) == 1 else None
     return replace(chart, titled=titled, doubts=(*chart.doubts, *([CODE] if other else [])))
 
 
-def _flat(text: str) -> str:
-    return plain(text.casefold())
+def _spoken(text: str) -> list[str]:
+    return [bare(part) for part in parts_of(text)]
+
+
+def _ears(title: str) -> set[OneEar]:
+    """Give the ears that a title names; two named together are none of them."""
+    parts = [part for part in parts_of(title) if part.isalnum()]
+    found: set[OneEar] = set()
+    at = 0
+    while at < len(parts):
+        taken, meanings = vocabulary().match(parts[at:])
+        if taken == len(parts) or sum(map(len, parts[at : at + taken])) > SHORT:
+            found |= {ear for ear in ONE_EAR if ear in meanings}
+        at += taken or 1
+    return found
 
 
 def _titles(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
@@ -89,7 +83,7 @@ def _titles(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
         centred = abs((x0 + x1) / 2 - (left + right) / 2) < CENTRED * (right - left)
         flush = min(abs(x0 - left), abs(x1 - right)) < 0.5 * octave and x1 - x0 < 0.7 * (right - left)
         if (centred or flush) and len(cell.words) <= MOST_WORDS and not re.search(r"[:=.]\s*(\w|$)", cell.text):
-            found.append(_flat(cell.text))
+            found.append(cell.text)
     return found
 
 
@@ -108,7 +102,7 @@ def _beside(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
                 and w.box[1] < bottom
             ]  # fmt: skip
             some.sort(key=lambda w: w.box[1], reverse=turn == 90)
-            found.append(_flat(" ".join(w.text for w in some)))
+            found.append(" ".join(w.text for w in some))
     return found
 
 
