@@ -10,7 +10,8 @@ from .axes.leftover import chart_like
 from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
 from .marks.alone import take_apart
-from .marks.crops import chart_crop
+from .marks.closely import looked_closely
+from .marks.crops import ChartCrop, chart_crop
 from .marks.hand import by_hand, seen_by_hand
 from .marks.lettered import lettered
 from .marks.network import marks_in
@@ -102,11 +103,18 @@ WANTED_MARK_PX = 24.0
 
 
 def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ...]:
-    """See the marks of one chart; where no paths show them one by one, those by hand and small ones once more."""
+    """See the marks of one chart; where no paths show them one by one, look at each closely too."""
     crop = chart_crop(sheet.pixels, area.box)
     marks = marks_in(crop, number)
     if sheet.paths:
         return marks
+    return looked_closely(sheet.pixels, area.box, _seen_twice(sheet, number, area, crop, marks))
+
+
+def _seen_twice(
+    sheet: Sheet, number: int, area: ChartArea, crop: ChartCrop, marks: tuple[MarkSight, ...]
+) -> tuple[MarkSight, ...]:
+    """See marks by hand with the network that knows them, and small ones larger; others as they were seen."""
     if by_hand(marks, area.level):
         return seen_by_hand(sheet.pixels, number, area, marks)
     sizes = sorted(max(m.size) * crop.scale for m in marks if m.score > 0.4)

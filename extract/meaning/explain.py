@@ -11,6 +11,7 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
+from .doubts.arrow import unheard_with_any
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import outshone, round_cornered, two_readings
 from .frequencies import Beside, Habit, beside_lines, place
@@ -206,7 +207,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     if colour_differs(mark, ear, scene.taken):
         why.append("colour-and-shape-differ")
     deepest_db, earless = scene.chart.level.printed[1], scene.convention.earless
-    response, certain = heard(mark, ear, scene.taken, deepest_db=deepest_db, earless=earless)
+    with_any = unheard_with_any(mark, ear, scene.taken, scene.convention.symbol_set.meanings)
+    response, certain = heard(mark, ear, scene.taken, deepest_db=deepest_db, earless=earless, with_any=with_any)
     if not certain:
         why.append("arrow-uncertain")
     reasons = evidence(scene.surroundings, mark, ear, scene.habit.miss_db(mark.level_db_hl), placed.miss_octaves)

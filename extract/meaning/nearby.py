@@ -24,6 +24,8 @@ ONE_PEAK = 0.08
 """A shape at the place of a stronger one that it is like may be a mark beneath it: from ``BENEATH_SCORE``,
 or from ``BESIDE_SCORE`` where it stands more than ``ONE_PEAK`` sizes off. Of 658 such shapes on 160 scans of the
 training families 53 are marks; of the 65 from 0.4 19, of the 48 off it from ``BESIDE_SCORE`` 12."""
+ONE_PLACE = 0.35
+"""Marks within so many sizes of one another share the arrows of their place."""
 ARROW_SURE = 0.6
 """Peak from which an arrow is certain where its owner is: of some 3,000 painted marks of the training families, drawn,
 scanned and faxed, that share their place with no other, none that was heard had such a peak; nor had any of some 100
@@ -138,25 +140,33 @@ def _upon(mark: Mark, taken: tuple[Mark, ...], reach: float) -> list[Mark]:
 
 
 def heard(
-    mark: Mark, ear: Ear, taken: tuple[Mark, ...], *, deepest_db: float, earless: frozenset[Glyph] = frozenset()
+    mark: Mark,
+    ear: Ear,
+    taken: tuple[Mark, ...],
+    *,
+    deepest_db: float,
+    earless: frozenset[Glyph] = frozenset(),
+    with_any: bool = False,
 ) -> tuple[bool, bool]:
     """Say whether the mark was heard (no arrow), and whether that is certain.
 
     An arrow is seen twice: at its mark's centre, and at its tip, which says where its mark is. ``deepest_db`` is the
     last printed level: near it most marks have arrows, whose tips may be cut off. ``earless`` are shapes that do not
-    name the ear which most symbol sets give them, on this page.
+    name the ear which most symbol sets give them, on this page. ``with_any`` says that the mark was not heard where any
+    other of its ear at its place was not.
     """
     strongest = max(mark.sight.arrows)
     if mark.sight.apart:
         return strongest < 0.5, strongest <= NO_ARROW_APART or strongest >= ARROW_SURE
     others = [o for o in taken if another(o, mark)]
-    near = [o for o in others if same_place(mark, o, 0.35)]
+    near = [o for o in others if same_place(mark, o, ONE_PLACE)]
     deep = mark.level_db_hl > deepest_db - DEEP_DB
     # a mark below, or the chart's end, may hide the better part of an arrow
     below = any(same_place(mark, o, ARROW_HIDDEN) and o.y - mark.y > BELOW * max(mark.sight.size) for o in others)
     least = HIDDEN_ARROW if deep or below else LEAST_ARROW
     if near:
-        one_ear = any(o.sight.glyph in earless or _ear_by_shape(o) == _ear_by_shape(mark) for o in near)
+        one_ear = not with_any and any(_ear_by_shape(o) == _ear_by_shape(mark) for o in near)
+        one_ear = one_ear or any(o.sight.glyph in earless for o in near)
         return _heard_among(mark, ear, one_ear=one_ear, least=least)
     way = mark.sight.arrows.index(strongest)
     if strongest >= ARROW_SURE:

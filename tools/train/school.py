@@ -17,6 +17,8 @@ import numpy as np
 import torch
 from torch import nn
 
+from .painters import start_painter
+
 Painted = list[tuple[np.ndarray, np.ndarray]]
 """Pictures of one page, each with its truth, shape (most, columns), NaN where there is less."""
 
@@ -46,17 +48,6 @@ def in_turn(families: list[str], first: int) -> Iterator[tuple[str, int]]:
         yield families[seed % len(families)], seed
 
 
-def start_painter(fonts: str | None) -> None:
-    """Set up a painting process: one thread, and the fonts of a folder where the packages are not installed."""
-    import cv2
-
-    cv2.setNumThreads(1)
-    if fonts:
-        from ..painter.fonts import use_folder
-
-        use_folder(fonts)
-
-
 class Ring:
     """Painted pictures and their truth, kept on the training device; a new one takes the place of the oldest."""
 
@@ -66,17 +57,16 @@ class Ring:
         self.size, self.count, self.next = size, 0, 0
 
     def add_all(self, pictures: Painted) -> int:
-        """Put pictures in; say how many."""
-        for picture in pictures:
-            self.add(*picture)
+        """Put pictures in, all at once; each truth has the shape that the ring was made for. Say how many."""
+        if not pictures:
+            return 0
+        places = (self.next + torch.arange(len(pictures))) % self.size
+        pixels, truth = (torch.from_numpy(np.stack(part)) for part in zip(*pictures, strict=True))
+        self.pixels[places] = pixels.to(self.pixels.device)
+        self.truth[places] = truth.to(self.truth.device)
+        self.next = (self.next + len(pictures)) % self.size
+        self.count = min(self.count + len(pictures), self.size)
         return len(pictures)
-
-    def add(self, pixels: np.ndarray, truth: np.ndarray) -> None:
-        """Put a picture in; ``truth`` has the shape that the ring was made for."""
-        self.pixels[self.next] = torch.from_numpy(pixels).to(self.pixels.device)
-        self.truth[self.next] = torch.from_numpy(truth).to(self.truth.device)
-        self.next = (self.next + 1) % self.size
-        self.count = min(self.count + 1, self.size)
 
     def draw(self, n: int, side: int, places: int) -> tuple[torch.Tensor, torch.Tensor]:
         """Draw pictures and cut one random square of ``side`` out of all.
@@ -199,8 +189,7 @@ def run(
     args.out.mkdir(parents=True, exist_ok=True)
     with multiprocessing.get_context("spawn").Pool(args.workers, start_painter, (args.fonts,)) as painters:
         for pictures in painters.imap_unordered(paint, jobs[0]):
-            for picture in pictures[:1]:
-                checks.add(*picture)
+            checks.add_all(pictures[: checks.size // len(jobs[0])])
         stream = painters.imap_unordered(paint, jobs[1])
         training.start = time.time()
         while training.spent < 1:
@@ -215,10 +204,10 @@ def run(
     (args.out / f"{training.name}_log.json").write_text(json.dumps(training.log), encoding="utf-8")
 
 
-def export(net: nn.Module, path: Path, example: torch.Tensor, names: tuple[str, str]) -> None:
-    """Write a network for cv2.dnn, height and width left open; its maps are logits."""
+def export(net: nn.Module, path: Path, example: torch.Tensor, names: tuple[str, str], *, many: bool = False) -> None:
+    """Write a network for cv2.dnn that gives logits; height and width are left open, or how ``many`` pictures."""
     plain = laid_out(net.eval().cpu(), torch.contiguous_format)
-    free = {2: "high", 3: "wide"}
+    free = {0: "many"} if many else {2: "high", 3: "wide"}
     torch.onnx.export(
         plain, (example,), str(path), opset_version=13, dynamo=False, input_names=[names[0]], output_names=[names[1]],
         dynamic_axes={names[0]: free, names[1]: free},

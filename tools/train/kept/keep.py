@@ -16,7 +16,7 @@ from pathlib import Path
 import numpy as np
 
 from ....interpret.errors import OctavoError
-from ..school import start_painter
+from ..painters import start_painter
 from .order import Order, orders
 from .page import look, packed
 

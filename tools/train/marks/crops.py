@@ -74,6 +74,17 @@ def training_families(*, by_hand: bool = False) -> list[str]:
     return [n for n, f in kept.items() if not by_hand or f.tags & {"by-hand", "blank"}]
 
 
+@dataclass(frozen=True, slots=True)
+class Spoiled:
+    """A chart's crop, spoiled: ``pixels``, shape (height, width, 3), uint8, RGB, and its marks as in ``Tile``.
+
+    The marks' places and sizes are in its own pixels.
+    """
+
+    pixels: npt.NDArray[np.uint8]
+    marks: npt.NDArray[np.float32]
+
+
 def paint_tiles(family: str, seed: int) -> list[Tile]:
     """Paint one page and give a spoiled tile of each of its charts (at most two).
 
@@ -89,15 +100,21 @@ def paint_tiles(family: str, seed: int) -> list[Tile]:
     list of Tile
         Empty for a page without a chart.
     """
+    rng = np.random.default_rng([4244, seed])
+    return [_tile(chart, rng) for chart in spoiled_charts(family, seed)]
+
+
+def spoiled_charts(family: str, seed: int) -> list[Spoiled]:
+    """Paint one page, cut its charts out (at most two) with some slack, and spoil them; as for ``paint_tiles``."""
     rng = np.random.default_rng([4242, seed])
     page = paint(family, seed, mono=bool(rng.random() < 0.2))
     charts = [c for a in page.record.audiograms for c in a.charts if c.frequency_axis and c.level_axis]
     order = rng.permutation(len(charts))[:2]
-    return [_tile(page, charts[i], rng) for i in order]
+    return [_spoiled(page, charts[i], rng) for i in order]
 
 
-def _tile(page: PaintedPage, chart: Chart, rng: np.random.Generator) -> Tile:
-    """Cut a chart out with some slack, spoil it, bring it to the network's size, and follow its marks there."""
+def _spoiled(page: PaintedPage, chart: Chart, rng: np.random.Generator) -> Spoiled:
+    """Cut a chart out with some slack, spoil it, and follow its marks there."""
     box = np.array(chart_box(chart, page.size_pt))
     wide, high = box[2] - box[0], box[3] - box[1]
     box += rng.normal(0, 0.02, 4) * (wide, high, wide, high)
@@ -109,22 +126,30 @@ def _tile(page: PaintedPage, chart: Chart, rng: np.random.Generator) -> Tile:
     full = np.ceil(np.array(page.size_pt) * dpi / 72)
     corner = np.floor(crop[:2] * full)
     spoiled, matrix = spoil_crop(pixels, rng, dpi=dpi)
-    cut = chart_crop(spoiled, (0.0, 0.0, float(spoiled.shape[1] - 1), float(spoiled.shape[0] - 1)))
     coloured = _coloured(spoiled)
 
-    def on_crop(at: Point) -> tuple[float, float]:
+    def moved(at: Point) -> tuple[float, float]:
         u, v, w = matrix @ np.array([at[0] * full[0] - 0.5 - corner[0], at[1] * full[1] - 0.5 - corner[1], 1.0])
-        return float((u / w + 0.5) * cut.scale - 0.5), float((v / w + 0.5) * cut.scale - 0.5)
+        return float(u / w), float(v / w)
 
     marks = []
     for mark in page.marks:
-        x, y = on_crop(mark.at)
-        tip_x, tip_y = (x, y) if mark.arrow_tip is None else on_crop(mark.arrow_tip)
+        x, y = moved(mark.at)
+        tip_x, tip_y = (x, y) if mark.arrow_tip is None else moved(mark.arrow_tip)
         marks.append((x, y, GLYPHS.index(mark.glyph), -1 if mark.arrow is None else ARROWS.index(mark.arrow),
                       INKS.index(mark.ink if coloured else "neutral"),
-                      mark.size[0] * full[0] * cut.scale, mark.size[1] * full[1] * cut.scale,
-                      tip_x - x, tip_y - y))  # fmt: skip
-    return _window(cut.pixels, np.array(marks, np.float32).reshape(-1, 9), rng)
+                      mark.size[0] * full[0], mark.size[1] * full[1], tip_x - x, tip_y - y))  # fmt: skip
+    return Spoiled(spoiled, np.array(marks, np.float32).reshape(-1, 9))
+
+
+def _tile(chart: Spoiled, rng: np.random.Generator) -> Tile:
+    """Bring a chart to the network's size, and cut a square out of it."""
+    high, wide = chart.pixels.shape[:2]
+    cut = chart_crop(chart.pixels, (0.0, 0.0, float(wide - 1), float(high - 1)))
+    marks = chart.marks.copy()
+    marks[:, :2] = (marks[:, :2] + 0.5) * cut.scale - 0.5
+    marks[:, 5:9] *= cut.scale
+    return _window(cut.pixels, marks, rng)
 
 
 def _coloured(pixels: npt.NDArray[np.uint8]) -> bool:

@@ -77,7 +77,8 @@ def test_every_training_family_is_for_training_and_none_of_the_bench_is_among_th
 @pytest.mark.parametrize("seed", range(12))
 def test_a_mark_is_followed_through_cutting_and_spoiling_to_its_ink(seed: int):
     page = a_page_with_one_square()
-    tile = mark_crops._tile(page, page.record.audiograms[0].charts[0], np.random.default_rng(seed))
+    rng = np.random.default_rng(seed)
+    tile = mark_crops._tile(mark_crops._spoiled(page, page.record.audiograms[0].charts[0], rng), rng)
     (x, y, glyph, arrow, ink, wide, high, tip_x, tip_y) = tile.marks[0]
     assert (GLYPHS[int(glyph)], int(arrow), INKS[int(ink)]) == ("square", -1, "neutral")
     assert (tip_x, tip_y) == (0, 0)

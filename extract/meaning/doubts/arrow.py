@@ -1,0 +1,53 @@
+"""Whose an arrow is at one place of several marks of an ear."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from ....interpret.record import Ear
+from ....interpret.symbols import Glyph, Meaning
+from ...chart import Mark
+from ..nearby import ONE_PLACE, another, same_place
+
+
+def unheard_with_any(mark: Mark, ear: Ear, taken: tuple[Mark, ...], meanings: Mapping[Glyph, Meaning]) -> bool:
+    """Say whether a mark has an arrow where any mark of its ear at its place has one.
+
+    Noise in the other ear makes no threshold better, so where a value was not heard its masked one was not either; and
+    bone vibrators end some 40 dB before earphones do [common practice], so where a chart's bone and air of an ear
+    stand at one level and one of them was not heard, that is the bone.
+
+    Parameters
+    ----------
+    mark : Mark
+        The mark.
+    ear : str
+        Its ear.
+    taken : tuple of Mark
+        All marks of the chart.
+    meanings : mapping of str to Meaning
+        What glyphs say on the page.
+
+    Returns
+    -------
+    bool
+        False where one of the others has no meaning, or no ear by its shape.
+    """
+    own = meanings.get(mark.sight.glyph)
+    if own is None or own.ear != ear or not _plain(own):
+        return False
+    others = [o for o in taken if another(o, mark) and same_place(o, mark, ONE_PLACE)]
+    said = [meanings.get(o.sight.glyph) for o in others]
+    return all(m is not None and (m.ear not in (ear, "by-colour") or _ends_later(m, own)) for m in said)
+
+
+def _ends_later(other: Meaning, own: Meaning) -> bool:
+    if not _plain(other) or other.ear == "by-colour":
+        return False
+    if (other.conduction, own.conduction) == ("air", "bone"):
+        return True
+    return other.conduction == own.conduction and own.masked and not other.masked
+
+
+def _plain(meaning: Meaning) -> bool:
+    return meaning.measure == "threshold" and not meaning.aided and meaning.conduction in ("air", "bone")

@@ -1,0 +1,55 @@
+"""Whose an arrow is where several marks of one ear stand at one place."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from by_hand import mark
+
+from octavo.extract.chart import Mark
+from octavo.extract.meaning.doubts.arrow import unheard_with_any
+from octavo.extract.meaning.nearby import heard
+from octavo.extract.sightings import ArrowTip
+from octavo.interpret.symbols import SYMBOL_SETS, Glyph
+
+ASHA = SYMBOL_SETS["asha-1990"].meanings
+
+
+def right(glyph: Glyph) -> Mark:
+    """Give a mark of the right ear with that ear's arrow, down-left by ASHA 1990."""
+    one = mark(glyph, 1000, 70, arrows=(0.9, 0.05, 0.05))
+    return replace(one, sight=replace(one.sight, tips=(ArrowTip(0, (0.0, 0.0), one.sight.at, 0.9),)))
+
+
+@pytest.mark.parametrize(
+    ("glyph", "other", "told"),
+    [
+        ("angle-left", "circle", True),  # bone at the vibrator's limit, where air was heard or not
+        ("circle", "angle-left", False),
+        ("bracket-left", "angle-left", True),  # masked bone is never better than unmasked
+        ("angle-left", "bracket-left", False),
+        ("triangle", "circle", True),
+        ("bracket-left", "triangle", True),
+    ],
+)
+def test_of_two_marks_of_an_ear_the_one_that_ends_first_has_the_arrow(
+    glyph: Glyph, other: Glyph, *, told: bool
+) -> None:
+    one, beside = right(glyph), right(other)
+    with_any = unheard_with_any(one, "right", (one, beside), ASHA)
+    assert with_any == told
+    assert heard(one, "right", (one, beside), deepest_db=120, with_any=with_any) == (False, told)
+
+
+def test_a_shape_that_may_be_of_either_ear_leaves_the_arrow_open() -> None:
+    bone, angle = right("bracket-left"), right("angle-right")
+    earless = frozenset[Glyph]({"angle-left", "angle-right"})
+    with_any = unheard_with_any(bone, "right", (bone, angle), ASHA)
+    assert not heard(bone, "right", (bone, angle), deepest_db=120, earless=earless, with_any=with_any)[1]
+
+
+def test_a_mark_without_a_meaning_leaves_the_arrow_open() -> None:
+    bone, unknown = right("angle-left"), right("foot-left")
+    meanings = {g: m for g, m in ASHA.items() if g != "foot-left"}
+    assert not unheard_with_any(bone, "right", (bone, unknown), meanings)

@@ -1,0 +1,1 @@
+"""Training of the network that looks closely at single marks."""
