@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from .page import Pixels, grey_of
+from .page import Pixels
+from .shades import grey_of
 from .paper import find_paper
 
 LONG_SIDE = 1300

@@ -16,7 +16,8 @@ from ...interpret.errors import MissingProgram
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..eyes.words.printed import read_printed
-from ..page import Pixels, Word, grey_of
+from ..page import Pixels, Word
+from ..shades import grey_of
 from ..sheet import Sheet
 from .axes import outside_charts
 from .growth import grown_words, ink_of, without_specks

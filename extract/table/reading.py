@@ -9,7 +9,8 @@ from ...interpret.reasons import remark
 from ...interpret.record import Remark, Seen, Threshold
 from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
-from ..page import Word, grey_of
+from ..page import Word
+from ..shades import grey_of
 from ..report.facts.values.dates import dates_in
 from ..sheet import Sheet
 from .cells.arrows import with_arrows

@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ...page import Pixels
+from ...shades import plain_of
 
 LONGEST_PX = 1200
 """Lines are looked for in a picture whose long side is this."""
@@ -104,8 +105,13 @@ def ruling_of(pixels: Pixels) -> Ruling:
     import cv2
 
     scale = min(1.0, LONGEST_PX / max(pixels.shape[:2]))
-    small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-    darkest = cv2.min(cv2.min(small[..., 0], small[..., 1]), small[..., 2])
+    plain = plain_of(pixels)
+    if plain is None:
+        small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+        red, green, blue = cv2.split(small)
+        darkest = cv2.min(cv2.min(red, green), blue)
+    else:
+        darkest = cv2.resize(plain, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
     ink = cv2.adaptiveThreshold(darkest, 1, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, 25, 6)
     side = int(max(darkest.shape) * LENGTH) // 2 * 2 + 1
     masks = []

@@ -137,7 +137,7 @@ def chances(logits: Logits, texts: Sequence[str], charset: str = CHARSET) -> npt
     ``exp(LEAST_LOG / steps)``, 2e-9 with 32 steps, so that no sum runs out of range.
     """
     words, steps, _ = logits.shape
-    parents, chars, repeats, ends = _beginnings([classes_of(t, charset) for t in texts])
+    parents, chars, repeats, ends = _beginnings(tuple(texts), charset)
     shifted = logits.astype(np.float64) - logits.max(axis=2, keepdims=True)
     shifted -= np.log(np.exp(shifted).sum(axis=2, keepdims=True))
     given = np.exp(np.maximum(shifted, LEAST_LOG / steps)).transpose(1, 2, 0).copy()
@@ -160,8 +160,9 @@ def chances(logits: Logits, texts: Sequence[str], charset: str = CHARSET) -> npt
         return np.log((char + blank)[ends].T)
 
 
+@lru_cache(maxsize=8)  # the same few lists of texts are weighed on every page, and one has 4,000
 def _beginnings(
-    texts: list[list[int]],
+    texts: tuple[str, ...], charset: str
 ) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.intp], npt.NDArray[np.bool_], npt.NDArray[np.intp]]:
     """List the distinct beginnings of the texts, the empty one first.
 
@@ -170,13 +171,14 @@ def _beginnings(
     """
     known: dict[tuple[int, ...], int] = {(): 0}
     rows = [(0, 0, False)]
-    for text in texts:
+    classes = [classes_of(text, charset) for text in texts]
+    for text in classes:
         for end in range(1, len(text) + 1):
             begin = tuple(text[:end])
             if begin not in known:
                 known[begin] = len(rows)
                 rows.append((known[begin[:-1]], begin[-1], end > 1 and begin[-1] == begin[-2]))
-    ends = [known[tuple(text)] for text in texts]
+    ends = [known[tuple(text)] for text in classes]
     return (
         np.array([r[0] for r in rows], np.intp), np.array([r[1] for r in rows], np.intp),
         np.array([r[2] for r in rows], np.bool_), np.array(ends, np.intp),
