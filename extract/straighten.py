@@ -16,7 +16,7 @@ from .eyes.negative import positive
 from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
 from .page import Page, Pixels, Word
-from .shades import grey_of, locked, of_plain, plain_of
+from .shades import grey_of, locked, of_plain, once, plain_of
 from .sheet import Sheet
 from .tilt import Tilt, find_tilt
 
@@ -178,7 +178,7 @@ def _is_text(words: tuple[Word, ...], pixels: Pixels) -> bool:
     The picture may lie by quarter turns otherwise than the words: a grid has lines both ways.
     """
     sure = sum(len(w.text) >= LONG_WORD and w.text.isalpha() and w.confidence > SURE_WORD for w in words)
-    return sure >= ENOUGH_WORDS and sure > ENOUGH_OF_ALL * len(words) and min(ruling_of(pixels).counts()) < LINES
+    return sure >= ENOUGH_WORDS and sure > ENOUGH_OF_ALL * len(words) and min(once(pixels, ruling_of).counts()) < LINES
 
 
 def _readable(words: tuple[Word, ...]) -> float:

@@ -66,24 +66,15 @@ def _ink(grey: Pixels) -> Mask:
     return ink
 
 
-def spots_of(ink: Mask) -> tuple[npt.NDArray[np.int32], npt.NDArray[np.int32]]:
-    """Part ink into its separate spots.
-
-    Returns
-    -------
-    ndarray, shape (height, width), int32
-        The number of the spot at each pixel; 0 is paper.
-    ndarray, shape (spots + 1, 5), int32
-        Left, top, width, height and area of each, the paper first.
-    """
+def spots_of(ink: Mask) -> npt.NDArray[np.int32]:
+    """Give left, top, width, height and area of each separate spot of ink, the paper first; shape (spots + 1, 5)."""
     return once(ink, _spots)
 
 
-def _spots(ink: Mask) -> tuple[npt.NDArray[np.int32], npt.NDArray[np.int32]]:
+def _spots(ink: Mask) -> npt.NDArray[np.int32]:
     import cv2
 
-    _, numbers, stats, _ = cv2.connectedComponentsWithStats(ink.view(np.uint8), connectivity=8)
-    return np.asarray(numbers, np.int32), np.asarray(stats, np.int32)
+    return np.asarray(cv2.connectedComponentsWithStats(ink.view(np.uint8), connectivity=8)[2], np.int32)
 
 
 def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
@@ -102,11 +93,11 @@ def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
     least = (SPECK * usual) ** 2
     if least < 1.0:
         return grey
-    numbers, stats = spots_of(ink)
-    small = stats[:, cv2.CC_STAT_AREA] <= least
+    small = spots_of(ink)[:, cv2.CC_STAT_AREA] <= least
     small[0] = False
     if small.sum() < MANY_SPECKS:
         return grey
+    numbers = np.asarray(cv2.connectedComponents(ink.view(np.uint8), connectivity=8)[1], np.int32)
     return np.where(small[numbers], np.uint8(255), grey)
 
 

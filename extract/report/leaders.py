@@ -63,7 +63,7 @@ def _dots(ink: Mask, usual: float) -> Boxes:
     """Give the small separate spots of ink as left, top, right, bottom, from left to right."""
     import cv2
 
-    _, stats = spots_of(ink)
+    stats = spots_of(ink)
     most = max(DOT * usual, 2.0)
     small = (stats[:, cv2.CC_STAT_WIDTH] <= most) & (stats[:, cv2.CC_STAT_HEIGHT] <= most)
     x, y, wide, high = (stats[small][:, k].astype(np.int64) for k in range(4))
