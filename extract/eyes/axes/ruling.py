@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -23,7 +24,7 @@ STRAY = 5
 Box = tuple[float, float, float, float]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
 class Ruling:
     """Masks of the lines that go up and that go along, shape (height, width), uint8, 1 where one is.
 
@@ -34,8 +35,9 @@ class Ruling:
     level: Pixels
     scale: float
 
+    @cached_property
     def frames(self) -> tuple[Box, ...]:
-        """Give the boxes (left, top, right, bottom), in sheet pixels, of lines that meet one another."""
+        """The boxes (left, top, right, bottom), in sheet pixels, of lines that meet one another."""
         import cv2
 
         joined = cv2.dilate(self.upright | self.level, np.ones((5, 5), np.uint8))
