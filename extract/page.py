@@ -12,13 +12,6 @@ from ..interpret.record import Source
 Pixels = npt.NDArray[np.uint8]
 
 
-def grey_of(pixels: Pixels) -> Pixels:
-    """Give a picture's brightness, shape (height, width), uint8."""
-    import cv2
-
-    return np.asarray(cv2.cvtColor(pixels, cv2.COLOR_RGB2GRAY), np.uint8)
-
-
 @dataclass(frozen=True, slots=True)
 class Word:
     """A printed word and its box (left, top, right, bottom) in pixels of the picture it was read from.

@@ -10,7 +10,7 @@ from ..interpret.record import Audiogram, PageRecord, Remark, Report, TakenBy
 from .chart import MeasuredChart
 from .choices import Choices
 from .crosscheck import against_averages, against_tables
-from .eyes import see
+from .eyes import see, see_areas
 from .meaning import Reading, mean
 from .meaning.expected import on_lost_chart
 from .measure import measure
@@ -21,7 +21,7 @@ from .report.layout.wording.captions import with_captions
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.paging import read_page_number
-from .report.words import ReportWords, report_words
+from .report.words import Begun, ReportWords, begin_words, report_words
 from .sheet import Sheet
 from .sightings import Sightings
 from .straighten import straighten
@@ -55,10 +55,10 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     """
     look = observer or _nobody
     look("page", page)
-    seen = looked_at(page, look)
+    seen = looked_at(page, look, choices)
     sheet, sightings, charts = seen.sheet, seen.sightings, seen.charts
     marked = tuple(chart for chart in charts if _holds_marks(chart))
-    words = report_words(sheet, marked, choices) if choices.report else ReportWords()
+    words = report_words(sheet, marked, choices, begun=seen.begun) if choices.report else ReportWords()
     if choices.report:
         look("words", words)
         twice = "one-reading" if words.unread else "two-readings"
@@ -92,24 +92,37 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """What pixels give: the sheet, what was seen on it, its charts measured, and its tables as far as they are read."""
+    """What pixels give: the sheet, what was seen on it, its charts measured, and its tables as far as they are read.
+
+    ``begun`` is the reading of its words that is under way.
+    """
 
     sheet: Sheet
     sightings: Sightings
     charts: tuple[MeasuredChart, ...]
     tables: Tables
+    begun: Begun | None = None
 
 
-def looked_at(page: Page, look: Observer = _nobody) -> Looked:
-    """Straighten a page, see what is on it and measure its charts; its tables are read by the sheet's own words."""
+def looked_at(page: Page, look: Observer = _nobody, choices: Choices | None = None) -> Looked:
+    """Straighten a page, see what is on it and measure its charts; its tables are read by the sheet's own words.
+
+    Where ``choices`` ask for the report, Tesseract begins with its words as soon as the charts' axes are known, on the
+    guess that every chart has marks.
+    """
     sheet = straighten(page)
     look("sheet", sheet)
     tables = read_tables(sheet, sheet.words, "given" if sheet.words_given else "one-reading")
-    sightings = see(without_numbers(sheet, tables.tables))
+    unread = without_numbers(sheet, tables.tables)
+    areas, begun = see_areas(unread), None
+    if choices is not None and choices.report and not sheet.words_given:
+        axes = measure(sheet, Sightings(unread.words, areas, (), (), chart_like=False))
+        begun = begin_words(sheet, axes, choices)
+    sightings = see(unread, areas)
     look("sightings", sightings)
     charts = measure(sheet, sightings)
     look("charts", charts)
-    return Looked(sheet, sightings, charts, tables)
+    return Looked(sheet, sightings, charts, tables, begun)
 
 
 def values_of(seen: Looked, reading: Reading) -> tuple[tuple[Audiogram, ...], tuple[Remark, ...], TakenBy]:

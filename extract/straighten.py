@@ -16,6 +16,7 @@ from .eyes.negative import positive
 from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
 from .page import Page, Pixels, Word
+from .shades import grey_of, locked, of_plain, once, plain_of
 from .sheet import Sheet
 from .tilt import Tilt, find_tilt
 
@@ -59,7 +60,6 @@ def straighten(page: Page) -> Sheet:
             tilt, (pixels, matrix, quarters, words) = FLAT, flat
     words = _with_sideways(pixels, words)
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
-    pixels.flags.writeable = False
     taken_by = "photo" if tilt.perspective else page.source.taken_by
     return Sheet(
         pixels,
@@ -82,9 +82,9 @@ def _laid(pixels: Pixels, tilt: Tilt) -> tuple[Pixels, npt.NDArray[np.float64], 
     corners = np.array([[0, 0, 1], [width, 0, 1], [width, height, 1], [0, height, 1]], float) @ matrix.T
     moved_by = np.abs(corners[:, :2] / corners[:, 2:] - [[0, 0], [width, 0], [width, height], [0, height]]).max()
     if size == (width, height) and moved_by < LEAST_MOVE_PX:
-        return pixels, np.eye(3), read_words(pixels)
+        return pixels, np.eye(3), read_words(grey_of(pixels))
     moved = _moved(pixels, matrix, size)
-    return moved, matrix, read_words(moved)
+    return moved, matrix, read_words(grey_of(moved))
 
 
 def _labels_in_line(words: tuple[Word, ...]) -> int:
@@ -112,18 +112,20 @@ def _fitted(matrix: npt.NDArray[np.float64], size: tuple[int, int]) -> tuple[npt
 def _moved(pixels: Pixels, matrix: npt.NDArray[np.float64], size: tuple[int, int]) -> Pixels:
     import cv2
 
+    plain = plain_of(pixels)
     moved = cv2.warpPerspective(
-        pixels, matrix, size, flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=(255, 255, 255)
-    )
-    return np.asarray(moved, np.uint8)
+        pixels if plain is None else plain, matrix, size,
+        flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=(255, 255, 255),
+    )  # fmt: skip
+    return locked(np.asarray(moved, np.uint8)) if plain is None else of_plain(np.asarray(moved, np.uint8))
 
 
 def _turned(pixels: Pixels, quarters: int) -> Pixels:
-    """Turn a picture by quarter turns against the clock."""
+    """Turn a picture, or its brightness, by quarter turns against the clock."""
     import cv2
 
     ways = {1: cv2.ROTATE_90_COUNTERCLOCKWISE, 2: cv2.ROTATE_180, 3: cv2.ROTATE_90_CLOCKWISE}
-    return np.asarray(cv2.rotate(pixels, ways[quarters]), np.uint8)
+    return locked(np.asarray(cv2.rotate(pixels, ways[quarters]), np.uint8))
 
 
 def _quarter_matrix(quarters: int, size: tuple[int, int]) -> npt.NDArray[np.float64]:
@@ -156,24 +158,27 @@ def _upright(
     """
     if _labels_in_line(words) >= ENOUGH_LABELS or _is_text(words, pixels):
         return pixels, matrix, 0, words
-    best, best_worth = (pixels, 0, words), 1.25 * _readable(words) + 0.5
+    best, best_worth = (0, words), 1.25 * _readable(words) + 0.5
     for quarters in (2, 1, 3) if len(words) >= FEW_WORDS else (1, 3, 2):
-        picture = _turned(pixels, quarters)
-        turned = read_words(picture)
+        turned = read_words(_turned(grey_of(pixels), quarters))
         if _readable(turned) > best_worth:
-            best, best_worth = (picture, quarters, turned), _readable(turned)
-        if _labels_in_line(turned) >= ENOUGH_LABELS or _is_text(turned, picture):
+            best, best_worth = (quarters, turned), _readable(turned)
+        if _labels_in_line(turned) >= ENOUGH_LABELS or _is_text(turned, pixels):
             break
-    upright, quarters, words = best
-    if quarters:
-        matrix = _quarter_matrix(quarters, (pixels.shape[1], pixels.shape[0])) @ matrix
-    return upright, matrix, quarters, words
+    quarters, words = best
+    if not quarters:
+        return pixels, matrix, 0, words
+    matrix = _quarter_matrix(quarters, (pixels.shape[1], pixels.shape[0])) @ matrix
+    return _turned(pixels, quarters), matrix, quarters, words
 
 
 def _is_text(words: tuple[Word, ...], pixels: Pixels) -> bool:
-    """Say whether a page of text reads as it lies, and shows no grid, which might lie otherwise."""
+    """Say whether the words of a page of text read as it lies, and it shows no grid, which might lie otherwise.
+
+    The picture may lie by quarter turns otherwise than the words: a grid has lines both ways.
+    """
     sure = sum(len(w.text) >= LONG_WORD and w.text.isalpha() and w.confidence > SURE_WORD for w in words)
-    return sure >= ENOUGH_WORDS and sure > ENOUGH_OF_ALL * len(words) and min(ruling_of(pixels).counts()) < LINES
+    return sure >= ENOUGH_WORDS and sure > ENOUGH_OF_ALL * len(words) and min(once(pixels, ruling_of).counts()) < LINES
 
 
 def _readable(words: tuple[Word, ...]) -> float:
@@ -192,7 +197,7 @@ def _with_sideways(pixels: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
         return words
     height, width = pixels.shape[:2]
     for quarters, upright in ((3, 90), (1, 270)):
-        turned = read_words(_turned(pixels, quarters))
+        turned = read_words(_turned(grey_of(pixels), quarters))
         back = np.asarray(np.linalg.inv(_quarter_matrix(quarters, (width, height))), np.float64)
         more = tuple(replace(w, box=_turned_box(w.box, back), upright=upright) for w in turned)
         if level_runs(more):

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from .page import Pixels, grey_of
+from .page import Pixels
 from .paper import find_paper
+from .shades import grey_of
 
 LONG_SIDE = 1300
 """Lines are looked for on a picture reduced to this many pixels on its long side."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..page import Word
+from ..shades import once
 from ..sheet import Sheet
 from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas, within_frames
@@ -17,22 +18,29 @@ from .marks.lettered import lettered
 from .marks.network import marks_in
 
 
-def see(sheet: Sheet) -> Sightings:
+def see_areas(sheet: Sheet) -> tuple[ChartArea, ...]:
+    """See where a sheet's charts are, which is quick beside their marks."""
+    height, width = sheet.pixels.shape[:2]
+    return within_frames(chart_areas(sheet.words, (width, height)), once(sheet.pixels, ruling_of))
+
+
+def see(sheet: Sheet, areas: tuple[ChartArea, ...] | None = None) -> Sightings:
     """Look at a sheet.
 
     Parameters
     ----------
     sheet : Sheet
         The straightened page.
+    areas : tuple of ChartArea, optional
+        Where its charts are, if that was seen already.
 
     Returns
     -------
     Sightings
         What kind of ink is where, with scores; no values yet.
     """
-    height, width = sheet.pixels.shape[:2]
-    ruling = ruling_of(sheet.pixels)
-    areas = within_frames(chart_areas(sheet.words, (width, height)), ruling)
+    ruling = once(sheet.pixels, ruling_of)
+    areas = see_areas(sheet) if areas is None else areas
     seen = [
         without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area, sheet.words))
         for i, area in enumerate(areas)

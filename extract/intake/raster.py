@@ -180,6 +180,8 @@ def _from_camera(picture: Image.Image) -> bool:
 
 def _turned(pixels: Pixels, orientation: int) -> Pixels:
     """Turn as the EXIF orientation says (CIPA DC-008, tag 0x0112)."""
+    if orientation == 1:
+        return pixels  # the same one: what is known of it stays known
     if orientation >= 5:
         pixels = pixels.transpose(1, 0, 2)
     mirror_x, mirror_y = {2: (1, 0), 3: (1, 1), 4: (0, 1), 6: (1, 0), 7: (1, 1), 8: (0, 1)}.get(orientation, (0, 0))

@@ -11,6 +11,7 @@ from PIL import Image
 
 from ..limits import PAGE_SIDE_PX
 from ..page import Pixels
+from ..shades import of_plain
 
 _MIN_IS_WHITE = 0
 _PHOTOMETRIC = 262
@@ -44,6 +45,8 @@ def rgb_of(picture: Image.Image) -> Pixels:
         picture = picture.convert("RGB")
     if whole > 1:
         picture = picture.reduce(whole)
+    if picture.mode == "L":
+        return of_plain(reduced(np.asarray(picture)))
     return reduced(np.asarray(picture if picture.mode == "RGB" else picture.convert("RGB")))
 
 

@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from ..eyes.words.reader import read_labels
 from ..page import Pixels, Word
+from ..shades import once
 
 Box = tuple[float, float, float, float]
 Mask = npt.NDArray[np.bool_]
@@ -46,12 +47,34 @@ def ink_of(grey: Pixels) -> Mask:
     ----------
     grey : ndarray, shape (height, width), uint8
         The sheet.
+
+    Returns
+    -------
+    ndarray, shape (height, width), bool
+        Not to be written to.
     """
+    return once(grey, _ink)
+
+
+def _ink(grey: Pixels) -> Mask:
     up_to = np.bincount(np.ravel(grey[::4, ::4]), minlength=256).cumsum()  # sorting a million pixels takes 12 ms
     place = PAPER * (int(up_to[-1]) - 1)
     low, high = (int(np.searchsorted(up_to, at, side="right")) for at in (int(place), int(place) + 1))
     paper = low + (min(high, 255) - low) * (place - int(place))
-    return np.asarray(grey < np.uint8(max(np.ceil(min(paper - 45.0, 0.72 * paper)), 0)))
+    ink = np.asarray(grey < np.uint8(max(np.ceil(min(paper - 45.0, 0.72 * paper)), 0)))
+    ink.flags.writeable = False
+    return ink
+
+
+def spots_of(ink: Mask) -> npt.NDArray[np.int32]:
+    """Give left, top, width, height and area of each separate spot of ink, the paper first; shape (spots + 1, 5)."""
+    return once(ink, _spots)
+
+
+def _spots(ink: Mask) -> npt.NDArray[np.int32]:
+    import cv2
+
+    return np.asarray(cv2.connectedComponentsWithStats(ink.view(np.uint8), connectivity=8)[2], np.int32)
 
 
 def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
@@ -70,12 +93,12 @@ def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
     least = (SPECK * usual) ** 2
     if least < 1.0:
         return grey
-    _, marks, stats, _ = cv2.connectedComponentsWithStats(ink.astype(np.uint8), connectivity=8)
-    small = stats[:, cv2.CC_STAT_AREA] <= least
+    small = spots_of(ink)[:, cv2.CC_STAT_AREA] <= least
     small[0] = False
     if small.sum() < MANY_SPECKS:
         return grey
-    return np.where(small[np.asarray(marks, np.intp)], np.uint8(255), grey)
+    numbers = np.asarray(cv2.connectedComponents(ink.view(np.uint8), connectivity=8)[1], np.int32)
+    return np.where(small[numbers], np.uint8(255), grey)
 
 
 def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word, ...]:

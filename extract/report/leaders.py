@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..page import Pixels, Word
+from .growth import spots_of
 
 Box = tuple[float, float, float, float]
 Mask = npt.NDArray[np.bool_]
@@ -62,7 +63,7 @@ def _dots(ink: Mask, usual: float) -> Boxes:
     """Give the small separate spots of ink as left, top, right, bottom, from left to right."""
     import cv2
 
-    _, _, stats, _ = cv2.connectedComponentsWithStats(ink.astype(np.uint8), connectivity=8)
+    stats = spots_of(ink)
     most = max(DOT * usual, 2.0)
     small = (stats[:, cv2.CC_STAT_WIDTH] <= most) & (stats[:, cv2.CC_STAT_HEIGHT] <= most)
     x, y, wide, high = (stats[small][:, k].astype(np.int64) for k in range(4))

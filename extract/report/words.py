@@ -9,14 +9,15 @@ Tesseract works in its own process, our network for print reads the words in thi
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 
 from ...interpret.errors import MissingProgram
 from ..chart import MeasuredChart
 from ..choices import Choices
 from ..eyes.words.printed import read_printed
-from ..page import Pixels, Word, grey_of
+from ..page import Pixels, Word
+from ..shades import grey_of
 from ..sheet import Sheet
 from .axes import outside_charts
 from .growth import grown_words, ink_of, without_specks
@@ -52,8 +53,67 @@ class ReportWords:
     languages: tuple[str, ...] = ("eng",)
 
 
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A reading of words by Tesseract that is under way, in a process of its own.
+
+    ``outside`` are the words that are read, as our own network read them; ``grey`` is the cleaned sheet, ``boxes`` are
+    its tick boxes.
+    """
+
+    outside: tuple[Word, ...]
+    grey: Pixels
+    boxes: tuple[Word, ...]
+    strip: Strip
+    read: Future[tuple[Word, ...] | None]
+
+
+def begin_words(sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices) -> Begun | None:
+    """Have Tesseract begin with the words of a sheet outside its charts, while something else is done.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The straightened page.
+    charts : tuple of MeasuredChart
+        Its charts; their axes tell what is left out.
+    choices : Choices
+        The languages to expect.
+
+    Returns
+    -------
+    Begun or None
+        For ``report_words``; None where there is nothing to be read.
+    """
+    outside = outside_charts(sheet.words, charts)
+    level = tuple(w for w in outside if not w.upright)
+    if sheet.words_given or not level:
+        return None
+
+    from ..intake.words import read_strip  # here, since what it needs is not loaded before a page is read
+
+    grey = grey_of(sheet.pixels)
+    grey, level = without_leaders(grey, ink_of(grey), level)
+    grey = without_specks(grey, ink_of(grey), level)
+    ink = ink_of(grey)
+    boxes = tick_boxes(ink, level)
+    if boxes:
+        grey, level = without_boxes(grey, level, boxes)
+        ink = ink_of(grey)
+    strip = paste(grey, ink, pieces_of(grown_words(grey, ink, level)))
+    beside = ThreadPoolExecutor(1)
+    read = beside.submit(read_strip, strip.pixels, psm=ONE_BLOCK, languages=choices.languages)
+    beside.shutdown(wait=False)
+    return Begun(outside, grey, boxes, strip, read)
+
+
 def report_words(
-    sheet: Sheet, charts: tuple[MeasuredChart, ...], choices: Choices, *, look: Look | None = None
+    sheet: Sheet,
+    charts: tuple[MeasuredChart, ...],
+    choices: Choices,
+    *,
+    look: Look | None = None,
+    begun: Begun | None = None,
 ) -> ReportWords:
     """Read the words of a sheet that stand outside its charts.
 
@@ -67,6 +127,8 @@ def report_words(
         The languages to expect.
     look : callable, optional
         Called with each word and what the three readers said of it (``put_together``).
+    begun : Begun, optional
+        What Tesseract began with; it counts only where the same words turn out to stand outside the charts.
 
     Returns
     -------
@@ -76,32 +138,19 @@ def report_words(
     outside = outside_charts(sheet.words, charts)
     if sheet.words_given:
         return ReportWords(outside, given=True)
-    level = tuple(w for w in outside if not w.upright)
-    sideways = tuple(w for w in outside if w.upright)
-    if not level:
+    if begun is None or begun.outside != outside:
+        begun = begin_words(sheet, charts, choices)
+    if begun is None:
         return ReportWords(outside)
-
-    from ..intake.words import read_strip  # here, since what it needs is not loaded before a page is read
-
-    grey = grey_of(sheet.pixels)
-    grey, level = without_leaders(grey, ink_of(grey), level)
-    grey = without_specks(grey, ink_of(grey), level)
-    ink = ink_of(grey)
-    boxes = tick_boxes(ink, level)
-    if boxes:
-        grey, level = without_boxes(grey, level, boxes)
-        ink = ink_of(grey)
-    strip = paste(grey, ink, pieces_of(grown_words(grey, ink, level)))
-    with ThreadPoolExecutor(1) as beside:
-        waiting = beside.submit(read_strip, strip.pixels, psm=ONE_BLOCK, languages=choices.languages)
-        strip = replace(strip, pieces=_in_print(grey, strip.pieces))
-        try:
-            read = waiting.result()
-        except MissingProgram:
-            read = None
+    strip = replace(begun.strip, pieces=_in_print(begun.grey, begun.strip.pieces))
+    try:
+        read = begun.read.result()
+    except MissingProgram:
+        read = None
     if read is None:
         return ReportWords(outside, unread=True)
-    return ReportWords((*_joined(strip, read, look), *boxes, *sideways), languages=choices.languages)
+    sideways = tuple(w for w in outside if w.upright)
+    return ReportWords((*_joined(strip, read, look), *begun.boxes, *sideways), languages=choices.languages)
 
 
 def _in_print(grey: Pixels, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:

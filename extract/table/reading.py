@@ -9,8 +9,9 @@ from ...interpret.reasons import remark
 from ...interpret.record import Remark, Seen, Threshold
 from ..eyes.axes.level import without_level_axes
 from ..meaning.expected import on_lost_chart
-from ..page import Word, grey_of
+from ..page import Word
 from ..report.facts.values.dates import dates_in
+from ..shades import grey_of
 from ..sheet import Sheet
 from .cells.arrows import with_arrows
 from .cells.cells import Cell, Key, cells_of, in_steps

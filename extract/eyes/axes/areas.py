@@ -109,7 +109,7 @@ def within_frames(areas: tuple[ChartArea, ...], ruling: Ruling) -> tuple[ChartAr
     """
     high, wide = (side / ruling.scale for side in ruling.level.shape)
     # what reaches across the whole sheet are specks and shadows of a copier that run into one another
-    frames = tuple(f for f in ruling.frames() if f[2] - f[0] < SHEET * wide or f[3] - f[1] < SHEET * high)
+    frames = tuple(f for f in ruling.frames if f[2] - f[0] < SHEET * wide or f[3] - f[1] < SHEET * high)
     return tuple(_within(area, ruling, frames, [_core(a) for a in areas if a is not area]) for area in areas)
 
 

@@ -70,7 +70,7 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
             return True
     height, width = pixels.shape[:2]
     if areas:
-        framed = _framed(ruling.frames(), (width, height), areas)
+        framed = _framed(ruling.frames, (width, height), areas)
         beside = [box for run in columns for box in _beside_column(run, (width, height), areas)]
         return any(_has_marks(pixels, words, box) for box in framed + beside)
     return min(ruling.counts()) >= LINES or _has_marks(pixels, words, (0.0, 0.0, width - 1.0, height - 1.0))

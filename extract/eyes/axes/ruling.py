@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 
 from ...page import Pixels
+from ...shades import plain_of
 
 LONGEST_PX = 1200
 """Lines are looked for in a picture whose long side is this."""
@@ -22,7 +24,7 @@ STRAY = 5
 Box = tuple[float, float, float, float]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
 class Ruling:
     """Masks of the lines that go up and that go along, shape (height, width), uint8, 1 where one is.
 
@@ -33,8 +35,9 @@ class Ruling:
     level: Pixels
     scale: float
 
+    @cached_property
     def frames(self) -> tuple[Box, ...]:
-        """Give the boxes (left, top, right, bottom), in sheet pixels, of lines that meet one another."""
+        """The boxes (left, top, right, bottom), in sheet pixels, of lines that meet one another."""
         import cv2
 
         joined = cv2.dilate(self.upright | self.level, np.ones((5, 5), np.uint8))
@@ -104,8 +107,13 @@ def ruling_of(pixels: Pixels) -> Ruling:
     import cv2
 
     scale = min(1.0, LONGEST_PX / max(pixels.shape[:2]))
-    small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-    darkest = cv2.min(cv2.min(small[..., 0], small[..., 1]), small[..., 2])
+    plain = plain_of(pixels)
+    if plain is None:
+        small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+        red, green, blue = cv2.split(small)
+        darkest = cv2.min(cv2.min(red, green), blue)
+    else:
+        darkest = cv2.resize(plain, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
     ink = cv2.adaptiveThreshold(darkest, 1, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, 25, 6)
     side = int(max(darkest.shape) * LENGTH) // 2 * 2 + 1
     masks = []

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from ...page import Pixels
+from ...shades import plain_of
 
 SIDE = 544.0
 """A crop has the area of a square of this side, in crop pixels, whatever its shape."""
@@ -60,7 +61,8 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float], *, scale:
     width = MULTIPLE * math.ceil((box[2] - left) * scale / MULTIPLE)
     height = MULTIPLE * math.ceil((box[3] - top) * scale / MULTIPLE)
     right, bottom = math.ceil(left + width / scale), math.ceil(top + height / scale)
-    part = pixels[max(top, 0) : bottom, max(left, 0) : right]
+    plain = plain_of(pixels)
+    part = (pixels if plain is None else plain)[max(top, 0) : bottom, max(left, 0) : right]
     beyond = max(-top, 0), max(0, bottom - pixels.shape[0]), max(-left, 0), max(0, right - pixels.shape[1])
     if any(beyond):
         part = cv2.copyMakeBorder(part, *beyond, cv2.BORDER_CONSTANT, value=(255, 255, 255))
@@ -76,4 +78,6 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float], *, scale:
     crop = cv2.warpAffine(
         small, matrix, (width, height), flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=(255,) * 3
     )
+    if plain is not None:
+        crop = cv2.cvtColor(crop, cv2.COLOR_GRAY2RGB)
     return ChartCrop(np.asarray(crop, np.uint8), scale, (float(left), float(top)))

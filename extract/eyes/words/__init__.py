@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ...page import Pixels, Word, grey_of
+from ...page import Pixels, Word
 from .finder import word_boxes
 from .numbers import STANDARD_HZ
 from .reader import chances, decode_all, label_logits
@@ -25,9 +25,8 @@ CERTAIN = 0.985
 MOST_OTHERS = 4
 
 
-def read_words(pixels: Pixels) -> tuple[Word, ...]:
-    """Find the level words of a sheet and read them."""
-    grey = grey_of(pixels)
+def read_words(grey: Pixels) -> tuple[Word, ...]:
+    """Find the level words of a sheet, given by its brightness, and read them."""
     boxes = word_boxes(grey)
     if not boxes:
         return ()

@@ -10,7 +10,8 @@ from itertools import pairwise
 from ....interpret.reasons import remark
 from ....interpret.record import Box, Fact, Remark, Report
 from ...chart import MeasuredChart
-from ...page import Word, grey_of
+from ...page import Word
+from ...shades import grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
 from ..lines import CELL_GAP, Line, box_around

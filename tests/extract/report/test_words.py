@@ -19,7 +19,7 @@ from octavo.extract.page import Page, Word
 from octavo.extract.report.axes import outside_charts
 from octavo.extract.report.pieces import paste, pieces_of
 from octavo.extract.report.witnesses import put_together
-from octavo.extract.report.words import ReportWords, report_words
+from octavo.extract.report.words import ReportWords, begin_words, report_words
 from octavo.extract.straighten import straighten
 from octavo.tools.painter import PaintedPage, paint, render
 
@@ -205,3 +205,27 @@ def test_a_text_read_with_the_end_of_the_word_before_it_does_not_give_that_twice
     found = (own("Oct 23,", 1594, 1720), own("2016", 1721, 1807))
     read = (own("Oct", 1595, 1655), own("23,2016", 1665, 1809))
     assert [one.text for one in put_together(found, read)] == ["Oct 23,", "2016"]
+
+
+def test_words_begun_before_the_marks_were_seen_are_read_once_where_the_guess_was_right(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    laid = straighten(page(render(paint("single", 3).pdf, 200)))
+    charts = measure(laid, see(laid))
+    asked: list[tuple[int, ...]] = []
+
+    def counted(pixels: np.ndarray, **more: object) -> tuple[Word, ...]:
+        asked.append(pixels.shape)
+        return ()
+
+    monkeypatch.setattr(recognition, "read_strip", counted)
+    begun = begin_words(laid, charts, Choices())
+    right = report_words(laid, charts, Choices(), begun=begun)
+    assert len(asked) == 1
+    assert right == report_words(laid, charts, Choices())
+
+
+def test_words_begun_on_a_wrong_guess_are_read_anew() -> None:
+    laid = straighten(page(render(paint("single", 3).pdf, 200)))
+    begun = begin_words(laid, measure(laid, see(laid)), Choices())
+    assert report_words(laid, (), Choices(), begun=begun) == report_words(laid, (), Choices())

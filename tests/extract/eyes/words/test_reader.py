@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
+from octavo.extract.eyes.words import reader
 from octavo.extract.eyes.words.reader import (
     CHARSET,
     LEAST_LOG,
@@ -166,3 +167,15 @@ def test_a_box_beside_the_page_is_an_empty_word() -> None:
     crop = label_crop(np.full((100, 80), 255, np.uint8), (200.0, 20.0, 240.0, 30.0))
     assert crop.shape == (32, 128)
     assert crop.min() == 255
+
+
+def test_words_in_narrow_pictures_say_what_they_say_in_the_widest(monkeypatch: pytest.MonkeyPatch) -> None:
+    page = paint("report", 5)
+    grey = np.asarray(cv2.cvtColor(render(page.pdf, 200), cv2.COLOR_RGB2GRAY), np.uint8)
+    height, width = grey.shape
+    boxes = [(b[0] * width, b[1] * height, b[2] * width, b[3] * height) for b in (w.box for w in page.words)]
+    narrow = read_labels(grey, boxes)
+    monkeypatch.setattr(reader, "SPARE_PX", reader.WIDTH)
+    widest = read_labels(grey, boxes)
+    assert [r.text for r in narrow] == [r.text for r in widest]
+    assert [r.confidence for r in narrow] == pytest.approx([r.confidence for r in widest], abs=0.03)

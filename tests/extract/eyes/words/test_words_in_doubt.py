@@ -8,6 +8,7 @@ import pytest
 
 from octavo.extract.eyes.words import AXIS_TEXTS, read_words
 from octavo.extract.page import Pixels, Word
+from octavo.extract.shades import grey_of
 from octavo.tools.painter import paint, render
 
 PAINTED = paint("single", 5)
@@ -20,7 +21,7 @@ def coarse(dpi: int, blur: float) -> Pixels:
 
 
 COARSE = coarse(70, 1.0)
-WORDS = read_words(COARSE)
+WORDS = read_words(grey_of(COARSE))
 
 
 def read_at_labels(words: tuple[Word, ...], picture: Pixels) -> list[tuple[str, Word]]:
@@ -57,7 +58,7 @@ def test_a_doubtful_words_other_texts_are_axis_texts_that_it_may_well_say_the_li
 
 
 def test_a_word_read_with_certainty_has_no_other_texts() -> None:
-    words = read_words(render(PAINTED.pdf, 200))
+    words = read_words(grey_of(render(PAINTED.pdf, 200)))
     labels = read_at_labels(words, render(PAINTED.pdf, 200))
     sure = [w for _, w in labels if w.confidence >= 0.985]
     assert len(sure) >= 15
@@ -65,7 +66,7 @@ def test_a_word_read_with_certainty_has_no_other_texts() -> None:
 
 
 def test_an_empty_sheet_has_no_words() -> None:
-    assert read_words(np.full((300, 200, 3), 255, np.uint8)) == ()
+    assert read_words(np.full((300, 200), 255, np.uint8)) == ()
 
 
 @pytest.mark.parametrize("text", ["125", "750", "1000", "8000", "12500", "0.25", "0,5", "1.5", "8", "1k", "12.5k",

@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw, ImageFont
 
-from octavo.extract.page import Pixels, Word, grey_of
+from octavo.extract.page import Pixels, Word
+from octavo.extract.shades import grey_of
 from octavo.extract.table.cells.arrows import with_arrows
 
 FACE = Path(matplotlib.get_data_path()) / "fonts/ttf/DejaVuSans.ttf"

@@ -11,7 +11,8 @@ import numpy as np
 from by_hand import SIZE, sheet, word
 from PIL import Image, ImageDraw, ImageFont
 
-from octavo.extract.page import Pixels, Word, grey_of
+from octavo.extract.page import Pixels, Word
+from octavo.extract.shades import grey_of
 from octavo.extract.table import read_tables
 from octavo.extract.table.look.names import with_names
 from octavo.extract.table.reading import seen_tables

@@ -7,7 +7,8 @@ from pathlib import Path
 from octavo.extract.eyes.axes.level import without_level_axes
 from octavo.extract.eyes.words.numbers import frequency_values
 from octavo.extract.intake import pages
-from octavo.extract.page import Page, Word, grey_of
+from octavo.extract.page import Page, Word
+from octavo.extract.shades import grey_of
 from octavo.extract.straighten import straighten
 from octavo.extract.table.look.shaded import with_shaded_heads
 from octavo.tools.painter import paint, render
