@@ -15,18 +15,19 @@ from ..shades import grey_of
 from ..sheet import Sheet
 from .cells.arrows import with_arrows
 from .cells.cells import Cell, Key, cells_of, in_steps
-from .cells.ink import inked, printed
+from .cells.ink import inked, printed, struck_doubted
 from .cells.legend import masking_by_notes
-from .cells.readings import prepared
+from .cells.readings import prepared, without_debris
 from .certainty import Way, evidence_of, fitted
 from .look.heads import with_lost_heads
 from .look.levels import look_at
+from .look.lost_heads import lost_heads
 from .look.names import with_names
 from .look.shaded import with_shaded_heads
 from .rows.inherited.heirs import heirs_doubted
-from .rows.layout import Layout, by_date, layout_of
+from .rows.layout import by_date, layout_of
 from .rows.lines import frequency_lines
-from .rows.lost_heads import lost_heads
+from .rows.row import Layout
 from .rows.slant import Slant, slant_of
 from .unread import looks_like_table
 
@@ -129,6 +130,8 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
 def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     """Find the tables of levels on a sheet and read their cells; the arguments are those of ``read_tables``."""
     grey, kept = grey_of(sheet.pixels), without_level_axes(words)
+    if way == "two-readings":
+        kept = without_debris(kept)
     if way != "given":
         kept = with_shaded_heads(grey, kept)
         kept = with_arrows(grey, with_names(grey, kept))
@@ -148,7 +151,7 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     tables: list[SeenTable] = []
     for layout in found if way == "given" else heirs_doubted(found):
         looks = look_at(grey, layout, slant) if way == "two-readings" else {}
-        cells = tuple(_on_sheet(cell, slant) for cell in cells_of(layout, notes, looks))
+        cells = struck_doubted(grey, [_on_sheet(cell, slant) for cell in cells_of(layout, notes, looks)])
         if sum(cell.kind == "level" for cell in cells) >= FEWEST_VALUES and in_steps(cells, ON_STEP):
             by_hand = way != "given" and not printed(layout)
             tables.append(SeenTable(layout, cells, tuple(evidence_of(cells)), by_hand))

@@ -10,12 +10,14 @@ import numpy as np
 
 from ...page import Word
 from ...sightings import LabelRun
-from ..words.numbers import LEAST_WORTH, SEED_CHANCE, Number, level_value, worth
+from ..words.numbers import LEAST_WORTH, SEED_CHANCE, Number, frequency_values, level_value, worth
 from .lean import lean_of
 
 LEVEL_SLACK_DB = 1.6
 LABELS_OF_AN_AXIS = 6
-"""A table's column seldom holds so many numbers, and never in even steps."""
+"""A table's column seldom holds so many numbers in even steps: where it does, frequencies stand beside them."""
+IN_TABLE, ON_LINE, LEAST_HZ = 0.6, 0.5, 125.0
+"""A column of which so many numbers stand on the line of a frequency is a table's; how near that is, in heights."""
 
 PAIRS_AT_ONCE = 4096
 """Pairs of a column's numbers that are tried at a time: a page of a thousand numbers must not fill the memory."""
@@ -138,15 +140,28 @@ def _strays(y: list[float], x: list[float]) -> float:
 def without_level_axes(words: Sequence[Word]) -> tuple[Word, ...]:
     """Leave out the labels of level axes: columns of so many numbers as even in place as in value are no results.
 
+    They may be where a frequency stands beside each of them: thresholds of a sloping loss, in a column of a table.
+
     Parameters
     ----------
     words : sequence of Word
         The words of a sheet.
     """
-    runs = [run for run in level_runs(tuple(words)) if len(run.values) >= LABELS_OF_AN_AXIS]
+    heads = [(w.box[1] + w.box[3]) / 2 for w in words if not w.upright and _is_frequency(w.text)]
+    runs = [
+        run
+        for run in level_runs(tuple(words))
+        if len(run.values) >= LABELS_OF_AN_AXIS
+        and sum(any(abs(at - y) < ON_LINE * run.text_height for y in heads) for at in run.at) < IN_TABLE * len(run.at)
+    ]
     places = [(run.across, at, run.text_height) for run in runs for at in run.at]
     return tuple(
         w
         for w in words
         if not any(w.box[0] - slack <= x <= w.box[2] + slack and w.box[1] <= y <= w.box[3] for x, y, slack in places)
     )
+
+
+def _is_frequency(text: str) -> bool:
+    """Say whether a word is a frequency that is no level too: one in Hz, or a part of a kHz."""
+    return any(hz >= LEAST_HZ and not (khz and text.strip().isdigit()) for hz, khz in frequency_values(text))

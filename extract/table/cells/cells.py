@@ -10,9 +10,9 @@ from statistics import median
 
 from ....interpret.record import Conduction, Ear, Measure
 from ..look.levels import Look, Looks
-from ..rows.layout import Layout, Row
 from ..rows.lines import Line, middle
-from .legend import PLAIN_SIGNS
+from ..rows.row import Layout, Row
+from .legend import PLAIN_SIGNS, STYLE
 from .numbers import Kind, said_by, same_text
 
 ASIDE = 0.6
@@ -112,6 +112,8 @@ def _cell(
         if told is False or (told is None and said.sign not in PLAIN_SIGNS):
             doubts.append("masking-uncertain")
         masked |= told is not False
+    elif (notes.get(STYLE) and not masked) or (masked and notes.get("m") is False):
+        doubts.append("masking-uncertain")  # told by what no reader of words sees; or "M" is the noise of masking
     ear: Ear = name.ear or "both"
     way: Conduction = name.conduction or ("field" if name.aided else "air")
     at, across = line.at[number], row.across

@@ -11,8 +11,8 @@ import numpy as np
 
 from ...page import Pixels, Word
 from ..cells.numbers import Said, said_by
-from ..rows.layout import Layout
 from ..rows.lines import height
+from ..rows.row import Layout
 from ..rows.slant import Slant
 from .weigh import Box, Logs, weigh
 

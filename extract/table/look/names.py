@@ -66,7 +66,7 @@ def _doubtful(word: Word) -> bool:
     if word.upright or len(word.text) > LONGEST or not any(c.isalpha() for text, _ in word.readings for c in text):
         return False
     said = [text.casefold() for text, _ in word.readings[:2]]
-    return len(said) < 2 or (said[0] != said[1] and (_kinds(said[0]) != _kinds(said[1]) or not any(_kinds(said[0]))))
+    return len(said) < 2 or not any(_kinds(said[0])) or _kinds(said[0]) != _kinds(said[1])
 
 
 def _names(word: Word, block: Box, high: float) -> bool:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import combinations, pairwise
 from statistics import median
 from typing import Literal
 
 from ...page import Word
 from ..cells.numbers import said_by
-from .lines import Line, groups, height, middle, text_lines
+from .lines import Line, groups, height, middle, numbers_apart, text_lines
+from .row import Layout, Row, has_levels, meet, row_of, usable, words_of
 from .vocabulary import Name, name_of
 
 HEAD_WITHIN = 3.2
@@ -21,8 +23,55 @@ ASIDE = (0.3, 0.2, 0.12)
 """How far numbers of one column may stand aside of one another, in distances of columns: a hand does not aim well."""
 MANY = 4
 """Two numbers in one of so many rows of a column are a correction."""
+UNITS = frozenset({"hz", "khz"})
+TOLD = frozenset({"level", "unheard", "untested"})
 OFF_MIDDLE = 0.35
 """How far a heading may stand from the middle of the columns that it is over, in columns."""
+
+
+def down(words: Sequence[Word], line: Line, others: Sequence[Line], title: Name) -> Layout:
+    """Read the columns beside a column of frequencies: at its right, and at its left where it stands in the middle."""
+    high = line.height
+    beside = [o for o in others if o.along == 1 and meet(o, line)]
+    end = min((o.sides[0] for o in beside if o.across > line.across + high), default=math.inf)
+    rows, unnamed, left_over = _columns(words, line, (line.sides[1], end), title, 1)
+    if not any(o.across < line.across - high for o in beside):
+        mirrored, _, _ = _columns(words, line, (-math.inf, line.sides[0]), Name(), -1)
+        rows = mirrored + rows
+    return Layout(line, tuple(rows), unnamed, tuple(left_over))
+
+
+def _columns(
+    words: Sequence[Word], line: Line, between: tuple[float, float], title: Name, side: Literal[-1, 1]
+) -> tuple[list[Row], int, list[Word]]:
+    """Read the columns at one side of the frequencies; those at the left count only where they name an ear."""
+    found: list[tuple[float, int, list[Word]]] = []
+    for i, (low, edge) in enumerate(line.edges):
+        inside = sorted((w for w in words if low < middle(w)[1] <= edge and between[0] < w.box[0]
+                         and w.box[2 if side < 0 else 0] < between[1]
+                         and w.text.casefold().strip(".") not in UNITS), key=lambda w: w.box[0])  # fmt: skip
+        found += [((g[0].box[0] + max(w.box[2] for w in g)) / 2, i, g) for g in numbers_apart(inside, line.height)]
+    every = columns_of(found, line, side)
+    columns = [one for one in every if not _stray(one[1])]
+    rows: list[Row] = []
+    unnamed = len(every) - len(columns)
+    left_over = [w for one in every if _stray(one[1]) for w in words_of(one[1])]
+    for (x, cells), (name, doubtful, heir) in zip(
+        columns, column_names(words, line, [x for x, _ in columns], side) if columns else (), strict=True
+    ):
+        if usable(name if name.ear or name.conduction == "field" else name.under(title)):
+            row = row_of(name, title, x, cells, heir=heir and name.conduction != "field")
+            rows.append(replace(row, doubtful=row.doubtful or doubtful))
+        else:
+            unnamed += not name.other and has_levels(cells)
+            left_over += words_of(cells)
+    return rows, unnamed, left_over
+
+
+def _stray(cells: Sequence[Sequence[Word]]) -> bool:
+    """Say whether what stands in a column may be pieces of a rule, or a word beside the table: few, and no level."""
+    few = MANY * sum(map(bool, cells)) <= len(cells)
+    return few and not any(all(said_by(text).kind in TOLD and text for text, _ in w.readings) for w in words_of(cells))
 
 
 def columns_of(

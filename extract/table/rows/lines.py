@@ -19,8 +19,11 @@ SPREAD = 6.0
 """A step is at most so many times as wide as the least one of its line."""
 UNDER = 0.3
 """A number stands under a frequency from whose place it is so far at most, in distances of frequencies."""
-SPECK_LETTERS, SPECK_CHANCE = 3, 0.35
-"""So few letters, read with so little chance, may be a speck: of a fax's broken line an "r" was read."""
+NEXT = 1.6
+"""A frequency beside a line that is out of its order stands at most so many steps away."""
+SPECK_LETTERS, SPECK_CHANCE, LONG_SPECK_CHANCE = 3, 0.35, 0.2
+"""So few letters, read with so little chance, may be a speck: of a fax's broken line an "r" was read. And more letters
+that are read with less."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +86,7 @@ def frequency_lines(words: Sequence[Word]) -> list[Line]:
     found: list[Line] = []
     for along in (0, 1):
         for word, _ in numbers:
-            row = [(w, hz) for w, hz in numbers if _in_line(w, word, along)]
+            row = [(w, hz) for w, hz in numbers if _in_line(w, word, along) and _of_one_unit(w, word)]
             row.sort(key=lambda one: middle(one[0])[along])
             found += [_line(run, along) for run in _rising(row, along) if len(run) >= FEWEST]
     found.sort(key=lambda line: (-len(line.hz), line.along))
@@ -91,7 +94,27 @@ def frequency_lines(words: Sequence[Word]) -> list[Line]:
     for line in found:
         if not any(word is other for one in kept for other in one.words for word in line.words):
             kept.append(line)
-    return [line for line in kept if not any(_row_of(line, other) for other in kept)]
+    kept = [line for line in kept if not any(_row_of(line, other) for other in kept)]
+    taken = {id(word) for line in kept for word in line.words}
+    loose = [(w, hz) for w, hz in numbers if id(w) not in taken]
+    return [_with_loose(line, loose) if line.along == 0 else line for line in kept]
+
+
+def _with_loose(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
+    """Give a line with the frequencies at its ends that are out of order: in the order of the test, or tested twice."""
+    heads = list(zip(line.words, line.hz, strict=True))
+    first = line.words[0]
+    agreed = [(w, hz) for w, hz in loose if not w.others or _agreed(w)]
+    beside = [(w, hz) for w, hz in agreed if _in_line(w, first, 0) and _of_one_unit(w, first)]
+    step = line.step
+    while True:
+        left, right = heads[0][0], heads[-1][0]
+        before = [one for one in beside if 0 < middle(left)[0] - middle(one[0])[0] < NEXT * step]
+        after = [one for one in beside if 0 < middle(one[0])[0] - middle(right)[0] < NEXT * step]
+        if not before and not after:
+            return _line(heads, line.along) if len(heads) > len(line.hz) else line
+        heads = [*before[-1:], *heads, *after[:1]]
+        beside = [one for one in beside if all(one[0] is not word for word, _ in heads)]
 
 
 def _row_of(line: Line, other: Line) -> bool:
@@ -123,7 +146,13 @@ def _rising(row: list[tuple[Word, float]], along: int) -> list[list[tuple[Word, 
     return runs
 
 
-def _line(run: list[tuple[Word, float]], along: int) -> Line:
+def _of_one_unit(one: Word, other: Word) -> bool:
+    """Say whether two frequencies may be in one unit: not "500" and "1", which is a speck beside it."""
+    units = {"k" if "k" in w.text.casefold() else frequency_values(w.text)[0][1] for w in (one, other)}
+    return units != {True, False}
+
+
+def _line(run: Sequence[tuple[Word, float]], along: int) -> Line:
     words = tuple(word for word, _ in run)
     return Line(
         along, tuple(hz for _, hz in run), tuple(middle(w)[along] for w in words),
@@ -161,7 +190,8 @@ def groups(line: Sequence[Word], gap: float) -> list[list[Word]]:
 
 def speck(word: Word) -> bool:
     """Say whether a word may be a speck or a piece of a line: between rows such a one names no ear."""
-    return len(word.text) <= SPECK_LETTERS and max(chance for _, chance in word.readings) < SPECK_CHANCE
+    chance = max((chance for text, chance in word.readings if text), default=0.0)
+    return chance < (SPECK_CHANCE if len(word.text) <= SPECK_LETTERS else LONG_SPECK_CHANCE)
 
 
 def numbers_apart(text: Sequence[Word], high: float) -> list[list[Word]]:

@@ -56,12 +56,13 @@ def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf) -> l
 def title_of(over: Sequence[Sequence[Word]], line: Line) -> Name:
     """Give what the lines over a table name, the nearest first; ``other`` where any names a test of another kind."""
     found = Name()
-    for text in over:
+    for whole in over:
+        text = [w for w in whole if not speck(w)]
         name = name_of(text)
         if name.other:
             return name
         # over a column of frequencies, a line in several parts is the heads of its columns
-        title = _within(text, line) and (line.along == 0 or len(groups(text, 1.5 * line.height)) == 1)
+        title = _within(whole, line) and (line.along == 0 or len(groups(text, 1.5 * line.height)) == 1)
         telling = (name.ear or name.conduction or name.measure or name.aided) is not None
         if title and name.told and telling and (found.ear is None or found.conduction is None):
             unknown = found.unknown + sum(not _known(part) for word in text for part in parts_of(word.text))
@@ -111,6 +112,34 @@ def of_other_numbers(over: Sequence[Sequence[Word]], corner: Sequence[Word], lin
     near = [text for text in titles[:1] if max(w.box[2] for w in text) > left - 2 * SIDE * high
             and top - middle(text[0])[1] < NEAREST * high]  # fmt: skip
     return bool(near) and not understood(near[0])
+
+
+def told_below(words: Sequence[Word], line: Line, last: float, others: Sequence[Line]) -> bool:
+    """Say whether a note under a table says that its numbers are no measured levels in dB HL.
+
+    Parameters
+    ----------
+    words : sequence of Word
+        The sheet's words.
+    line : Line
+        The table's frequencies.
+    last : float
+        How far down its numbers reach.
+    others : sequence of Line
+        The page's other lines of frequencies, whose titles are no notes of this table.
+    """
+    high = line.height
+    tops = (min(w.box[1] for w in other.words) - TITLE_WITHIN[other.along] * other.height for other in others)
+    end = min((top for top in tops if top > last), default=math.inf)
+    below = [w for w in words if last + 0.6 * high < middle(w)[1] < min(last + LOOKED_AT * high, end)]
+    for text in text_lines(below, high):
+        if sum(word.text.isdigit() for word in text) >= OTHER_ROW:
+            return False
+        parts = [part for word in text for part in parts_of(word.text)]
+        strong = sum(title_words("not so").nearest(part) is not None for part in parts)
+        if strong > 1 or (strong and any(title_words("numbers").nearest(part) == part for part in parts)):
+            return True
+    return False
 
 
 def strange(text: Sequence[Word]) -> bool:

@@ -26,8 +26,9 @@ WHOLE = frozenset({"os"})
 NAMING = frozenset({"right", "left", "both", "air", "bone", "field"})
 CELL_KINDS = frozenset({"untested", "unheard"})
 """What cells and notes say, and names of rows do not."""
-TITLE_KINDS = frozenset({"linking", "title", "stems", "derived"})
-"""What titles say, and names of rows do not."""
+TitleKind = Literal["linking", "title", "derived", "not so", "numbers", "to mask", "noise", "styles"]
+TITLE_KINDS = frozenset({"linking", "title", "stems", "derived", "not so", "numbers", "to mask", "noise", "styles"})
+"""What titles and notes say, and names of rows do not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +84,8 @@ def vocabulary() -> dict[str, frozenset[str]]:
 
 
 @cache
-def title_words(kind: Literal["linking", "title", "derived"]) -> Likeness:
-    """Load words of titles; short ones are known only where they are written right."""
+def title_words(kind: TitleKind) -> Likeness:
+    """Load words of titles and notes; short ones are known only where they are written right."""
     return Likeness(_data()[kind], LIKE)
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..layout import Layout, Row
+from ..row import Layout, Row
 
 
 def heirs_doubted(layouts: Sequence[Layout]) -> tuple[Layout, ...]:

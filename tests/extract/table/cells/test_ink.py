@@ -42,3 +42,11 @@ def test_a_note_whose_empty_brackets_are_read_as_a_letter_still_explains_them() 
     assert masking_by_notes([word("O", 100, 300), word("=", 115, 300), word("masked", 150, 300)]) == {"()": True}
     assert masking_by_notes([word("Older", 100, 300), word("masked", 150, 300)]) == {}
     assert masking_by_notes([word("O", 100, 300), word("not", 130, 300), word("masked", 170, 300)]) == {}
+
+
+def test_a_note_of_masking_among_others_explains_its_whole_brackets() -> None:
+    # "( ) = masked   > = no response at this level": the first was read as "O-" by one reader and "()=" by the other
+    sign = replace(word("O-", 100, 300), others=(("()=", 0.07),))
+    others = [word(text, 250 + 60 * i, 300) for i, text in enumerate(("no", "response", "at", "this", "level"))]
+    assert masking_by_notes([sign, word("masked", 150, 300), *others]) == {"()": True}
+    assert masking_by_notes([word("O", 100, 300), word("masked", 150, 300), *others]) == {}  # a circle of a chart's key

@@ -56,6 +56,13 @@ def misread(words: Sequence[Word], text: str, *said: str) -> list[Word]:
     return [replace(w, text=said[0], others=((said[1], 0.5),)) if w.text == text else w for w in words]
 
 
+def test_a_name_in_which_both_readers_see_the_same_slip_is_told_by_the_picture() -> None:
+    words = [replace(w, text="alr", others=(("alr", 0.9),)) if w.text == "air" else w for w in printed()]
+    found = with_names(grey_of(drawn(printed())), words)
+    assert {w.text for w in found} >= {"air"}
+    assert "alr" not in {w.text for w in found}
+
+
 def test_a_name_that_both_readers_spoil_is_told_by_the_picture() -> None:
     words = printed()
     found = with_names(grey_of(drawn(words)), misread(words, "right", "rignt", "tigbt"))

@@ -7,8 +7,8 @@ from itertools import pairwise
 
 from ...page import Word
 from ..cells.numbers import said_by
-from .layout import Layout
-from .lines import middle
+from ..rows.lines import middle
+from ..rows.row import Layout
 
 WIDE = 1.5
 """A step so many times as wide as the least one may hold a frequency that was not read."""
