@@ -104,3 +104,33 @@ def test_the_frequencies_of_an_average_that_lost_a_space_are_four() -> None:
     """ "500,1000" was one number that could not be, and the average was given the usual three frequencies."""
     (one,) = read("Average (500,1000, 2000, 3000 Hz): Right: 24 dB HL").printed_averages
     assert one.frequencies_hz == (500, 1000, 2000, 3000)
+
+
+LEVELS = """
+DPOAE   Right ear   Overall: PASS
+f2 (Hz)     L1      L2      DP      NF      SNR     Res
+2000        65      55      8.2     -9.1    17.3    P
+6000        65      55      -6.3    -8.8    2.5     R
+TEOAE   Left ear   Overall: REFER
+Band (kHz)  Signal (dB SPL)  Noise (dB SPL)  SNR (dB)   Result
+1.0         2.0              1.5             0.5        Refer
+"""
+
+
+def test_levels_of_the_tones_are_no_ears_and_no_emissions() -> None:
+    one = read(LEVELS).otoacoustic[0]
+    assert (one.ear, one.method, one.result, one.standing) == ("right", "dpoae", "pass", "sure")
+    assert one.bands == (EmissionBand(2000, 8.2, -9.1, 17.3, "pass"), EmissionBand(6000, -6.3, -8.8, 2.5, "refer"))
+
+
+def test_a_title_that_holds_the_result_still_names_the_ear_of_its_bands() -> None:
+    (_, one) = read(LEVELS).otoacoustic
+    assert (one.ear, one.method, one.result) == ("left", "teoae", "refer")
+    assert one.bands == (EmissionBand(1000, 2.0, 1.5, 0.5, "refer"),)
+
+
+def test_bands_whose_ear_nothing_tells_let_the_result_of_the_method_ask() -> None:
+    results = "DPOAE results: right ear PASS, left ear PASS"
+    bands = ("DPOAE", "f2 (Hz)   DP (dB)   NF (dB)   SNR (dB)", "2000      8.2       -9.1      17.3")
+    found = read("\n".join((results, "", "", "", *bands))).otoacoustic
+    assert [(one.ear, one.standing) for one in found] == [("right", "ask"), ("left", "ask")]

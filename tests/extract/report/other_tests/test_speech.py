@@ -194,3 +194,24 @@ def test_a_head_whose_space_was_lost_within_a_label_is_a_head_still() -> None:
     srt, score = read(page).speech
     assert (srt.ear, srt.level_db_hl) == ("right", 20)
     assert (score.score_percent, score.level_db_hl, score.words) == (98, 60, 50)
+
+
+def test_the_number_in_a_list_s_name_is_no_score() -> None:
+    (one,) = read("Right ear: WRS 88% at 70 dB HL (NU-6, List 1A, 25 words)").speech
+    assert (one.score_percent, one.level_db_hl, one.words, one.word_list) == (88, 70, 25, "List 1A")
+
+
+def test_a_list_s_name_ends_before_its_score() -> None:
+    (one,) = read("Right: WRS List 3 = 88 % @ 60 dB HL").speech
+    assert (one.word_list, one.score_percent) == ("List 3", 88)
+
+
+def test_thresholds_obtained_at_levels_in_a_sentence_are_read_and_ask() -> None:
+    page = "Speech reception thresholds were obtained at 25 dB in the right ear and 40 dB in the left ear."
+    found = read(f"{page} Tympanograms were flat.").speech
+    assert [(one.ear, one.measure, one.level_db_hl) for one in found] == [("right", "srt", 25), ("left", "srt", 40)]
+
+
+def test_a_head_s_first_line_is_no_end_of_the_text_above_it() -> None:
+    page = "Seen with a friend\n       SRT\n       (dB HL)\nRight  25\nLeft   30"
+    assert [(one.ear, one.level_db_hl) for one in read(page).speech] == [("right", 25), ("left", 30)]
