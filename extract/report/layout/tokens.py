@@ -149,7 +149,7 @@ def _is_title(line: Line) -> bool:
 def _is_head(line: Line) -> bool:
     """Say whether a line says nothing but a label, with a capital: it heads what stands below it."""
     parts = ATOM.findall(line.text)
-    begun = parts[0][0].isupper() and parts[-1].isalpha()
+    begun = bool(parts) and parts[0][0].isupper() and parts[-1].isalpha()
     return begun and not any(c.isdigit() for c in line.text) and _all_known(parts)
 
 

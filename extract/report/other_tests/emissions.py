@@ -77,7 +77,7 @@ def read_emissions(layout: Layout, sheet: Sheet) -> tuple[OtoacousticEmission, .
 
 
 def _is_of_no_ear(layout: Layout, row: int, token: Token, named: tuple[Named, ...]) -> bool:
-    """Say whether a number stands behind a band's frequency, and nothing tells its ear: whose bands are incomplete?"""
+    """Say whether a number stands behind a band's frequency, and nothing tells its ear: some ear's bands are lost."""
     band = named[0].token if len(named) == 1 else token
     behind = token.kind == "number" and token is not band and band.box[0] < token.box[0]
     return behind and layout.ear(row, token) is None
@@ -92,20 +92,39 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
     hz = frequency_of(layout, named, row, token)
     if hz is not None and hz.token.box[3] < _title_bottom(layout, row, token):
         hz = None
+    owner = (method, ear.ear)
     if token.meanings & RESULTS and token.kind == "label":
-        clear = len(token.meanings & RESULTS) == 1 and not token.meanings & {"present", "absent"}
-        what = "pass" if "pass" in token.meanings else "refer"
-        line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
-        named_here = any(one.meanings & {"result", "dpoae", "teoae", "emissions"} for one in layout.rows[row].tokens)
-        if hz is None and not named_here:  # a band whose frequency was not read
-            return None
-        overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
-        codes = (*why, *(() if clear else ("two-readings",)))
-        return _Item(method, ear.ear, what, None if overall else hz.hz if hz else None, None, token, codes)
-    if token.text in LETTERS and hz is not None and _in_results(layout, row, token):
-        return _Item(method, ear.ear, LETTERS[token.text], hz.hz, None, token, why)
-    if token.kind != "number" or hz is None or token.unit not in (None, "dB", "dB{SPL}"):
+        return _result(layout, row, token, hz, owner, why)
+    if hz is None:
         return None
+    if token.text in LETTERS:
+        here = _in_results(layout, row, token)
+        return _Item(*owner, LETTERS[token.text], hz.hz, None, token, why) if here else None
+    if token.kind != "number" or token.unit not in (None, "dB", "dB{SPL}"):
+        return None
+    return _number(layout, row, token, hz, owner, why, in_band=any(one.token is hz.token for one in named.get(row, ())))
+
+
+def _result(
+    layout: Layout, row: int, token: Token, hz: Named | None, owner: tuple[EmissionMethod, Side], why: tuple[str, ...]
+) -> _Item | None:
+    """Give a printed result: a band's, or that of the whole measurement."""
+    clear = len(token.meanings & RESULTS) == 1 and not token.meanings & {"present", "absent"}
+    what = "pass" if "pass" in token.meanings else "refer"
+    line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
+    named_here = any(one.meanings & {"result", "dpoae", "teoae", "emissions"} for one in layout.rows[row].tokens)
+    if hz is None and not named_here:  # a band whose frequency was not read
+        return None
+    overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
+    codes = (*why, *(() if clear else ("two-readings",)))
+    return _Item(*owner, what, None if overall else hz.hz if hz else None, None, token, codes)
+
+
+def _number(
+    layout: Layout, row: int, token: Token, hz: Named, owner: tuple[EmissionMethod, Side], why: tuple[str, ...],
+    *, in_band: bool,
+) -> _Item | None:  # fmt: skip
+    """Give a number of a band with what its label, its head or its title says that it is."""
     label = layout.find(row, token, NUMBERS | {"primaries"})
     if label is not None and "primaries" in label.token.meanings:  # what the ear was given, not what it answered
         return None
@@ -113,8 +132,7 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
     if label is None or what is None:
         titled = {m for one in layout.title_tokens(row, token) for m in one.meanings} & (NUMBERS - {"frequency"})
         if len(titled) != 1:
-            in_band = any(one.token is hz.token for one in named.get(row, ()))
-            return _Item(method, ear.ear, UNREAD, hz.hz, token.value, token, ("label-uncertain",)) if in_band else None
+            return _Item(*owner, UNREAD, hz.hz, token.value, token, ("label-uncertain",)) if in_band else None
         what = titled.pop()
     elif not label.aligned:
         why = (*why, "label-uncertain")
@@ -126,7 +144,7 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
         why = (*why, "unit-differs")
     if not LEAST_DB <= (token.value or 0.0) <= MOST_DB:
         why = (*why, "implausible")
-    return _Item(method, ear.ear, what, hz.hz, token.value, token, why)
+    return _Item(*owner, what, hz.hz, token.value, token, why)
 
 
 def _in_results(layout: Layout, row: int, token: Token) -> bool:

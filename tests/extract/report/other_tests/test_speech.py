@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from printed_by_hand import read
+from printed_by_hand import read, sheet_of, words_of
 
+from octavo.extract.page import Word
+from octavo.extract.report.lines import lines_of
+from octavo.extract.report.other_tests import read_other_tests
 from octavo.extract.report.other_tests.speech_checks import whole_words
 from octavo.interpret.record import Speech
 
@@ -215,3 +218,9 @@ def test_thresholds_obtained_at_levels_in_a_sentence_are_read_and_ask() -> None:
 def test_a_head_s_first_line_is_no_end_of_the_text_above_it() -> None:
     page = "Seen with a friend\n       SRT\n       (dB HL)\nRight  25\nLeft   30"
     assert [(one.ear, one.level_db_hl) for one in read(page).speech] == [("right", 25), ("left", 30)]
+
+
+def test_a_line_of_which_no_letter_was_read_does_no_harm() -> None:
+    words = (*words_of("SRT right 25 dB HL"), Word("", (30, 60, 40, 70)))
+    (one,) = read_other_tests(lines_of(words), sheet_of(words)).speech
+    assert (one.ear, one.level_db_hl) == ("right", 25)
