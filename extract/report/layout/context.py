@@ -177,7 +177,7 @@ class Layout:
     def _columns(self, head: int, row: int) -> list[Box]:
         """Give the columns under a line of heads: those of the line of labels below it, else of the value's line."""
         for number in range(head + 1, row):
-            cells = [box_of(cell) for cell in self.heads(number) if not heads_in(cell)]
+            cells = [box_of(cell) for cell in self.heads(number) if not heads_in(cell) and not _names_bands(cell)]
             if len(cells) > 3:
                 return cells
         return [box_of(content_of(cell)) for cell in cells_of(self.rows[row].tokens) if content_of(cell)]
@@ -200,6 +200,11 @@ class Layout:
             if is_title(cell) and _overlap(box_of(cell), box) > 0:
                 return cell
         return ()
+
+
+def _names_bands(cell: tuple[Token, ...]) -> bool:
+    """Say whether a head stands over the frequencies of a table, which are both ears'."""
+    return any("frequency" in one.meanings for one in cell)
 
 
 LATIN_EARS = frozenset({"AD", "AS"})

@@ -113,7 +113,7 @@ def _result(
     what = "pass" if "pass" in token.meanings else "refer"
     line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
     named_here = any(one.meanings & {"result", "dpoae", "teoae", "emissions"} for one in layout.rows[row].tokens)
-    if hz is None and not named_here:  # a band whose frequency was not read
+    if hz is None and not named_here and not _in_results(layout, row, token):  # a band whose frequency was not read
         return None
     overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
     codes = (*why, *(() if clear else ("two-readings",)))
@@ -132,7 +132,8 @@ def _number(
     if label is None or what is None:
         titled = {m for one in layout.title_tokens(row, token) for m in one.meanings} & (NUMBERS - {"frequency"})
         if len(titled) != 1:
-            return _Item(*owner, UNREAD, hz.hz, token.value, token, ("label-uncertain",)) if in_band else None
+            told = in_band or any(one.meanings & NUMBERS for one in layout.rows[row].tokens)
+            return _Item(*owner, UNREAD, hz.hz, token.value, token, ("label-uncertain",)) if told else None
         what = titled.pop()
     elif not label.aligned:
         why = (*why, "label-uncertain")
@@ -169,8 +170,10 @@ def _method(layout: Layout, row: int, token: Token) -> EmissionMethod | None:
 
 def _title_bottom(layout: Layout, row: int, token: Token) -> float:
     """Give where the value's title ends: frequencies above it belong to something else."""
-    cell = layout.title_tokens(row, token)
-    return max((one.box[1] for one in cell), default=0.0)
+    title = layout.title_tokens(row, token)
+    own = layout.rows[row].cell(token.cell)
+    text = own if any(one is word for one in title for word in own) else title  # a text's lines are not a table's
+    return max((one.box[1] for one in text), default=0.0)
 
 
 def _emission(sheet: Sheet, items: list[_Item], *, lost: bool) -> OtoacousticEmission:

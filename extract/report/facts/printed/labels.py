@@ -27,8 +27,8 @@ MOST_SLIPS = 2
 OTHER = frozenset({"other"})
 LEAST_WORD = 2
 """One letter before a label may be a speck, or count a form's items."""
-DATED = frozenset({"birth-date", "test-date", "calibration-date", "date"})
-"""Labels that need neither colon nor gap where a date alone stands behind them: "DOB 3 Mar 1979"."""
+DATED = frozenset({"birth-date", "test-date", "calibration-date"})
+"""Labels that need neither colon nor gap before a date alone: "DOB 3 Mar 1979". "Date 3 Mar" may be a letter's own."""
 COLONS = frozenset(":;")
 """A fax makes semicolons of colons."""
 _ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (

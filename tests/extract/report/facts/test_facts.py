@@ -305,3 +305,7 @@ def test_bars_end_values() -> None:
 def test_a_date_alone_behind_its_label_needs_no_colon() -> None:
     assert value(read((40, 40, "DOB 3 Mar 1979")), "birth-date") == ("1979-03-03", "sure")
     assert value(read((40, 40, "Born 3 Mar 1979 in a hurry")), "birth-date") is None
+
+
+def test_a_letter_s_own_date_is_no_date_of_test() -> None:
+    assert value(read((40, 40, "Date 3 May 2031"), (40, 80, "Dear colleague")), "test-date") is None

@@ -134,3 +134,39 @@ def test_bands_whose_ear_nothing_tells_let_the_result_of_the_method_ask() -> Non
     bands = ("DPOAE", "f2 (Hz)   DP (dB)   NF (dB)   SNR (dB)", "2000      8.2       -9.1      17.3")
     found = read("\n".join((results, "", "", "", *bands))).otoacoustic
     assert [(one.ear, one.standing) for one in found] == [("right", "ask"), ("left", "ask")]
+
+
+def test_a_result_in_a_column_of_its_own_behind_the_bands_is_that_of_the_ear() -> None:
+    rows = (
+        "TEOAE             1.0 kHz   2.0 kHz   4.0 kHz   Result",
+        "Right SNR (dB)    3.1       9.9       8.1       Pass",
+    )
+    (one,) = read("\n".join(rows)).otoacoustic
+    assert (one.ear, one.result, len(one.bands), one.standing) == ("right", "pass", 3, "sure")
+
+
+def test_bands_of_which_the_label_reaches_the_first_alone_ask() -> None:
+    rows = ("TEOAE           1.0 kHz  2.0 kHz  4.0 kHz  Result", "Right SNR (dB)  3.1      9.9      8.1      Pass")
+    (one,) = read("\n".join(rows)).otoacoustic
+    assert (one.standing, one.why_ask) == ("ask", ("label-uncertain",))
+
+
+def test_a_speech_level_in_the_lines_below_a_text_on_emissions_is_no_emission() -> None:
+    lines = (
+        "DPOAEs: absent 2-5 kHz right; present 2-5 kHz left",
+        "Word ID (closed set): 88% right @ 70 dB, 100% left @ 55 dB",
+    )
+    assert not any(one.bands for one in read("\n".join(lines)).otoacoustic)
+
+
+def test_bands_of_both_ears_in_one_table_keep_their_ears() -> None:
+    rows = (
+        "DPOAE                    Right                   Left",
+        "F2 (Hz)        DP       NF      SNR     DP       NF      SNR",
+        "1000           6.1      -3.0    9.1     4.0      -2.5    6.5",
+        "2000           8.0      -9.0    17.0    1.2      -8.3    9.5",
+    )
+    right, left = read("\n".join(rows)).otoacoustic
+    assert [band.amplitude_db_spl for band in right.bands] == [6.1, 8.0]
+    assert [band.amplitude_db_spl for band in left.bands] == [4.0, 1.2]
+    assert (right.standing, left.standing) == ("sure", "sure")

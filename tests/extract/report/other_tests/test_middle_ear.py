@@ -192,3 +192,20 @@ def test_a_unit_on_the_second_line_of_a_head_is_the_head_s() -> None:
     assert [(one.ear, one.standing, one.why_ask) for one in found.immittance] == [
         ("right", "sure", ()), ("left", "sure", ())
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ["Frob (daPa)", "Gipfel (daPa)"])
+def test_a_first_row_in_dapa_is_read_or_asks(name: str) -> None:
+    page = f"{'Tympanometrie':20}R         L\n{name:20}-10       -150\n{'Volume (ml)':20}1.2       1.1"
+    read_so = [(one.tympanogram.peak_pressure_dapa, one.standing) for one in read(page).immittance if one.tympanogram]
+    assert read_so in ([(None, "ask"), (None, "ask")], [(-10, "sure"), (-150, "sure")])
+    assert (read_so[0][1] == "sure") is name.startswith("Gipfel")
+
+
+def test_a_column_in_dapa_of_an_unknown_name_lets_the_ear_ask() -> None:
+    rows = (
+        "Ear      Type   Frob (daPa)   Volume (ml)",
+        "Right    A      -10           1.2",
+        "Left     C      -150          1.1",
+    )
+    assert [one.standing for one in read("\n".join(rows)).immittance] == ["ask", "ask"]
