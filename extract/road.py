@@ -14,13 +14,14 @@ from .eyes import see, see_areas
 from .meaning import Reading, mean
 from .meaning.expected import on_lost_chart
 from .measure import measure
-from .page import Page
+from .page import Page, grey_of
 from .report.facts import read_facts, report_of
 from .report.facts.tested import with_dates
 from .report.layout.wording.captions import with_captions
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.paging import read_page_number
+from .report.ruled import cut_into_columns
 from .report.words import Begun, ReportWords, begin_words, report_words
 from .sheet import Sheet
 from .sightings import Sightings
@@ -68,7 +69,7 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     report = Report()
     if choices.report:
         remarks += (remark("ocr-missing"),) if words.unread else ()
-        lines = lines_of(words.words)
+        lines = cut_into_columns(lines_of(words.words), grey_of(sheet.pixels))
         tests = read_other_tests(lines, sheet)
         audiograms = tests.into(audiograms)
         remarks += (remark("test-not-read"),) if tests.unread else ()

@@ -92,6 +92,27 @@ def lines_of(words: Sequence[Word]) -> tuple[Line, ...]:
     return tuple(_line(row) for row in rows)
 
 
+BAR = "|"
+
+
+def cut_at_bars(lines: Sequence[Line]) -> tuple[Line, ...]:
+    """End cells at bars that stand alone between words, and leave the bars out."""
+    return tuple(cut for line in lines if (cut := _without_bars(line)).cells)
+
+
+def _without_bars(line: Line) -> Line:
+    cells: list[Cell] = []
+    for cell in line.cells:
+        parts: list[list[Word]] = [[]]
+        for word in cell.words:
+            if word.text == BAR:
+                parts.append([])
+            else:
+                parts[-1].append(word)
+        cells += [Cell(tuple(part)) for part in parts if part]
+    return Line(tuple(cells), line.height)
+
+
 def _middle(word: Word) -> float:
     return (word.box[1] + word.box[3]) / 2
 

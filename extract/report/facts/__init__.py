@@ -14,7 +14,7 @@ from ...page import Word
 from ...shades import grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
-from ..lines import CELL_GAP, Line, box_around
+from ..lines import CELL_GAP, Line, box_around, cut_at_bars
 from ..stray import ink_beside
 from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
@@ -60,6 +60,7 @@ def read_facts(
     """
     if words.unread:
         return ReadFacts((), ())
+    lines = cut_at_bars(lines)
     labels = labels_of(lines)
     pairs = pairs_of(lines, labels, fits)
     over = dates_over_charts(lines, charts, pairs)

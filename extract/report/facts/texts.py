@@ -20,6 +20,8 @@ AT_THE_EAR = frozenset({"inserts", "supra-aural", "circumaural"})
 """Earphones of which one is used at a time."""
 MOST_NAME_WORDS = 6
 MOST_NUMBER_WORDS = 3
+ABBREVIATED = 3
+"""A full stop behind a word of so few letters may be an abbreviation's: "Jun."."""
 AROUND = " ,;:|_·•*~="
 """What stands beside a value without belonging to it."""
 
@@ -94,15 +96,22 @@ def tidy(text: str) -> str:
 
 
 def _plain(name: str, pair: Pair) -> list[Draft]:
-    text = tidy(pair.text)
+    text = _tidy_name(pair.text) if name == "tester" else tidy(pair.text)
     if sum(c.isalpha() for c in text) < 2:
         return []
     why = ("text-uncertain",) if name == "tester" and any(c.isdigit() for c in text) else ()
     return [Draft(_fact(name), text, text, pair.words, pair.label, pair.place, why, lines=pair.lines)]
 
 
+def _tidy_name(text: str) -> str:
+    """Take the full stop of a sentence off a name: behind a longer word in small letters it is no abbreviation."""
+    name = tidy(text)
+    last = name.rpartition(" ")[2].removesuffix(".")
+    return name.removesuffix(".") if len(last) > ABBREVIATED and last[1:].islower() else name
+
+
 def _name(pair: Pair) -> Draft:
-    text = tidy(pair.text)
+    text = _tidy_name(pair.text)
     odd = any(c.isdigit() for c in text) or len(pair.words) > MOST_NAME_WORDS
     why = ("text-uncertain",) if odd else ()
     return Draft("patient-name", text, text, pair.words, pair.label, pair.place, why)
@@ -124,7 +133,7 @@ def _names(pairs: Sequence[Pair]) -> list[Draft]:
     if whole or not surnames:
         return [_name(pair) for pair in whole]
     both = (surnames[0], *firsts[:1])
-    texts = [tidy(pair.text) for pair in both]
+    texts = [_tidy_name(pair.text) for pair in both]
     odd = any(c.isdigit() for text in texts for c in text)
     why = ("two-readings",) if len(surnames) > 1 or len(firsts) > 1 else ("text-uncertain",) if odd else ()
     words = tuple(word for pair in both for word in pair.words)

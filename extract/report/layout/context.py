@@ -99,7 +99,8 @@ class Layout:
         """Give the cell of the nearest title on a value's line before it, or above it."""
         for found in _before(self.rows[row].tokens, token):
             if found.meanings & PARTS:
-                return self.rows[row].cell(found.cell)
+                cell = self.rows[row].cell(found.cell)
+                return _title_in_text(cell, found) if found.cell == token.cell else cell
         box = box_of(self.segment(row, token))
         for number in range(row - 1, -1, -1):
             cell = self._title_cell(number, box)
@@ -129,8 +130,12 @@ class Layout:
         part = self.segment(row, token)
         beyond_title = False
         for number in self.upward(row, token, past_titles=True):
-            heads = [head for cell in self.heads(number) for head in heads_in(cell)]
-            if len(heads) == 1 and any(is_title(cell) for cell in self.heads(number)):
+            titled = self._title_cell(number, box_of(part))
+            cells = self.heads(number)
+            if titled and not cells:  # the title's line holds the test's result
+                cells = [self.segment(number, titled[0])]
+            heads = [head for cell in cells for head in heads_in(cell)]
+            if len(heads) == 1 and any(is_title(cell) for cell in cells):
                 left, right = self.rows[number].tokens[0], self.rows[number].tokens[-1]
                 heads = [replace(heads[0], span=box_of((left, heads[0].token, right)))]
             if heads:
@@ -142,7 +147,7 @@ class Layout:
                     beside = column and _overlap(found.box, token.box) <= 0 and not self._in_title(number, found.token)
                     doubt = found.doubt or beside or (beyond_title and len(heads) > 1)
                     return EarFound(found.ear, doubt, number, found.token)
-            beyond_title = beyond_title or bool(self._title_cell(number, box_of(part)))
+            beyond_title = beyond_title or bool(titled)
         return None
 
     def _in_title(self, row: int, token: Token) -> bool:
@@ -172,7 +177,7 @@ class Layout:
     def _columns(self, head: int, row: int) -> list[Box]:
         """Give the columns under a line of heads: those of the line of labels below it, else of the value's line."""
         for number in range(head + 1, row):
-            cells = [box_of(cell) for cell in self.heads(number) if not heads_in(cell)]
+            cells = [box_of(cell) for cell in self.heads(number) if not heads_in(cell) and not _names_bands(cell)]
             if len(cells) > 3:
                 return cells
         return [box_of(content_of(cell)) for cell in cells_of(self.rows[row].tokens) if content_of(cell)]
@@ -195,6 +200,11 @@ class Layout:
             if is_title(cell) and _overlap(box_of(cell), box) > 0:
                 return cell
         return ()
+
+
+def _names_bands(cell: tuple[Token, ...]) -> bool:
+    """Say whether a head stands over the frequencies of a table, which are both ears'."""
+    return any("frequency" in one.meanings for one in cell)
 
 
 LATIN_EARS = frozenset({"AD", "AS"})
@@ -224,6 +234,16 @@ def _before(tokens: Sequence[Token], token: Token) -> list[Token]:
             continue
         found.append(one)
     return found
+
+
+def _title_in_text(cell: tuple[Token, ...], title: Token) -> tuple[Token, ...]:
+    """Give the labels and units around a test's name in a text: what it says farther off is of other tests."""
+    first = last = cell.index(title)
+    while first > 0 and cell[first - 1].kind in ("label", "unit"):
+        first -= 1
+    while last + 1 < len(cell) and cell[last + 1].kind in ("label", "unit"):
+        last += 1
+    return cell[first : last + 1]
 
 
 def _spent(between: Sequence[Token], label: Token) -> bool:

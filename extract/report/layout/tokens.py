@@ -134,7 +134,7 @@ def _runs_on(run: list[Line], line: Line) -> bool:
         return False
     indent = (line.box[0] - run[0].box[0]) / line.height
     gap = (line.box[1] - last.box[3]) / line.height
-    if _is_title(line):
+    if _is_title(line) or _is_head(line):
         return False
     return -RUN_BACK < indent < RUN_INDENT and gap < RUN_GAP
 
@@ -144,6 +144,13 @@ def _is_title(line: Line) -> bool:
     if any(c.isdigit() for c in line.text):
         return False
     return bool(vocabulary().match(ATOM.findall(line.text)[:12])[1] & TITLES)
+
+
+def _is_head(line: Line) -> bool:
+    """Say whether a line says nothing but a label, with a capital: it heads what stands below it."""
+    parts = ATOM.findall(line.text)
+    begun = bool(parts) and parts[0][0].isupper() and parts[-1].isalpha()
+    return begun and not any(c.isdigit() for c in line.text) and _all_known(parts)
 
 
 def _told_by_unit(words: Sequence[Word]) -> list[Word]:
@@ -245,6 +252,8 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
     if value is not None:
         first = 2 if negative else 1
         more, unit = unit_at([atom.text for atom in atoms[at + first : at + first + 4]])
+        if unit is None and _of_name(atoms, at):
+            return 1, here
         token = _joined(atoms[at : at + first + more], "number")
         decimals = len(number.text.replace(",", ".").partition(".")[2])
         below = negative and unit not in ("Hz", "kHz")  # no tone is below nought: the sign is a speck or a rule
@@ -256,6 +265,14 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
         alone = not here.glued and (at + 1 == len(atoms) or not atoms[at + 1].glued)
         return 1, replace(here, kind="dash" if alone else "sign")
     return 1, replace(here, kind="word" if here.text[0].isalnum() else "sign")
+
+
+def _of_name(atoms: list[Token], at: int) -> bool:
+    """Say whether a number ends a name of capitals, as in "NU-6": no label stands before its hyphen."""
+    if at < 2 or not (atoms[at].glued and atoms[at - 1].glued and atoms[at - 1].text in MINUS):
+        return False
+    name = atoms[at - 2].text
+    return name.isalpha() and name.isupper() and not vocabulary().match([name])[0]
 
 
 def _negative(atoms: list[Token], at: int, before: Token | None) -> bool:

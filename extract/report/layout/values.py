@@ -129,6 +129,9 @@ def unit_of(layout: Layout, row: int, token: Token, label: Found) -> str | None:
     behind = [one for one in part[part.index(token) + 1 :] if one.kind == "unit"]
     if len(behind) == 1:
         return behind[0].unit
+    under = [one for one in layout.above(row, token) if one.token.kind == "unit" and one.row > label.row]
+    if label.how == "above" and under:  # the head runs over two lines
+        return under[-1].token.unit
     over = (one.token.unit for one in layout.above(label.row, label.token) if one.token.kind == "unit")
     return next(over, None)
 

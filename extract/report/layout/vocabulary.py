@@ -86,7 +86,8 @@ class Vocabulary:
         """Give how many of a phrase's words a printed one is: a scan loses spaces, as in "No. ofwords"; 0 for none."""
         said = self._meant(bare(part))
         for count in range(1, len(phrase.parts) - number + 1):
-            if said == "".join(phrase.parts[number : number + count]):
+            wanted = "".join(phrase.parts[number : number + count])
+            if said == wanted or (len(wanted) >= LONG and said == f"{wanted}s"):
                 written = phrase.written
                 return count if written is None or plain(part) == "".join(written[number : number + count]) else 0
         return 0

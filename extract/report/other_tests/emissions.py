@@ -18,6 +18,8 @@ NUMBERS = frozenset({"amplitude", "level", "noise", "noise_ratio", "frequency"})
 UNREAD = "unread"
 """What a number in a band's line is whose head says nothing known."""
 RESULTS = frozenset({"pass", "refer"})
+LETTERS = {"P": "pass", "R": "refer", "F": "refer"}
+"""Results as one letter in a column of results (common practice): passed, referred, failed."""
 LEAST_DB, MOST_DB = -40.0, 60.0
 """Emissions and their noise stand between these, dB SPL, and so does their ratio, dB (common practice)."""
 ROUNDING_DB = 0.15
@@ -63,36 +65,75 @@ def read_emissions(layout: Layout, sheet: Sheet) -> tuple[OtoacousticEmission, .
         if (item := _item(layout, named, number, token)) is not None
     ]
     kinds = dict.fromkeys((item.method, item.ear) for item in items)
-    return tuple(_emission(sheet, [i for i in items if (i.method, i.ear) == kind]) for kind in kinds)
+    lost = {
+        _method(layout, number, token)
+        for number, named_here in named.items()
+        for token in layout.rows[number].tokens
+        if _is_of_no_ear(layout, number, token, named_here)
+    }
+    return tuple(
+        _emission(sheet, [i for i in items if (i.method, i.ear) == kind], lost=kind[0] in lost) for kind in kinds
+    )
+
+
+def _is_of_no_ear(layout: Layout, row: int, token: Token, named: tuple[Named, ...]) -> bool:
+    """Say whether a number stands behind a band's frequency, and nothing tells its ear: some ear's bands are lost."""
+    band = named[0].token if len(named) == 1 else token
+    behind = token.kind == "number" and token is not band and band.box[0] < token.box[0]
+    return behind and layout.ear(row, token) is None
 
 
 def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: Token) -> _Item | None:
-    method, ear = _method(layout, row, token), layout.ear(row, token)
+    named_by = layout.rows[row].tokens[0] if token.text in LETTERS else token  # an R in a column of results is no ear
+    method, ear = _method(layout, row, named_by), layout.ear(row, named_by)
     if method is None or ear is None or ear.ear == "both" or any(one.token is token for one in named.get(row, ())):
         return None
     why = ("ear-uncertain",) if ear.doubt else ()
     hz = frequency_of(layout, named, row, token)
     if hz is not None and hz.token.box[3] < _title_bottom(layout, row, token):
         hz = None
+    owner = (method, ear.ear)
     if token.meanings & RESULTS and token.kind == "label":
-        clear = len(token.meanings & RESULTS) == 1 and not token.meanings & {"present", "absent"}
-        what = "pass" if "pass" in token.meanings else "refer"
-        line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
-        named_here = any(one.meanings & {"result", "dpoae", "teoae", "emissions"} for one in layout.rows[row].tokens)
-        if hz is None and not named_here:  # a band whose frequency was not read
-            return None
-        overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
-        codes = (*why, *(() if clear else ("two-readings",)))
-        return _Item(method, ear.ear, what, None if overall else hz.hz if hz else None, None, token, codes)
-    if token.kind != "number" or hz is None or token.unit not in (None, "dB", "dB{SPL}"):
+        return _result(layout, row, token, hz, owner, why)
+    if hz is None:
         return None
-    label = layout.find(row, token, NUMBERS)
+    if token.text in LETTERS:
+        here = _in_results(layout, row, token)
+        return _Item(*owner, LETTERS[token.text], hz.hz, None, token, why) if here else None
+    if token.kind != "number" or token.unit not in (None, "dB", "dB{SPL}"):
+        return None
+    return _number(layout, row, token, hz, owner, why, in_band=any(one.token is hz.token for one in named.get(row, ())))
+
+
+def _result(
+    layout: Layout, row: int, token: Token, hz: Named | None, owner: tuple[EmissionMethod, Side], why: tuple[str, ...]
+) -> _Item | None:
+    """Give a printed result: a band's, or that of the whole measurement."""
+    clear = len(token.meanings & RESULTS) == 1 and not token.meanings & {"present", "absent"}
+    what = "pass" if "pass" in token.meanings else "refer"
+    line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
+    named_here = any(one.meanings & {"result", "dpoae", "teoae", "emissions"} for one in layout.rows[row].tokens)
+    if hz is None and not named_here and not _in_results(layout, row, token):  # a band whose frequency was not read
+        return None
+    overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
+    codes = (*why, *(() if clear else ("two-readings",)))
+    return _Item(*owner, what, None if overall else hz.hz if hz else None, None, token, codes)
+
+
+def _number(
+    layout: Layout, row: int, token: Token, hz: Named, owner: tuple[EmissionMethod, Side], why: tuple[str, ...],
+    *, in_band: bool,
+) -> _Item | None:  # fmt: skip
+    """Give a number of a band with what its label, its head or its title says that it is."""
+    label = layout.find(row, token, NUMBERS | {"primaries"})
+    if label is not None and "primaries" in label.token.meanings:  # what the ear was given, not what it answered
+        return None
     what = next(iter(sorted(label.token.meanings & (NUMBERS - {"frequency"}))), None) if label is not None else None
     if label is None or what is None:
         titled = {m for one in layout.title_tokens(row, token) for m in one.meanings} & (NUMBERS - {"frequency"})
         if len(titled) != 1:
-            in_band = any(one.token is hz.token for one in named.get(row, ()))
-            return _Item(method, ear.ear, UNREAD, hz.hz, token.value, token, ("label-uncertain",)) if in_band else None
+            told = in_band or any(one.meanings & NUMBERS for one in layout.rows[row].tokens)
+            return _Item(*owner, UNREAD, hz.hz, token.value, token, ("label-uncertain",)) if told else None
         what = titled.pop()
     elif not label.aligned:
         why = (*why, "label-uncertain")
@@ -104,7 +145,13 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
         why = (*why, "unit-differs")
     if not LEAST_DB <= (token.value or 0.0) <= MOST_DB:
         why = (*why, "implausible")
-    return _Item(method, ear.ear, what, hz.hz, token.value, token, why)
+    return _Item(*owner, what, hz.hz, token.value, token, why)
+
+
+def _in_results(layout: Layout, row: int, token: Token) -> bool:
+    """Say whether a token stands in a column of results."""
+    head = next(layout.above(row, token), None)
+    return head is not None and head.aligned and "result" in head.token.meanings
 
 
 def _method(layout: Layout, row: int, token: Token) -> EmissionMethod | None:
@@ -123,12 +170,14 @@ def _method(layout: Layout, row: int, token: Token) -> EmissionMethod | None:
 
 def _title_bottom(layout: Layout, row: int, token: Token) -> float:
     """Give where the value's title ends: frequencies above it belong to something else."""
-    cell = layout.title_tokens(row, token)
-    return max((one.box[1] for one in cell), default=0.0)
+    title = layout.title_tokens(row, token)
+    own = layout.rows[row].cell(token.cell)
+    text = own if any(one is word for one in title for word in own) else title  # a text's lines are not a table's
+    return max((one.box[1] for one in text), default=0.0)
 
 
-def _emission(sheet: Sheet, items: list[_Item]) -> OtoacousticEmission:
-    why = [code for item in items for code in item.why]
+def _emission(sheet: Sheet, items: list[_Item], *, lost: bool) -> OtoacousticEmission:
+    why = [*(code for item in items for code in item.why), *(["label-uncertain"] if lost else [])]
     bands: dict[float, dict[str, float | None]] = {}
     overall: list[EmissionResult] = []
     for item in items:

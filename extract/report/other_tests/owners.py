@@ -107,7 +107,7 @@ def list_tokens(layout: Layout, value: Value) -> list[Token]:
     tokens = layout.rows[value.row].cell(value.token.cell)
     taken: list[Token] = []
     for one in tokens[tokens.index(value.token) :]:
-        if one.text in (",", ";", ")", "(") or (one.kind == "label" and not one.glued):
+        if one.text in (",", ";", ")", "(", "=") or (one.kind == "label" and not one.glued):
             break
         taken.append(one)
     return taken

@@ -10,6 +10,7 @@ from ...sheet import Sheet
 from ..layout.context import Found, Layout
 from ..layout.tokens import Token
 from ..layout.values import BEYOND, LIMITS, Value, after, follows, named_by_head, sign_before, values
+from ..layout.wording.doubts import doubts_of
 from .evidence import judge
 from .owners import SCORES, THRESHOLDS, Owner, lacks, list_text, list_tokens, owners_of, something_unread
 from .speech_checks import LEVELS, check_level, check_score, check_snr, within, without_rivals, word_count
@@ -113,6 +114,8 @@ def _named(layout: Layout, value: Value) -> Value:
     """Let the head of a column, or the word behind a number, say what of a test it is."""
     if value.token.unit is None and follows(layout, value.row, value.token, frozenset({"words"})):
         return replace(value, meaning="words", doubts=())  # its own label stands behind it
+    if value.meaning == "level" and value.label.token.text.casefold() in PREPOSITIONS:
+        return _obtained_at(layout, value)
     if value.token.unit in LEVELS and value.meaning in SCORES:
         return replace(value, meaning="level")
     if value.meaning in THRESHOLDS | SCORES:
@@ -120,6 +123,19 @@ def _named(layout: Layout, value: Value) -> Value:
         if headed.meaning == "score_of":
             return replace(value, unit=headed.unit or value.unit)
         return headed
+    return value
+
+
+def _obtained_at(layout: Layout, value: Value) -> Value:
+    """Take "the SRT was obtained at 25 dB" for the threshold, where no number stands between the two."""
+    cell = layout.rows[value.row].cell(value.token.cell)
+    for one in reversed(cell[: cell.index(value.token)]):
+        if one.kind == "number" or one.meanings & SCORES:
+            break
+        if one.meanings & THRESHOLDS:
+            label = Found(one, "beside", value.row)
+            meaning = sorted(one.meanings & THRESHOLDS)[0]
+            return replace(value, label=label, meaning=meaning, doubts=doubts_of(layout, value.row, value.token, label))
     return value
 
 

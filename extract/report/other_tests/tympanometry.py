@@ -18,6 +18,9 @@ MEASURED = frozenset({"pressure", "admittance", "volume", "width"})
 FLAT = frozenset({"B"})
 """Types that mean a trace without a peak (Liden 1969, Jerger 1970)."""
 NUMBERS = frozenset({"pressure", "admittance", "volume", "width", "gradient", "probe"})
+UNITS = frozenset({"daPa", "mL", "mmho"})
+BLOCK = 4
+"""The lines of one tympanogram are at most so many apart."""
 TITLED = frozenset({"tympanometry"})
 TYPE = re.compile(r"A[sdSD]?|B|C[12]?|D|E|A[dD]{2}")
 """Types after Liden and Jerger with the usual sub-types (textbooks); printed with a large first letter."""
@@ -102,6 +105,8 @@ def _numbers(layout: Layout) -> list[_Read]:
     for value in values(layout, _wanted):
         if value.meaning == "gradient" and value.unit == "daPa":  # a gradient proper has no unit
             value = replace(value, meaning="width")
+        if value.label.token.meanings >= {"pressure", "admittance"}:  # "Peak": its unit tells of what
+            value = replace(value, meaning="pressure" if value.unit == "daPa" else "admittance")
         kind = KINDS.get(value.meaning)
         if kind is None or value.meaning == "probe" or value.token.value is None:
             continue
@@ -157,14 +162,32 @@ def _doubts(value: Value) -> list[str]:
 def _unread(layout: Layout, claimed: list[Token]) -> list[_Read]:
     """Give the numbers on the lines of tympanograms that nothing was made of: their ear asks."""
     rows = {number for number, row in enumerate(layout.rows) if any(token in row.tokens for token in claimed)}
+    unknown = {
+        number
+        for row in rows for number in range(max(row - BLOCK, 0), min(row + BLOCK + 1, len(layout.rows)))
+        if number not in rows and layout.together(row, number) and _of_unknown(layout, number)
+    }  # fmt: skip
     found: list[_Read] = []
-    for number in sorted(rows):
+    for number in sorted(rows | unknown):
         for token in unclaimed(layout, claimed, number):
             ear = layout.ear(number, token)
             near = layout.find(number, token, NUMBERS | TITLED | {"type"})
-            if ear is not None and ear.ear != "both" and near is not None and near.token.meanings & (TITLED | {"type"}):
+            here = number in unknown or (near is not None and bool(near.token.meanings & (TITLED | {"type"})))
+            here = here or (near is None and _headed_by_unit(layout, number, token))
+            if ear is not None and ear.ear != "both" and here:
                 found.append(_Read(UNREAD, ear.ear, None, "", token, ("label-uncertain",)))
     return found
+
+
+def _of_unknown(layout: Layout, number: int) -> bool:
+    """Say whether a line holds numbers in a tympanogram's unit, and begins with a word that names nothing known."""
+    tokens = layout.rows[number].tokens
+    return tokens[0].kind == "word" and any(one.unit in UNITS for one in tokens)
+
+
+def _headed_by_unit(layout: Layout, number: int, token: Token) -> bool:
+    """Say whether a number stands under a head of which nothing but a tympanogram's unit is known."""
+    return any(found.how == "above" and found.token.unit in UNITS for found in layout.labels(number, token))
 
 
 def _of_ear(layout: Layout, value: Value, number: float | None, text: str, why: list[str]) -> list[_Read]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 from statistics import median
 
 from ...lines import Line
+from ..values.dates import dates_in
 from .spelling import BEGIN, may_be, misread, slips_allowed
 from .tokens import Token, tokens_of
 from .vocabulary import Order, Phrase, vocabulary
@@ -26,6 +27,8 @@ MOST_SLIPS = 2
 OTHER = frozenset({"other"})
 LEAST_WORD = 2
 """One letter before a label may be a speck, or count a form's items."""
+DATED = frozenset({"birth-date", "test-date", "calibration-date"})
+"""Labels that need neither colon nor gap before a date alone: "DOB 3 Mar 1979". "Date 3 Mar" may be a letter's own."""
 COLONS = frozenset(":;")
 """A fax makes semicolons of colons."""
 _ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (
@@ -171,7 +174,8 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
     parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height
     ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
-    if not colon and (not (parted and (ended or bare)) or (at and tokens[at - 1].sign == "," and not first)):
+    dated = first and _is_date_label(phrases) and _is_date(line, tokens, end)
+    if not colon and (not (parted and (ended or bare or dated)) or (at and tokens[at - 1].sign == "," and not first)):
         return None
     if not colon and ((fewest and not (first and last)) or len(phrases[0].letters) == 1):
         return None  # misread among more words, or one letter, which may be anything
@@ -179,6 +183,20 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
         frozenset(phrase.meaning for phrase in phrases), frozenset(phrase.language for phrase in phrases),
         number, at, end - 1, colon, first and last, fewest, tokens[end - 1].right, hint,
     )  # fmt: skip
+
+
+def _is_date_label(phrases: list[Phrase]) -> bool:
+    return all(phrase.meaning in DATED for phrase in phrases)
+
+
+def _is_date(line: Line, tokens: tuple[Token, ...], end: int) -> bool:
+    """Say whether the rest of a cell is a date and nothing else."""
+    if end >= len(tokens):
+        return False
+    rest = {token.word: None for token in tokens[end:] if token.cell == tokens[end].cell}
+    text = " ".join(line.words[number].text for number in rest).strip(" .,;")
+    found = dates_in(text) if tokens[end].start == 0 else ()
+    return len(found) == 1 and (found[0].start, found[0].end) == (0, len(text))
 
 
 def _matched(phrase: Phrase, tokens: tuple[Token, ...], at: int) -> tuple[int, int]:

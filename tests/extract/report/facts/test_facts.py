@@ -288,3 +288,24 @@ def test_names_below_their_labels_are_sure_where_their_line_is_set_so() -> None:
         (400, 120, "Record no.: 4711"), (400, 150, "Reason: Tinnitus"),
     )  # fmt: skip
     assert value(found, "patient-name") == ("Edda Müller", "sure")
+
+
+def test_the_full_stop_of_a_sentence_is_no_part_of_a_name() -> None:
+    assert value(read((40, 40, "Name: Ada Robledal.")), "patient-name") == ("Ada Robledal", "sure")
+    assert value(read((40, 40, "Name: Ada Robledal Jr.")), "patient-name") == ("Ada Robledal Jr.", "sure")
+
+
+def test_bars_end_values() -> None:
+    found = read((40, 40, "Patient: Dario Quill |  Tested 8 Jul 2030 | DOB 3 Mar 1979"))
+    assert value(found, "patient-name") == ("Dario Quill", "sure")
+    assert value(found, "test-date") == ("2030-07-08", "sure")
+    assert value(found, "birth-date") == ("1979-03-03", "sure")
+
+
+def test_a_date_alone_behind_its_label_needs_no_colon() -> None:
+    assert value(read((40, 40, "DOB 3 Mar 1979")), "birth-date") == ("1979-03-03", "sure")
+    assert value(read((40, 40, "Born 3 Mar 1979 in a hurry")), "birth-date") is None
+
+
+def test_a_letter_s_own_date_is_no_date_of_test() -> None:
+    assert value(read((40, 40, "Date 3 May 2031"), (40, 80, "Dear colleague")), "test-date") is None

@@ -6,9 +6,10 @@ import re
 
 import numpy as np
 
-from octavo.extract.page import Word
+from octavo.extract.page import Word, grey_of
 from octavo.extract.report.lines import lines_of
 from octavo.extract.report.other_tests import OtherTests, read_other_tests
+from octavo.extract.report.ruled import cut_into_columns
 from octavo.extract.sheet import Sheet
 
 LETTER_PX, LINE_PX, HIGH_PX = 6, 18, 10
@@ -40,4 +41,5 @@ def sheet_of(words: tuple[Word, ...]) -> Sheet:
 def read(text: str, *, confidence: float = 1.0) -> OtherTests:
     """Read the other tests of a drawn page with this text."""
     words = words_of(text, confidence=confidence)
-    return read_other_tests(lines_of(words), sheet_of(words))
+    sheet = sheet_of(words)
+    return read_other_tests(cut_into_columns(lines_of(words), grey_of(sheet.pixels)), sheet)

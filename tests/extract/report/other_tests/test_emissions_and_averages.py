@@ -104,3 +104,69 @@ def test_the_frequencies_of_an_average_that_lost_a_space_are_four() -> None:
     """ "500,1000" was one number that could not be, and the average was given the usual three frequencies."""
     (one,) = read("Average (500,1000, 2000, 3000 Hz): Right: 24 dB HL").printed_averages
     assert one.frequencies_hz == (500, 1000, 2000, 3000)
+
+
+LEVELS = """
+DPOAE   Right ear   Overall: PASS
+f2 (Hz)     L1      L2      DP      NF      SNR     Res
+2000        65      55      8.2     -9.1    17.3    P
+6000        65      55      -6.3    -8.8    2.5     R
+TEOAE   Left ear   Overall: REFER
+Band (kHz)  Signal (dB SPL)  Noise (dB SPL)  SNR (dB)   Result
+1.0         2.0              1.5             0.5        Refer
+"""
+
+
+def test_levels_of_the_tones_are_no_ears_and_no_emissions() -> None:
+    one = read(LEVELS).otoacoustic[0]
+    assert (one.ear, one.method, one.result, one.standing) == ("right", "dpoae", "pass", "sure")
+    assert one.bands == (EmissionBand(2000, 8.2, -9.1, 17.3, "pass"), EmissionBand(6000, -6.3, -8.8, 2.5, "refer"))
+
+
+def test_a_title_that_holds_the_result_still_names_the_ear_of_its_bands() -> None:
+    (_, one) = read(LEVELS).otoacoustic
+    assert (one.ear, one.method, one.result) == ("left", "teoae", "refer")
+    assert one.bands == (EmissionBand(1000, 2.0, 1.5, 0.5, "refer"),)
+
+
+def test_bands_whose_ear_nothing_tells_let_the_result_of_the_method_ask() -> None:
+    results = "DPOAE results: right ear PASS, left ear PASS"
+    bands = ("DPOAE", "f2 (Hz)   DP (dB)   NF (dB)   SNR (dB)", "2000      8.2       -9.1      17.3")
+    found = read("\n".join((results, "", "", "", *bands))).otoacoustic
+    assert [(one.ear, one.standing) for one in found] == [("right", "ask"), ("left", "ask")]
+
+
+def test_a_result_in_a_column_of_its_own_behind_the_bands_is_that_of_the_ear() -> None:
+    rows = (
+        "TEOAE             1.0 kHz   2.0 kHz   4.0 kHz   Result",
+        "Right SNR (dB)    3.1       9.9       8.1       Pass",
+    )
+    (one,) = read("\n".join(rows)).otoacoustic
+    assert (one.ear, one.result, len(one.bands), one.standing) == ("right", "pass", 3, "sure")
+
+
+def test_bands_of_which_the_label_reaches_the_first_alone_ask() -> None:
+    rows = ("TEOAE           1.0 kHz  2.0 kHz  4.0 kHz  Result", "Right SNR (dB)  3.1      9.9      8.1      Pass")
+    (one,) = read("\n".join(rows)).otoacoustic
+    assert (one.standing, one.why_ask) == ("ask", ("label-uncertain",))
+
+
+def test_a_speech_level_in_the_lines_below_a_text_on_emissions_is_no_emission() -> None:
+    lines = (
+        "DPOAEs: absent 2-5 kHz right; present 2-5 kHz left",
+        "Word ID (closed set): 88% right @ 70 dB, 100% left @ 55 dB",
+    )
+    assert not any(one.bands for one in read("\n".join(lines)).otoacoustic)
+
+
+def test_bands_of_both_ears_in_one_table_keep_their_ears() -> None:
+    rows = (
+        "DPOAE                    Right                   Left",
+        "F2 (Hz)        DP       NF      SNR     DP       NF      SNR",
+        "1000           6.1      -3.0    9.1     4.0      -2.5    6.5",
+        "2000           8.0      -9.0    17.0    1.2      -8.3    9.5",
+    )
+    right, left = read("\n".join(rows)).otoacoustic
+    assert [band.amplitude_db_spl for band in right.bands] == [6.1, 8.0]
+    assert [band.amplitude_db_spl for band in left.bands] == [4.0, 1.2]
+    assert (right.standing, left.standing) == ("sure", "sure")

@@ -156,3 +156,56 @@ def test_the_one_reflex_between_steps_of_5_db_asks() -> None:
 def test_a_frequency_of_the_averages_above_is_none_of_a_reflex_whose_head_was_lost() -> None:
     page = "PTA (1000/2000/4000 Hz): R: 27 dB HL\n\nAcoustic reflexes\nRight ipsi   95   105"
     assert not read(page).immittance
+
+
+def test_a_peak_in_dapa_is_a_pressure_and_one_in_ml_an_admittance() -> None:
+    found = read(
+        "\n".join(
+            ("Tympanometry      Right     Left", "Peak daPa         -5        -180", "Peak ml           0.7       0.4")
+        )
+    )
+    traces = [one.tympanogram for one in found.immittance]
+    assert [(t.peak_pressure_dapa, t.peak_admittance_mmho) for t in traces if t] == [(-5, 0.7), (-180, 0.4)]
+    assert all(one.standing == "sure" for one in found.immittance)
+
+
+def test_numbers_in_dapa_of_an_unknown_name_let_the_tympanogram_ask() -> None:
+    rows = (
+        "Tympanometry      Right     Left",
+        "Type              A         C",
+        "Frob (daPa)       -5        -180",
+        "ECV (ml)          1.2       1.3",
+    )
+    page = "\n".join(rows)
+    assert [one.standing for one in read(page).immittance] == ["ask", "ask"]
+
+
+def test_a_unit_on_the_second_line_of_a_head_is_the_head_s() -> None:
+    rows = (
+        "         Ear canal volume    Peak pressure",
+        "         (ml)                (daPa)",
+        "Right    1.20                -5",
+        "Left     1.30                -15",
+    )
+    page = "\n".join(rows)
+    found = read(page)
+    assert [(one.ear, one.standing, one.why_ask) for one in found.immittance] == [
+        ("right", "sure", ()), ("left", "sure", ())
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ["Frob (daPa)", "Gipfel (daPa)"])
+def test_a_first_row_in_dapa_is_read_or_asks(name: str) -> None:
+    page = f"{'Tympanometrie':20}R         L\n{name:20}-10       -150\n{'Volume (ml)':20}1.2       1.1"
+    read_so = [(one.tympanogram.peak_pressure_dapa, one.standing) for one in read(page).immittance if one.tympanogram]
+    assert read_so in ([(None, "ask"), (None, "ask")], [(-10, "sure"), (-150, "sure")])
+    assert (read_so[0][1] == "sure") is name.startswith("Gipfel")
+
+
+def test_a_column_in_dapa_of_an_unknown_name_lets_the_ear_ask() -> None:
+    rows = (
+        "Ear      Type   Frob (daPa)   Volume (ml)",
+        "Right    A      -10           1.2",
+        "Left     C      -150          1.1",
+    )
+    assert [one.standing for one in read("\n".join(rows)).immittance] == ["ask", "ask"]

@@ -5,8 +5,11 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from printed_by_hand import read
+from printed_by_hand import read, sheet_of, words_of
 
+from octavo.extract.page import Word
+from octavo.extract.report.lines import lines_of
+from octavo.extract.report.other_tests import read_other_tests
 from octavo.extract.report.other_tests.speech_checks import whole_words
 from octavo.interpret.record import Speech
 
@@ -194,3 +197,30 @@ def test_a_head_whose_space_was_lost_within_a_label_is_a_head_still() -> None:
     srt, score = read(page).speech
     assert (srt.ear, srt.level_db_hl) == ("right", 20)
     assert (score.score_percent, score.level_db_hl, score.words) == (98, 60, 50)
+
+
+def test_the_number_in_a_list_s_name_is_no_score() -> None:
+    (one,) = read("Right ear: WRS 88% at 70 dB HL (NU-6, List 1A, 25 words)").speech
+    assert (one.score_percent, one.level_db_hl, one.words, one.word_list) == (88, 70, 25, "List 1A")
+
+
+def test_a_list_s_name_ends_before_its_score() -> None:
+    (one,) = read("Right: WRS List 3 = 88 % @ 60 dB HL").speech
+    assert (one.word_list, one.score_percent) == ("List 3", 88)
+
+
+def test_thresholds_obtained_at_levels_in_a_sentence_are_read_and_ask() -> None:
+    page = "Speech reception thresholds were obtained at 25 dB in the right ear and 40 dB in the left ear."
+    found = read(f"{page} Tympanograms were flat.").speech
+    assert [(one.ear, one.measure, one.level_db_hl) for one in found] == [("right", "srt", 25), ("left", "srt", 40)]
+
+
+def test_a_head_s_first_line_is_no_end_of_the_text_above_it() -> None:
+    page = "Seen with a friend\n       SRT\n       (dB HL)\nRight  25\nLeft   30"
+    assert [(one.ear, one.level_db_hl) for one in read(page).speech] == [("right", 25), ("left", 30)]
+
+
+def test_a_line_of_which_no_letter_was_read_does_no_harm() -> None:
+    words = (*words_of("SRT right 25 dB HL"), Word("", (30, 60, 40, 70)))
+    (one,) = read_other_tests(lines_of(words), sheet_of(words)).speech
+    assert (one.ear, one.level_db_hl) == ("right", 25)

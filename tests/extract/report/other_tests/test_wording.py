@@ -101,10 +101,22 @@ def test_heads_that_name_no_ear_beside_such_that_do_leave_no_ear_sure_between_co
     text = "\n".join(
         [
             "                    Without  aid  Aided ear R  Aided ear L  Aided both",
-            "SRT (dB HL)         45            25           30           20",
+            "SRT (dB HL)           45            25            30        20",
         ]
     )
     assert sure(text) == []
+
+
+def test_heads_that_stand_right_over_their_columns_name_each_its_ear() -> None:
+    text = "\n".join(
+        [
+            "                    Without  aid  Aided ear R  Aided ear L  Aided both",
+            "SRT (dB HL)         45            25           30           20",
+        ]
+    )
+    assert [(one.ear, one.level_db_hl) for one in read(text).speech if one.standing == "sure"] == [
+        ("right", 25), ("left", 30), ("both", 20),
+    ]  # fmt: skip
 
 
 def test_an_emission_s_level_in_a_sentence_on_another_matter_asks() -> None:
