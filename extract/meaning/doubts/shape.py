@@ -36,7 +36,9 @@ TWINS: dict[Glyph, Glyph] = {
 }  # fmt: skip
 MIXED = 0.15
 """Share of the score of a hand's angle or bracket from which it may be the other one, where more marks of its side are:
-on 107 forms by two strangers' hands 3 of 6 such were; of 20,000 sure values of painted pages by hand some 30 ask."""
+of 20,000 sure values of painted pages by hand some 30 ask; on a stranger's forms three of five that were wrong did."""
+BOTH_LOOKS, FEWEST_BOTH = 0.65, 2
+"""So many marks that look like both, the weaker by such a share of the other, tell of a hand that parts them badly."""
 FILLED_OUT = 0.4
 """A cross with so much else seen in it (the sum of closed shapes' and S' peaks) may be filled by hatching: its wedges
 close it. Of 3,850 crosses of painted pages by hand that stand free 12 have as much."""
@@ -67,14 +69,23 @@ def two_readings(sight: MarkSight, convention: Convention, *, by_hand: bool) -> 
 
 
 def mixed_row(mark: Mark, taken: tuple[Mark, ...]) -> bool:
-    """Say whether a hand's angle may be one of its brackets, or a bracket one of its angles: most of its side are."""
+    """Say whether a hand's angle may be one of its brackets, or a bracket one of its angles.
+
+    So it may where most of its side are and it looks like them, or where the hand draws others that look like both.
+    """
     twin = TWINS.get(mark.sight.glyph)
-    if twin is None or mark.sight.apart:
-        return False
-    like = max((score for glyph, score in mark.sight.rivals if glyph == twin), default=0.0)
     twins = sum(o.sight.glyph == twin for o in taken)
+    if not twins or mark.sight.apart:
+        return False
     own = sum(o.sight.glyph == mark.sight.glyph for o in taken if another(o, mark))
-    return like > MIXED * mark.sight.score and twins > own
+    both = sum(_twin_score(o) > BOTH_LOOKS * o.sight.score for o in taken)
+    return (_twin_score(mark) > MIXED * mark.sight.score and twins > own) or both >= FEWEST_BOTH
+
+
+def _twin_score(mark: Mark) -> float:
+    """Give how strongly a bone mark looks like the other one that a hand draws alike."""
+    twin = TWINS.get(mark.sight.glyph)
+    return max((score for glyph, score in mark.sight.rivals if glyph == twin), default=0.0)
 
 
 def perhaps_filled(mark: Mark, taken: tuple[Mark, ...], convention: Convention) -> bool:

@@ -47,6 +47,21 @@ def test_an_angle_among_a_hands_brackets_that_looks_like_one_of_them_may_be_one(
     assert ("two-readings" in one.why_ask) == asks
 
 
+@pytest.mark.parametrize(("like", "asks"), [(0.7, True), (0.3, False)])
+def test_a_bracket_among_angles_asks_where_a_hand_draws_others_that_look_like_both(like: float, asks: bool) -> None:
+    # angles drawn as bows: two of a row looked like brackets and like nothing else
+    other_side: list[tuple[int, Glyph]] = [(500, "angle-right"), (2000, "angle-right")]
+    blurred = [
+        mark(glyph, hz, 10, "blue", score=0.7, rivals=(("bracket-right", 0.7 * like),), beside=0.15)
+        for hz, glyph in other_side
+    ]
+    bow = mark("bracket-left", 1000, 10, "red", score=0.75, beside=-0.15)
+    angles = [mark("angle-left", hz, 10, "red", beside=-0.15) for hz in (250, 500)]
+    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *blurred, bow, *angles),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.ear, t.conduction, t.frequency_hz) == ("right", "bone", 1000)]
+    assert ("two-readings" in one.why_ask) == asks
+
+
 @pytest.mark.parametrize(("symbols", "asks"), [("bsa-2018", True), ("asha-1990", False)])
 def test_a_hatched_cross_that_looks_open_asks_whether_it_is_filled(symbols: str, asks: bool) -> None:
     # BSA 2018: a cross with filled wedges is masked left air; ASHA 1990 has none
