@@ -13,7 +13,8 @@ from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import unheard_with_any
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
-from .doubts.shape import outshone, round_cornered, two_readings
+from .doubts.shape import mixed_row, outshone, perhaps_filled, round_cornered, two_readings
+from .doubts.writing import written
 from .frequencies import Beside, Habit, beside_lines, place
 from .grouping import MOST_STRAYS, only_of
 from .nearby import (
@@ -113,7 +114,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     kept, dropped = one_a_slot(candidates)
-    kept = doubted(kept)
+    kept = written(doubted(kept), dropped, weak, chart)
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 
@@ -199,6 +200,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
         two_readings(sight, scene.convention, by_hand=scene.habit.by_hand)
         or stray_shape(mark, scene.taken)
         or round_cornered(mark, scene.taken)
+        or (scene.habit.by_hand and mixed_row(mark, scene.taken))
+        or perhaps_filled(mark, scene.taken, scene.convention)
     ):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:

@@ -185,11 +185,11 @@ def loudness_against_air(candidates: list[Candidate]) -> list[Candidate]:
 
 
 def lone(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about bone or loudness that is alone in its row: a scribble or a letter of a remark may look like one."""
+    """Ask about what is alone in its row, but for air: a scribble or a letter of a remark may look like one."""
     rows = Counter(_row(c.threshold) for c in candidates)
     return [
         _asking(c, "implausible")
-        if rows[_row(t := c.threshold)] == 1 and (t.conduction == "bone" or t.measure != "threshold")
+        if rows[_row(t := c.threshold)] == 1 and (t.conduction != "air" or t.measure != "threshold")
         else c
         for c in candidates
     ]

@@ -18,7 +18,7 @@ from stranger_surroundings import surround, table
 
 from octavo.interpret.record import Ear, Point, Threshold
 
-__all__ = ["STYLES", "audiogram", "draw", "page"]
+__all__ = ["STYLES", "audiogram", "chart", "draw", "key", "page"]
 
 ZONES = ((-10, 20, "normal"), (20, 40, "mild"), (40, 70, "moderate"), (70, 90, "severe"), (90, 120, "profound"))
 SHADES = {
@@ -68,14 +68,14 @@ def draw(stem: str, folder: Path, truth: tuple[Threshold, ...], look: Look, styl
         shown = [(frames[0], ("right",)), (frames[1], ("left",))]
     for frame, ears in shown:
         audiogram(pen, frame, truth, ears, look)
-    _key(pen, frames[-1] if look.swapped else frames[0], truth, look)
+    key(pen, frames[-1] if look.swapped else frames[0], truth, look)
     pen.save(path)
     return drawn(path, truth, frames, f"{style}, {kind}", look.bone)
 
 
 def audiogram(pen: Pen, frame: Frame, truth: Sequence[Threshold], ears: Sequence[Ear], look: Look) -> None:
     """Draw one chart with the values of the ears that it shows."""
-    _chart(pen, frame, look, look.title if len(ears) > 1 else look.ears[ears[0] == "left"])
+    chart(pen, frame, look, look.title if len(ears) > 1 else look.ears[ears[0] == "left"])
     for ear in ears:
         _lines(pen, frame, truth, ear, look)
     for ear in (*ears, "both") if len(ears) > 1 else ears:
@@ -105,7 +105,8 @@ def _field(rng: np.random.Generator, look: Look) -> tuple[Threshold, ...]:
     return tuple(replace(known("both", "field", hz, db), aided=look.field == "A") for hz, db in levels)
 
 
-def _chart(pen: Pen, frame: Frame, look: Look, title: str) -> None:
+def chart(pen: Pen, frame: Frame, look: Look, title: str) -> None:
+    """Draw a chart without values: its grid, labels and title."""
     left, top, width, height = frame.box
     right, bottom = left + width, top + height
     corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
@@ -267,7 +268,7 @@ def _arrow(pen: Pen, at: Point, one: Threshold, look: Look) -> None:
         pen.line([wings[0], tip, wings[1]], colour, look.pen * 0.85)
 
 
-def _key(pen: Pen, frame: Frame, truth: Sequence[Threshold], look: Look) -> None:
+def key(pen: Pen, frame: Frame, truth: Sequence[Threshold], look: Look) -> None:
     """Explain the marks that the page holds: within the plot, beside it or below it."""
     if not look.key:
         return

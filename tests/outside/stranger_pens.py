@@ -121,8 +121,12 @@ class PillowPen:
         mask = mask.rotate(turned, expand=True, resample=Image.Resampling.BICUBIC)
         self._image.paste(_rgb(ink), (round(x - mask.width / 2), round(y - mask.height / 2)), mask)
 
+    def picture(self) -> Image.Image:
+        """Give what was drawn, at the page's resolution."""
+        return self._image.resize(self._size, Image.Resampling.BOX) if self._over > 1 else self._image
+
     def save(self, path: Path) -> None:
-        shown = self._image.resize(self._size, Image.Resampling.BOX) if self._over > 1 else self._image
+        shown = self.picture()
         told: dict[str, Any] = {"quality": 80} if path.suffix == ".jpg" else {}
         shown.save(path, dpi=(self._dpi, self._dpi), **told)
 

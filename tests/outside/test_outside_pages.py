@@ -10,6 +10,7 @@ from pathlib import Path
 
 import drawn_by_matplotlib
 import drawn_by_neighbours
+import drawn_by_pens
 import drawn_by_pillow
 import drawn_by_strangers
 import drawn_by_testers
@@ -122,6 +123,15 @@ def test_nothing_is_surely_read_off_a_chart_of_masking_attenuation_shifts_or_ref
     # masking levels and an ear muff's attenuation stood as thresholds of both ears, surely
     outcome = read_page(drawn_by_neighbours.page(seed, tmp_path, "150"))
     assert (outcome.error, [str(fault) for fault in outcome.score.faults if fault.silent]) == ("", [])
+
+
+@pytest.mark.parametrize(("seed", "way"), [(12, ""), (42, "fax-fine"), (43, "desk")])
+def test_no_error_is_silent_on_a_form_that_a_stranger_filled_in(seed: int, way: str, tmp_path: Path) -> None:
+    # hatched crosses, and the A and X of words over the grid stood as sure values
+    page = drawn_by_pens.page(seed, tmp_path)
+    outcome = read_page(spoil(page, way, tmp_path, seed) if way else page)
+    assert (outcome.error, [str(fault) for fault in outcome.score.faults if fault.silent]) == ("", [])
+    assert outcome.score.exact > 0.5 * outcome.score.total
 
 
 @pytest.mark.parametrize("mark", MARKS, ids=in_words)

@@ -53,6 +53,9 @@ ROW = 3
 """So many marks of an ear's masked air are a row of it."""
 HIDDEN = 2
 """Crosses without a circle and without a triangle, from which circles may be hidden beneath crosses elsewhere too."""
+INKED = 0.5
+"""Share of a glyph's marks that are red or blue from which their ink says what the glyph means: a pencil on a photo in
+warm light looks blue here and there."""
 TWO_BRACKETS, CLEAR_SQUARE = 0.15, 0.75
 """Score of both brackets at a square's sides from which it may be they, and that of a square which is one all the same.
 Of 257 squares of painted pages of the training families 13% have such sides, of 11 that are none 8, of up to 0.71."""
@@ -269,8 +272,10 @@ def _meanings(glyph: Glyph, possible: list[str], seen: list[Mark]) -> set[Meanin
     said = {name: m for name in possible if (m := SYMBOL_SETS[name].meanings.get(glyph))}
     if said and any(_another_shape(glyph, SYMBOL_SETS[name], seen) for name in possible):
         return {*said.values(), None}
-    inked = [m for m in seen if m.sight.glyph == glyph and m.sight.ink != "neutral"]
-    borne = {m for m in said.values() if not inked or not all(_ink_denies(mark, m) for mark in inked)}
+    shown = [m for m in seen if m.sight.glyph == glyph]
+    inked = [m for m in shown if m.sight.ink != "neutral"]
+    told = len(inked) >= INKED * len(shown) and inked
+    borne = {m for m in said.values() if not told or not all(_ink_denies(mark, m) for mark in inked)}
     return {*borne} or {*said.values()}
 
 

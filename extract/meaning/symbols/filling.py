@@ -46,7 +46,7 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
         A filled shape that no symbol set has is its hollow twin. A filled circle, masked right air in BSA 2018, is an
         ordinary one where the key says so, or where hollow circles are all but missing and no other mark is BSA's
         alone; without the key, and while BSA stays possible, that is doubtful. A cross on a disc, which looks like
-        one with filled wedges, is no other mark.
+        one with filled wedges, is no other mark. The only filled mark of a page may be what was scribbled over.
     """
     marks = [m for c in charts for m in c.marks if m.sight.score >= PLENTY]
     styled: set[Glyph] = {glyph for glyph in HOLLOW if glyph not in MEANT}
@@ -60,6 +60,9 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
         plain = [_restyled(m, styled) for m in marks]
         if not told and standings(plain)["bsa-2018"].possible:
             doubtful = frozenset({"circle"})
+    blots: list[Glyph] = [glyph for glyph in HOLLOW if glyph in styled and glyphs.count(glyph) == 1]
+    if blots and not told and sum(glyph.endswith("-filled") for glyph in glyphs) == 1:
+        doubtful |= {HOLLOW[glyph] for glyph in blots}
     return Filling(
         tuple(replace(c, marks=_all_restyled(c.marks, styled)) for c in charts),
         tuple(replace(line, glyph=HOLLOW[line.glyph]) if line.glyph in styled else line for line in key),

@@ -50,8 +50,8 @@ def without_one_ink(charts: tuple[MeasuredChart, ...]) -> tuple[MeasuredChart, .
     pens += [one_pen(mark for chart in rest for mark in chart.marks)] if len(rest) > 1 else []
     single = {pen for pen in pens if pen is not None}
     return tuple(
-        replace(chart, marks=tuple(_plain(m) for m in chart.marks)) if _only_ink(chart.marks) in single else chart
-        for chart in charts
+        replace(chart, marks=tuple(map(_plain, chart.marks))) if pen or _only_ink(chart.marks) in single else chart
+        for chart, pen in zip(charts, pens, strict=False)
     )
 
 
@@ -69,7 +69,7 @@ def in_both_colours(charts: tuple[MeasuredChart, ...]) -> bool:
 def one_pen(marks: Iterable[Mark]) -> Ink | None:
     """Give the ink of the one coloured pen that drew all marks: shapes stand in it that name the other ear."""
     clear = [m for m in marks if m.sight.score >= CLEAR]
-    ink = _only_ink(clear)
+    ink = _only_ink(clear) or _faint_ink(clear)
     others = sum(_names_other(m, ink, clear) or _lacks_own(m, ink) for m in clear) if ink else 0
     return ink if others >= (FEW if all(m.sight.ink == ink for m in clear) else FEWEST) else None
 
@@ -78,6 +78,12 @@ def _only_ink(marks: Iterable[Mark]) -> Ink | None:
     """Give the colour that all clear marks have, but for a few strays."""
     inks = [m.sight.ink for m in marks if m.sight.score >= CLEAR]
     return next((ink for ink in OTHER if inks and len(inks) - inks.count(ink) <= STRAYS * len(inks)), None)
+
+
+def _faint_ink(clear: list[Mark]) -> Ink | None:
+    """Give the colour of some marks where the others have none: a pencil on warm paper looks blue here and there."""
+    inks = {m.sight.ink for m in clear}
+    return next((ink for ink in OTHER if ink in inks and OTHER[ink] not in inks), None)
 
 
 def denied_inks(marks: Iterable[Mark]) -> frozenset[Ink]:

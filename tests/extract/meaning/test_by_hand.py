@@ -86,6 +86,11 @@ def test_a_lone_level_of_loudness_asks() -> None:
     assert "implausible" not in at(read(*TWO_PENS, *rows, symbols="asha-1990"), 2000, 95).why_ask
 
 
+def test_a_lone_aided_level_asks() -> None:
+    # the A of a word over the grid stood as a loudspeaker's threshold
+    assert "implausible" in at(read(*TWO_PENS, mark("letter-a", 500, 55), symbols="asha-1990"), 500, 55).why_ask
+
+
 def test_an_arrow_of_the_ears_own_side_with_its_tip_is_the_circles_in_a_cross() -> None:
     circle = mark("circle", 1000, 110, "red", arrows=(0.65, 0.6, 0.02))
     cross = mark("cross", 1000, 110, "blue", arrows=(0.65, 0.6, 0.02))

@@ -177,10 +177,10 @@ def test_a_value_whose_arrow_may_hang_from_the_mark_above_it_asks() -> None:
 @pytest.mark.parametrize(("one", "other"), [("letter-s", "letter-a"), ("letter-a", "letter-s")])
 def test_the_letters_of_loudspeaker_tests_at_one_place_ask_which_it_is(one: Glyph, other: Glyph) -> None:
     # ASHA 1990: S is sound field, A sound field with a hearing aid; in small print they look alike
-    letter = mark(one, 1000, 30, score=0.9, rivals=((other, 0.5),))
-    assert "two-readings" in at(thresholds(*RIGHT, *LEFT, letter), 1000, 30).why_ask
+    letter, next_to_it = mark(one, 1000, 30, score=0.9, rivals=((other, 0.5),)), mark(one, 2000, 35)
+    assert "two-readings" in at(thresholds(*RIGHT, *LEFT, letter, next_to_it), 1000, 30).why_ask
     faint_rival = replace(letter, sight=replace(letter.sight, rivals=((other, 0.2),)))
-    assert at(thresholds(*RIGHT, *LEFT, faint_rival), 1000, 30).standing == "sure"
+    assert at(thresholds(*RIGHT, *LEFT, faint_rival, next_to_it), 1000, 30).standing == "sure"
 
 
 def test_of_the_two_letters_at_one_place_the_weaker_is_no_value_of_its_own() -> None:

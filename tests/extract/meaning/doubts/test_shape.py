@@ -23,3 +23,50 @@ def test_the_only_bracket_of_a_chart_at_the_edge_of_a_circle_may_be_its_loop(gly
     (reading,) = mean(sheet(), (), (chart(*marks),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
     assert ("marks-overlap" in one.why_ask) == asks
+
+
+OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
+MISSED = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3)
+"""By so many decibels a hand misses its steps: a machine's angles are no brackets."""
+BY_HAND = (
+    *row("circle", {hz: step + off for hz, step, off in zip(OCTAVES, range(30, 60, 5), MISSED, strict=True)}, "red"),
+    *row("cross", {hz: step + off for hz, step, off in zip(OCTAVES, range(50, 80, 5), MISSED, strict=True)}, "blue"),
+)
+
+
+@pytest.mark.parametrize(("brackets", "like", "asks"), [(3, 0.3, True), (3, 0.05, False), (0, 0.3, False)])
+def test_an_angle_among_a_hands_brackets_that_looks_like_one_of_them_may_be_one(
+    brackets: int, like: float, asks: bool
+) -> None:
+    # a hand that draws brackets as brows made two of five surely unmasked
+    row_of = [mark("bracket-left", hz, 10, "red", beside=-0.15) for hz in (250, 500, 2000)[:brackets]]
+    brow = mark("angle-left", 1000, 10, "red", score=0.75, rivals=(("bracket-left", like),), beside=-0.15)
+    alike = mark("angle-left", 4000, 10, "red", beside=-0.15)
+    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *row_of, brow, alike),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 1000)]
+    assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("like", "asks"), [(0.7, True), (0.3, False)])
+def test_a_bracket_among_angles_asks_where_a_hand_draws_others_that_look_like_both(like: float, asks: bool) -> None:
+    # angles drawn as bows: two of a row looked like brackets and like nothing else
+    other_side: list[tuple[int, Glyph]] = [(500, "angle-right"), (2000, "angle-right")]
+    blurred = [
+        mark(glyph, hz, 10, "blue", score=0.7, rivals=(("bracket-right", 0.7 * like),), beside=0.15)
+        for hz, glyph in other_side
+    ]
+    bow = mark("bracket-left", 1000, 10, "red", score=0.75, beside=-0.15)
+    angles = [mark("angle-left", hz, 10, "red", beside=-0.15) for hz in (250, 500)]
+    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *blurred, bow, *angles),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.ear, t.conduction, t.frequency_hz) == ("right", "bone", 1000)]
+    assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("symbols", "asks"), [("bsa-2018", True), ("asha-1990", False)])
+def test_a_hatched_cross_that_looks_open_asks_whether_it_is_filled(symbols: str, asks: bool) -> None:
+    # BSA 2018: a cross with filled wedges is masked left air; ASHA 1990 has none
+    hatched = mark("cross", 1000, 60, "blue", score=0.85, rivals=(("triangle", 0.3), ("letter-s", 0.3)))
+    others = [m for m in BY_HAND if (m.sight.glyph, m.frequency_hz) != ("cross", 1000)]
+    (reading,) = mean(sheet(), (), (chart(*others, hatched),), Choices(symbols)).audiograms
+    (one,) = [t for t in reading.thresholds if (t.ear, t.frequency_hz) == ("left", 1000)]
+    assert ("two-readings" in one.why_ask) == asks

@@ -62,6 +62,14 @@ def test_the_ink_of_angle_marks_tells_the_two_conventions_apart(glyph: Glyph, in
     assert not chosen.open_glyphs
 
 
+@pytest.mark.parametrize(("blue", "open_"), [(1, True), (4, False)])
+def test_one_angle_of_four_that_looks_blue_does_not_name_their_ear(blue: int, open_: bool) -> None:
+    # a pencil on a photo: the page passed for the leaflet's, and all `<` stood as the left ear's, surely
+    levels = {250: 5, 500: 20, 1000: 45, 2000: 35}
+    marks = [mark("angle-left", hz, db, "blue" if i < blue else "neutral") for i, (hz, db) in enumerate(levels.items())]
+    assert ("angle-left" in convention(tuple(marks), key=None, asked=None).open_glyphs) == open_
+
+
 def test_angle_marks_whose_inks_contradict_one_another_stay_open() -> None:
     marks = (*AIR, *row("angle-left", {500: 10, 1000: 15}, "red"), *row("angle-left", {2000: 20, 4000: 15}, "blue"))
     assert "angle-left" in convention(marks, key=None, asked=None).open_glyphs

@@ -48,6 +48,15 @@ def test_filled_circles_without_hollow_ones_are_ordinary_right_air_and_asked_abo
     assert all(t.why_ask == ("symbol-set-unknown",) for t in found)
 
 
+@pytest.mark.parametrize(("filled", "standing"), [({1500: 55}, "ask"), ({1500: 55, 3000: 60}, "sure")])
+def test_the_only_filled_square_of_a_page_may_be_a_mark_that_was_scribbled_over(
+    filled: dict[int, float], standing: str
+) -> None:
+    # a wrong mark blotted out on a copy stood as masked left air
+    (audiogram,) = read(*HOLLOW, *CROSSES, *ANGLES, *row("square-filled", filled), symbols="asha-1990").audiograms
+    assert {t.standing for t in audiogram.thresholds if t.ear == "left" and t.masked} == {standing}
+
+
 def test_the_left_ears_crosses_beside_filled_circles_stay_sure() -> None:
     (audiogram,) = read(*FILLED, *CROSSES).audiograms
     assert {t.standing for t in audiogram.thresholds if t.ear == "left"} == {"sure"}

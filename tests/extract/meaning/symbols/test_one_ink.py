@@ -36,6 +36,13 @@ def test_circles_and_crosses_in_one_blue_are_by_one_pen_and_in_two_inks_are_not(
     assert one_pen(TWO_PENS) is None
 
 
+def test_a_pencil_that_looks_blue_here_and_there_is_one_pen() -> None:
+    # on photos in warm light; a chart of circles in black and crosses in blue is by two
+    pencil = (*row("circle", {250: 10, 500: 15, 1000: 20}, "blue"), *row("circle", {2000: 40}), *row("cross", LEFT))
+    assert one_pen(pencil) == "blue"
+    assert one_pen((*row("circle", RIGHT), *row("cross", LEFT, "blue"))) is None
+
+
 def test_a_triangle_by_one_blue_pen_is_of_no_ear() -> None:
     assert SYMBOL_SETS["bsa-2018"].meanings["triangle"].ear == "by-colour"
     assert bone(read((*BLUE_PEN, *TRIANGLES))) == {"unspecified"}

@@ -1,0 +1,107 @@
+"""Whether a value may be a letter or a digit: words that a hand writes over the grid hold an O, an X, a 7."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import replace
+
+from ....interpret.record import Threshold
+from ...chart import Mark, MeasuredChart
+from ..nearby import same_place
+from ..slots import Candidate
+
+IN_LINE = 0.25
+NEXT = (0.4, 1.3)
+ALIKE_HIGH = 0.6
+"""How far up or down, and how far along, a letter stands from the next one, in its height; and how high it is at least
+as a share of the other."""
+UNREAD, APART = 0.35, 0.4
+"""Peak from which what was not read counts, and how far from all that was read, in sizes."""
+IN_ROW_DB = 15.0
+"""So near the way between its neighbours a value belongs to their row, whatever stands beside it."""
+
+Place = tuple[float, float, float]
+"""Where something stands on the sheet, and how high it is."""
+
+
+def written(
+    kept: list[Candidate], dropped: Iterable[Mark], weak: Iterable[Mark], chart: MeasuredChart
+) -> list[Candidate]:
+    """Ask about values out of their row that stand in one line with what is no mark, as letters of a word do.
+
+    Parameters
+    ----------
+    kept : list of Candidate
+        The chart's values with their marks.
+    dropped, weak : iterable of Mark
+        The marks that another one's value stands for, and peaks too weak to be marks.
+    chart : MeasuredChart
+        The chart with its unexplained ink.
+
+    Returns
+    -------
+    list of Candidate
+        The same, in their order; of what a program drew, and was seen apart, none is a letter.
+    """
+    read = [c.mark for c in kept]
+    strays = [_place(c.mark) for c in kept if _astray(c)]
+    unread = (*dropped, *(m for m in weak if m.sight.score >= UNREAD))
+    strays += [_place(m) for m in unread if not any(same_place(m, o, APART) for o in read)]
+    strays += [(*ink.at, ink.size[1]) for ink in chart.unexplained if ink.hangs_from is None]
+    return [
+        _asking(c)
+        if not c.mark.sight.apart and _in_line(_place(c.mark), strays) and not _in_row(c.threshold, kept)
+        else c
+        for c in kept
+    ]
+
+
+def _in_row(value: Threshold, kept: list[Candidate]) -> bool:
+    """Say whether a value lies on the way between its neighbours, or near the last one where both ears were tested."""
+    alike = [t for c in kept if (t := c.threshold) is not value and _kind(t) == _kind(value)]
+    own = [t for t in alike if t.ear == value.ear and t.frequency_hz != value.frequency_hz]
+    below = max((t for t in own if t.frequency_hz < value.frequency_hz), key=_hz, default=None)
+    above = min((t for t in own if t.frequency_hz > value.frequency_hz), key=_hz, default=None)
+    if below and above:
+        share = math.log2(value.frequency_hz / below.frequency_hz) / math.log2(above.frequency_hz / below.frequency_hz)
+        way = below.level_db_hl + share * (above.level_db_hl - below.level_db_hl)
+        return abs(value.level_db_hl - way) <= IN_ROW_DB
+    beside = below or above
+    both = any(t.ear != value.ear and t.frequency_hz == value.frequency_hz for t in alike)
+    return both and beside is not None and abs(value.level_db_hl - beside.level_db_hl) <= IN_ROW_DB
+
+
+def _kind(t: Threshold) -> tuple[object, ...]:
+    return (t.conduction, t.aided, t.measure)
+
+
+def _hz(t: Threshold) -> float:
+    return t.frequency_hz
+
+
+def _astray(candidate: Candidate) -> bool:
+    """Say whether a value stands at no frequency, or alone in its row of bone or loudness."""
+    t = candidate.threshold
+    return "frequency-uncertain" in t.why_ask or (
+        "implausible" in t.why_ask and (t.conduction == "bone" or t.measure != "threshold")
+    )
+
+
+def _place(mark: Mark) -> Place:
+    return (*mark.sight.at, mark.sight.size[1])
+
+
+def _in_line(one: Place, strays: list[Place]) -> bool:
+    x, y, high = one
+    return any(
+        NEXT[0] * high < abs(u - x) < NEXT[1] * high
+        and abs(v - y) < IN_LINE * high
+        and min(high, other) > ALIKE_HIGH * max(high, other)
+        for u, v, other in strays
+    )
+
+
+def _asking(candidate: Candidate) -> Candidate:
+    why = tuple(dict.fromkeys((*candidate.threshold.why_ask, "two-readings")))
+    return replace(candidate, threshold=replace(candidate.threshold, standing="ask", why_ask=why))

@@ -1,0 +1,56 @@
+"""Words that a hand writes over the grid: their letters look like marks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from by_hand import DECIBEL, OCTAVE, chart, mark, row, sheet
+
+from octavo.extract.chart import Mark, Unexplained
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
+from octavo.interpret.record import Threshold
+
+RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40, 4000: 45}, "red")
+LEFT = row("cross", {250: 5, 500: 10, 1000: 15, 2000: 30, 4000: 45}, "blue")
+HIGH = 14.0
+"""How high the marks made here are, in pixels."""
+
+
+def beside(one: Mark, heights: float) -> Mark:
+    """Move a mark along its line, away from every frequency."""
+    x, y = one.x + heights * HIGH, one.y
+    return replace(one, sight=replace(one.sight, at=(x, y)), x=x, frequency_hz=one.frequency_hz * 2 ** (HIGH / OCTAVE))
+
+
+def value(hz: float, *marks: Mark, ink: tuple[Unexplained, ...] = ()) -> Threshold:
+    measured = replace(chart(*RIGHT, *LEFT, *marks), unexplained=ink)
+    (reading,) = mean(sheet(), (), (measured,), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.ear, t.frequency_hz) == ("left", hz)]
+    return one
+
+
+def remains(one: Mark, down_db: float = 0.0) -> Unexplained:
+    """Leave the ink of a letter, as high as a mark, to the right of one."""
+    at = one.x + HIGH, one.y + down_db * DECIBEL
+    return Unexplained(at, (10.0, HIGH), one.frequency_hz, one.level_db_hl, 0.0, 0.0, 0.7)
+
+
+@pytest.mark.parametrize(("hz", "level", "asks"), [(3000, 90, True), (125, 10, True), (3000, 40, False)])
+def test_a_cross_beside_unread_ink_asks_unless_it_lies_in_its_row(hz: float, level: float, asks: bool) -> None:
+    # "X2" beside the chart's marks stood as a sure threshold
+    cross = mark("cross", hz, level)
+    assert ("two-readings" in value(hz, cross, ink=(remains(cross),)).why_ask) == asks
+
+
+def test_ink_above_or_below_a_cross_is_no_letter_beside_it() -> None:
+    cross = mark("cross", 3000, 90)
+    assert "two-readings" not in value(3000, cross, ink=(remains(cross, down_db=5),)).why_ask
+
+
+def test_a_cross_in_one_line_with_a_circle_that_stands_at_no_frequency_asks() -> None:
+    # "XO" over the grid
+    cross = mark("cross", 3000, 90)
+    assert "two-readings" in value(3000, cross, beside(mark("circle", 3000, 90), 1.0)).why_ask
+    assert "two-readings" not in value(3000, cross).why_ask
