@@ -11,6 +11,7 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
+from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import outshone, round_cornered, two_readings
 from .frequencies import Beside, Habit, beside_lines, place
@@ -111,8 +112,9 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         inks = _inks(mark, meaning, taken)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
+    candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates)
-    kept = doubted(kept)
+    kept = both_asked(doubted(kept)) if two_tests(candidates) else doubted(kept)
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 
