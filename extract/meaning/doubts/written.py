@@ -44,7 +44,7 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
     if not told:
         return thresholds
     places = {t.seen.at for t in thresholds if t.seen is not None}
-    read = [s for s in sights if sheet.on_page(*s.at) in places]
+    read = [s for s in sights if sheet.on_page(*s.at) in places and not any(_holds(w, s) for w in told)]
     nearest = {min(read, key=lambda s, w=w: _gap(w, s)).at for w in told if read}
     maybe = [w for w in sheet.words if not any(map(str.isdigit, w.text)) and not _on_a_mark(w, sights)]
     beside = {sheet.on_page(*s.at): s.at in nearest for s in read if any(_gap(w, s) < BESIDE for w in maybe)}
@@ -69,9 +69,14 @@ def _gap(word: Word, sight: MarkSight) -> float:
 
 
 def _on_a_mark(word: Word, sights: list[MarkSight]) -> bool:
-    """Say whether a word is a mark that was read as letters."""
+    """Say whether a word is a mark that was read as letters; letters that were seen as one are none."""
+    marks = (s for s in sights if s.score >= ACCEPT and not s.glyph.startswith("letter"))
+    return any(_holds(word, s) for s in marks)
+
+
+def _holds(word: Word, sight: MarkSight) -> bool:
     left, top, right, bottom = word.box
-    return any(left <= s.at[0] <= right and top <= s.at[1] <= bottom for s in sights if s.score >= ACCEPT)
+    return left <= sight.at[0] <= right and top <= sight.at[1] <= bottom
 
 
 def _overlap(one: Box, other: Box) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from by_hand import chart, mark, row, sheet, word, x_of, y_of
 
@@ -45,6 +47,14 @@ def test_other_words_beside_a_mark_say_nothing_of_its_response(text: str) -> Non
 def test_a_mark_that_was_read_as_letters_is_no_word_beside_itself() -> None:
     values = read(word("nr", x_of(4000), y_of(100)))
     assert values[4000].response
+
+
+def test_letters_that_were_seen_as_a_mark_still_say_that_there_was_no_response() -> None:
+    letters = replace(mark("letter-m", 4000, 102, "red", beside=-0.2), frequency_hz=4000.0)
+    measured = chart(*row("circle", LEVELS, "red"), letters)
+    reading = mean(sheet(words=(beside("NR", 4000),)), (), (measured,), Choices("asha-1990"))
+    (value,) = (t for t in reading.audiograms[0].thresholds if t.frequency_hz == 4000 and t.measure == "threshold")
+    assert not value.response
 
 
 def test_the_words_of_another_place_on_the_sheet_are_none_of_the_charts() -> None:
