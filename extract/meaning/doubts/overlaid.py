@@ -10,13 +10,13 @@ from ..slots import Candidate, asking
 
 FEWEST_GREY, FEWEST_COLOURED = 3, 4
 """So many marks without colour, and so many in colour, are two tests where both have the same shapes."""
-NO_COLOUR = 0.12
+NO_COLOUR = 0.3
 """Share of a mark's ink in red or in blue up to which it has no colour."""
 FEWEST_TWICE = 3
 """So many values of an ear, in so many levels each, are no slips of a pen."""
 CLEAR = 0.6
-DIFFERENT_DB = 5.0
-"""A correction or a second try differs by as much or more; what differs by less is one mark seen twice."""
+DIFFERENT_DB = 4.0
+"""Two tests differ by a step of 5 dB or more; what differs by less is one mark seen twice."""
 
 
 def grey_of_earlier(taken: tuple[Mark, ...]) -> tuple[Mark, ...]:

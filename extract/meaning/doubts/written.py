@@ -36,7 +36,8 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
     -------
     list of Threshold
         The same; a value whose mark is the nearest to such a word is given as not heard. Where a chart has such words,
-        a word beside a mark that could not be read may be one too.
+        a word beside a mark that could not be read may be one too, and a value at the level of another that was not
+        heard may have lost its word: it is the audiometer's limit.
     """
     sights = [mark.sight for mark in chart.marks]
     told = [w for w in sheet.words if NO_RESPONSE.fullmatch(w.text.strip()) and _overlap(w.box, chart.box)]
@@ -48,6 +49,12 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
     nearest = {min(read, key=lambda s, w=w: _gap(w, s)).at for w in told if read}
     maybe = [w for w in sheet.words if not any(map(str.isdigit, w.text)) and not _on_a_mark(w, sights)]
     beside = {sheet.on_page(*s.at): s.at in nearest for s in read if any(_gap(w, s) < BESIDE for w in maybe)}
+    limits = {(t.conduction, t.level_db_hl) for t in thresholds if t.seen is not None and beside.get(t.seen.at)}
+    beside |= {
+        t.seen.at: beside.get(t.seen.at, False)
+        for t in thresholds
+        if t.seen is not None and (t.conduction, t.level_db_hl) in limits
+    }
     return [
         replace(
             t,

@@ -39,6 +39,14 @@ def test_an_unread_word_beside_a_mark_may_say_the_same_where_others_do() -> None
     assert (values[2000].standing, values[2000].response) == ("ask", True)
 
 
+def test_a_value_at_a_level_that_was_not_heard_elsewhere_may_have_lost_its_word() -> None:
+    marks = row("circle", {1000: 90, 2000: 90, 4000: 100}, "red")
+    reading = mean(sheet(words=(word("NR", x_of(1000) - 20, y_of(90) + 10, height=9.0),)), (), (chart(*marks),),
+                   Choices("asha-1990"))  # fmt: skip
+    asked = {t.frequency_hz: "arrow-uncertain" in t.why_ask for t in reading.audiograms[0].thresholds}
+    assert asked == {1000: True, 2000: True, 4000: False}
+
+
 @pytest.mark.parametrize("text", ["sh", "Nora", "", "90", "R"])
 def test_other_words_beside_a_mark_say_nothing_of_its_response(text: str) -> None:
     assert all("arrow-uncertain" not in t.why_ask for t in read(beside(text, 4000)).values())
