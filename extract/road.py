@@ -14,7 +14,7 @@ from .eyes import see, see_areas
 from .meaning import Reading, mean
 from .meaning.expected import on_lost_chart
 from .measure import measure
-from .page import Page, grey_of
+from .page import Page
 from .report.facts import read_facts, report_of
 from .report.facts.tested import with_dates
 from .report.layout.wording.captions import with_captions
@@ -23,6 +23,7 @@ from .report.other_tests import all_sure, read_other_tests
 from .report.paging import read_page_number
 from .report.ruled import cut_into_columns
 from .report.words import Begun, ReportWords, begin_words, report_words
+from .shades import grey_of
 from .sheet import Sheet
 from .sightings import Sightings
 from .straighten import straighten

@@ -21,6 +21,8 @@ WHOLE = 0.7
 """Share of its box that a ground fills: what surrounds a page on a table does not."""
 FLAT, EVEN = 14, 0.55
 """A screen's ground is even: so much of it is within so many levels of its middle, in every sample; a shadow is not."""
+TWO_EVEN = 0.85
+"""So much of it is even where a plot's ground is another than the page's round it."""
 LIGHT = 60
 """Ink on it is lighter than the ground by so much."""
 LEAST_INK, MOST_INK = 0.002, 0.45
@@ -95,7 +97,11 @@ def _is_screen(part: Pixels) -> bool:
     """Say whether a dark region is an even ground with light ink on it."""
     seen = part[::2, ::2].reshape(-1, 3).astype(np.int16)
     ground = np.median(seen, axis=0)
-    even = (np.abs(seen - ground).max(axis=1) <= FLAT).mean()
+    rest = seen[np.abs(seen - ground).max(axis=1) > FLAT]
+    even = 1 - len(rest) / len(seen)
+    if even < EVEN:
+        second = (np.abs(rest - np.median(rest, axis=0)).max(axis=1) <= FLAT).sum() / len(seen)
+        even = even if even + second < TWO_EVEN else EVEN
     ink = ((seen - ground).max(axis=1) >= LIGHT).mean()
     return bool(even >= EVEN and LEAST_INK <= ink <= MOST_INK)
 

@@ -13,6 +13,7 @@ from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
 from .doubts.place import between_lost_labels
+from .doubts.written import no_response_written
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import distance_beside
@@ -118,6 +119,7 @@ def _audiogram(
     remarks: list[Remark] = []
     for place, (chart, explained) in enumerate(parts):
         mine = arrows_doubted(sheet, chart, [_on_chart(t, place) for t in explained.thresholds])
+        mine = no_response_written(sheet, chart, mine)
         if _off_its_lines(mine):
             mine = [_asked(t, "axis-uncertain") for t in mine]
         if ear := only_ear(mine):

@@ -93,6 +93,10 @@ ARROW_HIDDEN, BELOW = 2.0, 0.2
 """Peak up to which a mark has no arrow; the same where another mark stands within so many sizes and so many lower, and
 for a lone mark near the last printed level. On 110 scans of the training families two arrows had a weaker peak than
 0.4, both run into other marks; of the marks without one, one in fifty has more than 0.2."""
+HALF_SEEN, CLEAR_ARROW, FEWEST_HALF_SEEN = 0.3, 0.75, 3
+STRANGE_ARROW = 0.08
+"""Where so many arrows of a chart have such peaks and none a clear one, marks up to the last peak have none: heads
+without a shaft, as some programs hang them below a mark, have 0.08 to 0.6, and known arrows 0.8 and more."""
 BOTH_ARROWS = 0.8
 """Two arrows at one place of two marks are one of each from this score on."""
 RIGHT_SHAPES = frozenset({"circle", "circle-filled", "triangle", "angle-left", "bracket-left"})
@@ -163,7 +167,7 @@ def heard(
     deep = mark.level_db_hl > deepest_db - DEEP_DB
     # a mark below, or the chart's end, may hide the better part of an arrow
     below = any(same_place(mark, o, ARROW_HIDDEN) and o.y - mark.y > BELOW * max(mark.sight.size) for o in others)
-    least = HIDDEN_ARROW if deep or below else LEAST_ARROW
+    least = STRANGE_ARROW if strange_arrows(taken) else HIDDEN_ARROW if deep or below else LEAST_ARROW
     if near:
         one_ear = not with_any and any(_ear_by_shape(o) == _ear_by_shape(mark) for o in near)
         one_ear = one_ear or any(o.sight.glyph in earless for o in near)
@@ -172,9 +176,15 @@ def heard(
     if strongest >= ARROW_SURE:
         shared = below or _points_elsewhere(mark, way) or _arrow_shared(mark, ear, taken)
         return False, _tip(mark, way) >= TIP_SURE or not shared
-    if strongest <= (LEAST_ARROW_DEEP if deep else least):
+    if strongest <= (min(LEAST_ARROW_DEEP, least) if deep else least):
         return True, _tip(mark) < (TIP_SURE if strongest <= HIDDEN_ARROW else FAINT_TIP)
     return strongest < 0.5, False
+
+
+def strange_arrows(taken: tuple[Mark, ...]) -> bool:
+    """Say whether the arrows of a chart are of a shape that is hardly known: some are half seen, and none is clear."""
+    strongest = [max(m.sight.arrows) for m in taken if not m.sight.apart]
+    return sum(peak >= HALF_SEEN for peak in strongest) >= FEWEST_HALF_SEEN and max(strongest) < CLEAR_ARROW
 
 
 def _tip(mark: Mark, *ways: int) -> float:

@@ -32,6 +32,12 @@ class Candidate:
     placed: Placed
     evidence: tuple[float, ...]
 
+    @property
+    def slot(self) -> tuple[object, ...]:
+        """What it is the value of: ear, conduction, masking, aiding, measure, and last the frequency."""
+        t = self.threshold
+        return (t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)
+
 
 def one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]]:
     """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there; give the others.
@@ -40,8 +46,7 @@ def one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]
     """
     slots: dict[tuple[object, ...], list[Candidate]] = defaultdict(list)
     for candidate in candidates:
-        t = candidate.threshold
-        slots[(t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)].append(candidate)
+        slots[candidate.slot].append(candidate)
     kept: list[Candidate] = []
     dropped: list[Mark] = []
     for slot, rivals in slots.items():
@@ -52,7 +57,7 @@ def one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]
             continue
         best = max(rivals, key=lambda c: c.mark.sight.score - c.placed.miss_octaves)
         differing = [c.mark for c in rivals if _says_otherwise(c, best)]
-        kept.append(_asking(best, "two-readings") if differing else best)
+        kept.append(asking(best, "two-readings") if differing else best)
         dropped += differing
     return sorted(kept, key=lambda c: _order(c.threshold)), dropped
 
@@ -67,7 +72,7 @@ def _two_ears(rivals: list[Candidate]) -> list[Candidate]:
     """Take the strongest mark of no named ear, and with it the next at another place; two ask whose they are."""
     ranked = sorted(rivals, key=lambda c: c.placed.miss_octaves - c.mark.sight.score)
     others = [c for c in ranked if not same_place(c.mark, ranked[0].mark, 0.2)]
-    return [_asking(c, "ear-uncertain") for c in (ranked[0], others[0])] if others else ranked[:1]
+    return [asking(c, "ear-uncertain") for c in (ranked[0], others[0])] if others else ranked[:1]
 
 
 def ears_were_told(thresholds: Sequence[Threshold]) -> bool:
@@ -117,7 +122,7 @@ def bone_against_air(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about bone that is worse than all air of its ear at its frequency."""
     air = _air_levels(candidates)
     return [
-        _asking(c, "implausible")
+        asking(c, "implausible")
         if (t := c.threshold).conduction == "bone"
         and t.level_db_hl >= max(air[t.ear, t.frequency_hz], default=math.inf) + BONE_WORSE_DB
         else c
@@ -133,7 +138,7 @@ def masked_against_unmasked(candidates: list[Candidate]) -> list[Candidate]:
         if not t.masked
     }
     return [
-        _asking(c, "implausible")
+        asking(c, "implausible")
         if (t := c.threshold).masked
         and t.level_db_hl
         < unmasked.get((t.ear, t.conduction, t.measure, t.frequency_hz), t.level_db_hl) - MASKED_BETTER_DB
@@ -157,7 +162,7 @@ def heard_across(candidates: list[Candidate]) -> list[Candidate]:
         and t.level_db_hl < _other_cochlea_db(candidates, t) + ATTENUATION_DB - RETEST_DB
     }
     return [
-        _asking(c, "implausible") if (t := c.threshold) in air and (t.ear, t.frequency_hz) in odd else c
+        asking(c, "implausible") if (t := c.threshold) in air and (t.ear, t.frequency_hz) in odd else c
         for c in candidates
     ]
 
@@ -176,7 +181,7 @@ def loudness_against_air(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about loudness below what its ear hears at its frequency: a level that is not heard is not loud."""
     air = _air_levels(candidates)
     return [
-        _asking(c, "implausible")
+        asking(c, "implausible")
         if (t := c.threshold).measure != "threshold"
         and t.level_db_hl <= min(air[t.ear, t.frequency_hz], default=-math.inf) - RETEST_DB
         else c
@@ -188,7 +193,7 @@ def lone(candidates: list[Candidate]) -> list[Candidate]:
     """Ask about what is alone in its row, but for air: a scribble or a letter of a remark may look like one."""
     rows = Counter(_row(c.threshold) for c in candidates)
     return [
-        _asking(c, "implausible")
+        asking(c, "implausible")
         if rows[_row(t := c.threshold)] == 1 and (t.conduction != "air" or t.measure != "threshold")
         else c
         for c in candidates
@@ -199,7 +204,8 @@ def _row(t: Threshold) -> tuple[object, ...]:
     return (t.ear, t.conduction, t.measure)
 
 
-def _asking(candidate: Candidate, code: str) -> Candidate:
+def asking(candidate: Candidate, code: str) -> Candidate:
+    """Let a value ask, for one more reason."""
     why = tuple(dict.fromkeys((*candidate.threshold.why_ask, code)))
     return replace(candidate, threshold=replace(candidate.threshold, standing="ask", why_ask=why))
 

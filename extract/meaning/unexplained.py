@@ -7,8 +7,10 @@ from dataclasses import dataclass, replace
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Remark, Threshold
+from ...interpret.symbols import Glyph
 from ..chart import MeasuredChart, Unexplained
 from ..sheet import Sheet
+from ..sightings import MarkSight
 from .frequencies import Habit
 from .nearby import ACCEPT
 
@@ -19,6 +21,12 @@ BELOW = 0.3
 """How far below a mark's centre the middle of its arrow lies at least, in marks."""
 OWN = 0.5
 """Within so many of a mark's sizes are peaks of its own strokes."""
+HEADS: frozenset[Glyph] = frozenset({
+    "vee", "caret", "triangle", "triangle-filled", "square", "square-filled", "circle-filled", "cross-filled",
+})  # fmt: skip
+STRAIGHT, STRAIGHT_REACH, LARGEST_HEAD = 0.3, 2.4, 1.2
+"""What an arrow's head alone looks like; how far aside and down from its mark it stands at most, and how large it is,
+in sizes of the mark."""
 CROSS_DOUBTS = frozenset({"colour-and-shape-differ", "two-readings"})
 MOST_BONE_HZ = 6500.0
 """Above this no bone mark is missed: bone is tested up to 4000 Hz, 6000 Hz at the most (ASHA 2005)."""
@@ -122,15 +130,24 @@ def _hung_unread(
     together = [mark.sight for mark in chart.marks if not mark.sight.apart]
     values = [sight for sight in together if sheet.on_page(*sight.at) in read]
     found: list[tuple[float, float]] = []
-    for stray in (sight for sight in together if sight.score > may.unread and sheet.on_page(*sight.at) not in read):
+    for stray in (s for s in together if s.score > PRINTED.unread and sheet.on_page(*s.at) not in read):
         if any(math.dist(stray.at, sight.at) < OWN * max(sight.size) for sight in values):
             continue
         for sight in values:
             size = max(sight.size)
             below = stray.at[1] - sight.at[1] > BELOW * size
-            if below and math.dist(stray.at, sight.at) < may.near * size:
+            near = stray.score > may.unread and math.dist(stray.at, sight.at) < may.near * size
+            if below and (near or _straight_below(stray, sight)):
                 found.append(sight.at)
     return found
+
+
+def _straight_below(stray: MarkSight, sight: MarkSight) -> bool:
+    """Say whether something stands so straight below a mark that it may be the head of its arrow, a little apart."""
+    size = max(sight.size)
+    across, down = abs(stray.at[0] - sight.at[0]) / size, (stray.at[1] - sight.at[1]) / size
+    head = stray.glyph in HEADS and max(stray.size) < LARGEST_HEAD * size
+    return head and across < STRAIGHT and down < STRAIGHT_REACH
 
 
 def _printed(chart: MeasuredChart, ink: Unexplained) -> float:

@@ -38,7 +38,8 @@ WELL_COVERED = 0.5
 LEAST_COVER = 0.3
 """Where a lean that the ink suggests makes fewer pieces of lines agree, it is chance."""
 MOST_AT_LABELS_DB = 1.2
-"""So is one after which the lines lie farther from their labels: it fits the lines between them."""
+MOST_AT_LABELS_OCTAVES = 0.06
+"""So is one after which the lines lie farther from their labels: it fits the lines between them, or sides of marks."""
 
 Place = tuple[float, float]
 Profile = npt.NDArray[np.float32]
@@ -90,9 +91,13 @@ def fit_bend(
     held = held_at or (span[0], fall[0])
     reach = REACH_DB * level.px_per_db
     gap = min((b - a for a, b in pairwise(columns)), default=4 * reach)
-    levels = _Lines(_pieces(ink, span, frame), rows, frame[1], reach, held[0], box, upright=False, may_turn=may_turn)
+    near = MOST_AT_LABELS_DB * level.px_per_db, MOST_AT_LABELS_OCTAVES * frequency.octave_px
+    levels = _Lines(
+        _pieces(ink, span, frame), rows, frame[1], reach, held[0], box, near[0], upright=False, may_turn=may_turn
+    )
     pieces = _pieces(np.ascontiguousarray(ink.T), fall, (frame[1], frame[0]))
-    uprights = _Lines(pieces, columns, frame[0], min(reach, 0.3 * gap), held[1], box, upright=True, may_turn=may_turn)
+    reach = min(reach, 0.3 * gap)
+    uprights = _Lines(pieces, columns, frame[0], reach, held[1], box, min(near), upright=True, may_turn=may_turn)
     down, across = levels.bent(leaning[1], level.px_per_db), uprights.bent(leaning[0], level.px_per_db)
     return Bend(box, across.terms, down.terms, down.count + across.count, down.rms, down.cover)
 
@@ -121,6 +126,8 @@ class _Lines:
     held: float
     """Where the labels stand along the lines."""
     box: Box
+    near_labels: float
+    """How far from their labels lines may lie of which few are found."""
     upright: bool
     may_turn: bool
     """Whether the sheet may lie in perspective."""
@@ -135,7 +142,10 @@ class _Lines:
             found = other if close and other.cover > max(found.cover, LEAST_COVER) else found
         # lines that lie far from where they were looked for lie farther still where the sheet goes on
         far = max(abs(a - b) for a, b in zip(found.terms, leaning, strict=True)) > AGAIN_DB * decibel
-        return self._fit(found.terms) if found.cover > LEAST_COVER and far else found
+        found = self._fit(found.terms) if found.cover > LEAST_COVER and far else found
+        # where a chart has no such lines, the sides of its marks look like a few, all as far off
+        astray = found.cover < LEAST_COVER and self._at_labels(found) > self.near_labels
+        return _Fit(leaning, 0, 0.0, found.cover) if astray else found
 
     def _at_labels(self, found: _Fit) -> float:
         """Give how far the lines lie from their labels, on the mean, in pixels."""

@@ -10,6 +10,7 @@ from ...sightings import ChartArea, LabelRun
 from .frequency import frequency_runs
 from .level import level_runs
 from .ruling import Box, Ruling, covered
+from .shared import shared_axes
 
 ROOM_OCTAVES = 0.75
 """How far beyond the outermost printed frequency a mark may stand."""
@@ -42,6 +43,8 @@ EDGE_PX = 3.0
 """So near to the sheet's edge, in pixels of the picture in which lines are looked for, a line ends there."""
 MOST_LEAN = 0.05
 """How far a column may lean, aside for each pixel down: some three degrees."""
+FLATTEST, STEEPEST = 0.2, 4.5
+"""20 dB over an octave: standard forms have 1, a plot that fills a wide window or a narrow column is far from it."""
 UNREAD_DB = 65.0
 """So far from the nearest level that could be read the row of frequencies may stand, at a cost: end labels get lost."""
 
@@ -77,6 +80,8 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
     whole: list[ChartArea] = []
     for area in areas:
         whole = _with(whole, _with_more_levels(area, columns, size[1]))
+    for row, column in shared_axes(whole, rows, columns, words):
+        whole = _with(whole, _area(row, column, columns, size))
     areas = [replace(a, goes_on=any(_one_row(a, b) for b in whole if b is not a)) for a in whole]
     return tuple(sorted(areas, key=lambda a: (round(a.box[1] / max(size[1], 1) * 4), a.box[0])))
 
@@ -180,7 +185,7 @@ def _distance(row: LabelRun, column: LabelRun) -> float | None:
     """How badly a row and a column fit as the two axes of one chart (None: not at all)."""
     octave, decibel = octave_px(row), decibel_px(column)
     aspect = 20 * decibel / octave
-    if not 0.3 < aspect < 3.2:
+    if not FLATTEST < aspect < STEEPEST:
         return None
     left, right = row.at[0], row.at[-1]
     gap = min(abs(column.across - left), abs(column.across - right))

@@ -202,6 +202,8 @@ def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
             step = second.x - first.x
             members = [first, second]
             for n in row[i + 2 :]:
+                if n.value in RARE_HZ and n.confidence < SEED_CHANCE:
+                    continue  # a speck that may be any digit
                 ahead = (n.x - members[-1].x) / step
                 if n.value > members[-1].value and abs(ahead - 1) < 0.12 and n.value <= 2 * members[-1].value:
                     members.append(n)

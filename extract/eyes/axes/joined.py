@@ -1,15 +1,21 @@
-"""Make each word one label of a frequency axis: groups of digits joined, two labels seen as one parted."""
+"""Make each word one label of a frequency axis: groups of digits and units joined, two labels seen as one parted."""
 
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from ...page import Word
 from ..words.numbers import STANDARD_HZ
 
+UNIT = re.compile(r"k?hz\.?", re.IGNORECASE)
+UNIT_GAP = 0.9
+TOUCH = 0.2
+"""A unit stands no farther than so many text heights behind its number; boxes of two words may overlap by so many."""
+
 
 def one_label_each(words: tuple[Word, ...]) -> list[Word]:
-    """Join "1" and "000" of a label printed with a space between its groups of digits, and part two seen as one.
+    """Join "1" and "000" of a label printed with a space, and a number and its "Hz"; part two labels seen as one.
 
     Parameters
     ----------
@@ -31,14 +37,41 @@ def one_label_each(words: tuple[Word, ...]) -> list[Word]:
             if not re.fullmatch(r"\d{1,2}", head.text) or abs(head.box[1] - tail.box[1]) > 0.4 * height:
                 continue
             # "500" may be a label of its own, "000" is none
-            if 0 < tail.box[0] - head.box[2] < (1.4 if tail.text == "000" else 0.9) * height:
+            if -TOUCH * height < tail.box[0] - head.box[2] < (1.4 if tail.text == "000" else 0.9) * height:
                 box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
                 joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
                 parts |= {id(head), id(tail)}
     for word in words:
         if id(word) not in parts:
             joined += _two_labels(word) or [word]
-    return joined
+    return _with_units(joined)
+
+
+def _with_units(words: list[Word]) -> list[Word]:
+    """Join numbers and the unit behind each: a label stands with the middle of both on its line."""
+    units = [w for w in words if UNIT.fullmatch(w.text)]
+    if not units:
+        return words
+    owners: dict[int, Word] = {}
+    for unit in units:
+        height = unit.box[3] - unit.box[1]
+        before = [
+            w
+            for w in words
+            if w.text[-1:].isdigit()
+            and -TOUCH * height < unit.box[0] - w.box[2] < UNIT_GAP * height
+            and abs(w.box[1] + w.box[3] - unit.box[1] - unit.box[3]) < 0.8 * height
+        ]
+        if before:
+            owners[id(max(before, key=lambda w: w.box[2]))] = unit
+    joined = {id(unit) for unit in owners.values()}
+    return [_with_unit(w, owners[id(w)]) if id(w) in owners else w for w in words if id(w) not in joined]
+
+
+def _with_unit(word: Word, unit: Word) -> Word:
+    box = word.box[0], min(word.box[1], unit.box[1]), unit.box[2], max(word.box[3], unit.box[3])
+    others = tuple((f"{text} {unit.text}", chance) for text, chance in word.others)
+    return replace(word, text=f"{word.text} {unit.text}", box=box, others=others)
 
 
 def _two_labels(word: Word) -> list[Word]:

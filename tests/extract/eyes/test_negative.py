@@ -36,6 +36,17 @@ def test_a_dark_screen_becomes_dark_ink_on_white() -> None:
     assert np.abs(found.pixels.astype(int) - shown).max() < 25  # of 255; the screen has fewer levels
 
 
+def test_a_plot_of_another_dark_than_the_screen_round_it_is_turned_with_it() -> None:
+    # a dark theme's plot filled half of the picture: it was left as it was, and said to hold no audiogram
+    pixels = np.full((400, 600, 3), 38, np.uint8)
+    pixels[20:340, 80:500] = 22
+    pixels[60:330:40, 80:500] = 110
+    pixels[360:366, 100:480] = 220
+    found = positive(page(pixels))
+    assert found.notes == ("negative",)
+    assert found.pixels[390, 590].min() > 220
+
+
 def test_a_red_mark_on_a_dark_screen_stays_red_and_a_blue_one_blue() -> None:
     pixels = np.full((400, 400, 3), GROUND, np.uint8)
     pixels[100:110, 50:150], pixels[200:210, 50:150] = (255, 107, 107), (77, 171, 247)

@@ -287,3 +287,14 @@ def test_an_angle_seen_weakly_beneath_a_bracket_of_its_ear_is_told_as_maybe_miss
     reading = mean(sheet(), (), (chart(*RIGHT, *LEFT, *bone),), Choices("asha-1990"))
     missing = {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
     assert ("left", "bone") in missing
+
+
+def test_where_arrows_are_of_a_strange_shape_a_mark_with_a_trace_of_one_is_not_surely_heard() -> None:
+    # heads without a shaft hung from all marks: half were seen as arrows by halves, the rest stood as heard, surely
+    half_seen = [mark("bracket-left", hz, 60, "red", arrows=(0.4, 0.02, 0.02)) for hz in (500, 1000, 2000)]
+    trace, none = (mark("circle", hz, 50, "red", arrows=(peak, 0.0, 0.0)) for hz, peak in ((4000, 0.12), (250, 0.05)))
+    taken = (*half_seen, trace, none)
+    assert heard(trace, "right", taken, deepest_db=120) == (True, False)
+    assert heard(none, "right", taken, deepest_db=120) == (True, True)
+    known = mark("cross", 8000, 90, "blue", arrows=(0.0, 0.95, 0.0))
+    assert heard(trace, "right", (*taken, known), deepest_db=120) == (True, True)

@@ -11,6 +11,7 @@ from octavo.extract.chart import MeasuredChart, Unexplained
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import Reading, mean
 from octavo.interpret.record import Threshold
+from octavo.interpret.symbols import Glyph
 
 LEVELS = {250: 20, 500: 30, 1000: 40, 2000: 50, 4000: 60, 8000: 70}
 SIZE = 14.0
@@ -117,3 +118,18 @@ def test_a_cross_of_two_inks_close_below_a_mark_may_be_two_arrows(reds: float, d
     below = replace(below, sight=replace(below.sight, red=reds, blue=0.9 - reds))
     arrows = {(t.ear, t.frequency_hz) for t in asked(read(chart(*circles, *crosses, below)))}
     assert (("right", 4000.0) in arrows) == doubted
+
+
+@pytest.mark.parametrize(("glyph", "across", "down", "asks"), [
+    ("triangle-filled", 0.1, 1.9, True), ("vee", 0.0, 2.2, True), ("triangle-filled", 0.6, 1.9, False),
+    ("triangle-filled", 0.0, 2.8, False), ("letter-s", 0.0, 1.9, False),
+])  # fmt: skip
+def test_a_small_head_straight_below_a_mark_may_be_its_arrow(
+    glyph: Glyph, across: float, down: float, asks: bool
+) -> None:
+    # a plotting program hung a small triangle below marks that were not heard: they stood as heard, surely
+    marks = row("circle", LEVELS, "red")
+    head = mark(glyph, 8000, 70, "red", score=0.35)
+    at = head.sight.at[0] + across * SIZE, head.sight.at[1] + down * SIZE
+    head = replace(head, sight=replace(head.sight, at=at), x=at[0], y=at[1], level_db_hl=70 + down * SIZE / DECIBEL)
+    assert {t.frequency_hz for t in asked(read(chart(*marks, head)))} == ({8000.0} if asks else set())

@@ -135,3 +135,18 @@ def test_the_grid_is_found_where_a_shadow_lies_over_half_of_it() -> None:
     picture = bent_grid(sag).astype(float)
     picture[:, : int(x_of(1000))] *= 0.45
     assert fitted(picture.astype(np.uint8)).cover > 0.85
+
+
+def test_the_sides_of_marks_on_a_chart_without_upright_lines_do_not_shift_its_frequencies() -> None:
+    # circles and crosses began as far left of their frequencies: all values asked, for they stood beside the axis'
+    import cv2
+
+    picture = bent_grid(flat)
+    for hz in OCTAVES:
+        picture[int(y_of(-10)) + 3 : int(y_of(120)) - 2, int(x_of(hz)) - 2 : int(x_of(hz)) + 4] = 255
+    for level in LEVELS:
+        picture[int(y_of(level)) : int(y_of(level)) + 2, int(LEFT) : int(x_of(8000)) + 1] = 90
+    for hz, level in zip(OCTAVES, (25, 25, 35, 45, 55, 65, 75), strict=True):
+        cv2.circle(picture, (int(x_of(hz)), int(y_of(level))), 9, (0, 0, 200), 3)
+        cv2.circle(picture, (int(x_of(hz)), int(y_of(level + 30))), 9, (0, 0, 200), 3)
+    assert fitted(picture).undone(x_of(1000), 500.0)[0] == pytest.approx(x_of(1000), abs=1.0)

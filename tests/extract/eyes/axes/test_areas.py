@@ -46,6 +46,12 @@ def test_a_column_far_too_flat_or_tall_for_the_row_makes_no_chart(stretch: float
     assert chart_areas(frequency_words() + levels, (1000, 6000)) == ()
 
 
+@pytest.mark.parametrize("stretch", [0.25, 3.8])
+def test_a_plot_that_fills_a_wide_window_or_a_narrow_column_is_a_chart(stretch: float) -> None:
+    levels = tuple(word(str(v), LEFT - 60, TOP + 5 * stretch * (v + 10)) for v in range(-10, 121, 10))
+    assert len(chart_areas(frequency_words() + levels, (1000, 6000))) == 1
+
+
 def test_a_row_through_the_middle_of_the_levels_makes_no_chart() -> None:
     assert chart_areas(frequency_words(y=y_of(57)) + level_words(), SIZE) == ()
 

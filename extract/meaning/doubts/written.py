@@ -1,0 +1,90 @@
+"""Whether a word beside a mark says that there was no response, where others hang an arrow from it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from ....interpret.record import Threshold
+from ...chart import MeasuredChart
+from ...page import Word
+from ...sheet import Sheet
+from ...sightings import MarkSight
+from ..nearby import ACCEPT
+
+NO_RESPONSE = re.compile(r"(n\.?r[.?:]*)+", re.IGNORECASE)
+"""No response [common practice]; the words of two marks side by side may be read as one."""
+BESIDE = 0.8
+"""So near to a mark's centre, less half its size, a word's box begins that is written beside it, in sizes."""
+
+Box = tuple[float, float, float, float]
+
+
+def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshold]) -> list[Threshold]:
+    """Ask about values that stand as heard although a word beside their mark says that they were not.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        For its words, and for positions on the page.
+    chart : MeasuredChart
+        The chart.
+    thresholds : list of Threshold
+        The chart's values.
+
+    Returns
+    -------
+    list of Threshold
+        The same; a value whose mark is the nearest to such a word is given as not heard. Where a chart has such words,
+        a word beside a mark that could not be read may be one too, and a value at the level of another that was not
+        heard may have lost its word: it is the audiometer's limit.
+    """
+    sights = [mark.sight for mark in chart.marks]
+    told = [w for w in sheet.words if NO_RESPONSE.fullmatch(w.text.strip()) and _overlap(w.box, chart.box)]
+    told = [w for w in told if not _on_a_mark(w, sights)]
+    if not told:
+        return thresholds
+    places = {t.seen.at for t in thresholds if t.seen is not None}
+    read = [s for s in sights if sheet.on_page(*s.at) in places and not any(_holds(w, s) for w in told)]
+    nearest = {min(read, key=lambda s, w=w: _gap(w, s)).at for w in told if read}
+    maybe = [w for w in sheet.words if not any(map(str.isdigit, w.text)) and not _on_a_mark(w, sights)]
+    beside = {sheet.on_page(*s.at): s.at in nearest for s in read if any(_gap(w, s) < BESIDE for w in maybe)}
+    limits = {(t.conduction, t.level_db_hl) for t in thresholds if t.seen is not None and beside.get(t.seen.at)}
+    beside |= {
+        t.seen.at: beside.get(t.seen.at, False)
+        for t in thresholds
+        if t.seen is not None and (t.conduction, t.level_db_hl) in limits
+    }
+    return [
+        replace(
+            t,
+            response=t.response and not beside[t.seen.at],
+            standing="ask",
+            why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))),
+        )
+        if t.response and t.seen is not None and t.seen.at in beside
+        else t
+        for t in thresholds
+    ]
+
+
+def _gap(word: Word, sight: MarkSight) -> float:
+    """Give how far a word's box is from a mark's, in sizes of the mark."""
+    left, top, right, bottom = word.box
+    across, down = max(left - sight.at[0], sight.at[0] - right, 0.0), max(top - sight.at[1], sight.at[1] - bottom, 0.0)
+    return float(max(across, down) / max(sight.size)) - 0.5
+
+
+def _on_a_mark(word: Word, sights: list[MarkSight]) -> bool:
+    """Say whether a word is a mark that was read as letters; letters that were seen as one are none."""
+    marks = (s for s in sights if s.score >= ACCEPT and not s.glyph.startswith("letter"))
+    return any(_holds(word, s) for s in marks)
+
+
+def _holds(word: Word, sight: MarkSight) -> bool:
+    left, top, right, bottom = word.box
+    return left <= sight.at[0] <= right and top <= sight.at[1] <= bottom
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return one[0] < other[2] and other[0] < one[2] and one[1] < other[3] and other[1] < one[3]

@@ -1,0 +1,50 @@
+"""Charts on which an earlier test lies beneath the present one."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from by_hand import chart, row, sheet
+
+from octavo.extract.chart import Mark
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
+from octavo.interpret.record import Threshold
+
+NOW = {250: 40, 500: 45, 1000: 50, 2000: 60, 4000: 70, 8000: 75}
+BEFORE = {250: 20, 500: 20, 1000: 25, 2000: 30, 4000: 45, 8000: 50}
+WORSE = {hz: level + 15 for hz, level in NOW.items()}
+
+
+def read(*marks: Mark) -> list[Threshold]:
+    return list(mean(sheet(), (), (chart(*marks),), Choices("asha-1990")).audiograms[0].thresholds)
+
+
+def air(thresholds: list[Threshold], ear: str, *, masked: bool = False) -> Mapping[float, Threshold]:
+    return {t.frequency_hz: t for t in thresholds if (t.ear, t.masked) == (ear, masked)}
+
+
+COLOURED = (*row("circle", NOW, "red"), *row("cross", WORSE, "blue"))
+
+
+def test_grey_marks_of_an_earlier_test_do_not_stand_beside_the_coloured_ones_of_the_present() -> None:
+    # grey squares and circles of an older test stood as the left ear's masked air and the right ear's, surely
+    values = read(*COLOURED, *row("circle", BEFORE), *row("square", {hz: db + 10 for hz, db in BEFORE.items()}))
+    assert {hz: t.level_db_hl for hz, t in air(values, "right").items()} == NOW
+    assert all(not t.why_ask for t in air(values, "right").values())
+    assert all("test-date-uncertain" in t.why_ask for t in air(values, "left", masked=True).values())
+
+
+def test_bone_in_black_beside_air_in_colour_is_of_the_same_test() -> None:
+    values = read(*COLOURED, *row("bracket-left", {500: 30, 1000: 35, 2000: 45, 4000: 60}, beside=-0.15))
+    assert all("test-date-uncertain" not in t.why_ask for t in values)
+
+
+def test_a_chart_in_one_ink_with_two_levels_at_many_frequencies_asks_of_which_test_each_is() -> None:
+    values = read(*row("circle", NOW), *row("circle", BEFORE), *row("square", WORSE))
+    assert all("test-date-uncertain" in t.why_ask for t in values)
+
+
+def test_a_corrected_mark_or_two_are_no_second_test() -> None:
+    values = read(*row("circle", NOW), *row("circle", {1000: 65, 4000: 90}), *row("cross", WORSE))
+    assert all("test-date-uncertain" not in t.why_ask for t in values)
