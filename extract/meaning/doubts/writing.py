@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import replace
 
 from ....interpret.record import Threshold
 from ...chart import Mark, MeasuredChart
 from ..nearby import same_place
-from ..slots import Candidate
+from ..slots import Candidate, asking
 
 IN_LINE = 0.25
 NEXT = (0.4, 1.3)
@@ -50,7 +49,7 @@ def written(
     strays += [_place(m) for m in unread if not any(same_place(m, o, APART) for o in read)]
     strays += [(*ink.at, ink.size[1]) for ink in chart.unexplained if ink.hangs_from is None]
     return [
-        _asking(c)
+        asking(c, "two-readings")
         if not c.mark.sight.apart and _in_line(_place(c.mark), strays) and not _in_row(c.threshold, kept)
         else c
         for c in kept
@@ -100,8 +99,3 @@ def _in_line(one: Place, strays: list[Place]) -> bool:
         and min(high, other) > ALIKE_HIGH * max(high, other)
         for u, v, other in strays
     )
-
-
-def _asking(candidate: Candidate) -> Candidate:
-    why = tuple(dict.fromkeys((*candidate.threshold.why_ask, "two-readings")))
-    return replace(candidate, threshold=replace(candidate.threshold, standing="ask", why_ask=why))
