@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from ....interpret.record import EmissionBand, EmissionMethod, EmissionResult, OtoacousticEmission, Side
 from ...sheet import Sheet
-from ..layout.context import Layout
+from ..layout.context import Found, Layout
 from ..layout.frequencies import Named, frequencies, frequency_of
 from ..layout.tokens import Token
 from ..layout.values import unit_of
@@ -93,27 +93,29 @@ def _item(layout: Layout, named: dict[int, tuple[Named, ...]], row: int, token: 
     if hz is not None and hz.token.box[3] < _title_bottom(layout, row, token):
         hz = None
     owner = (method, ear.ear)
+    head = _result_head(layout, row, token)
     if token.meanings & RESULTS and token.kind == "label":
-        return _result(layout, row, token, hz, owner, why)
+        whole = head is not None and head.row in named  # a column behind those of the bands
+        return _result(layout, row, token, hz, owner, why, whole=whole)
     if hz is None:
         return None
     if token.text in LETTERS:
-        here = _in_results(layout, row, token)
-        return _Item(*owner, LETTERS[token.text], hz.hz, None, token, why) if here else None
+        return _Item(*owner, LETTERS[token.text], hz.hz, None, token, why) if head is not None else None
     if token.kind != "number" or token.unit not in (None, "dB", "dB{SPL}"):
         return None
     return _number(layout, row, token, hz, owner, why, in_band=any(one.token is hz.token for one in named.get(row, ())))
 
 
 def _result(
-    layout: Layout, row: int, token: Token, hz: Named | None, owner: tuple[EmissionMethod, Side], why: tuple[str, ...]
-) -> _Item | None:
+    layout: Layout, row: int, token: Token, hz: Named | None, owner: tuple[EmissionMethod, Side], why: tuple[str, ...],
+    *, whole: bool,
+) -> _Item | None:  # fmt: skip
     """Give a printed result: a band's, or that of the whole measurement."""
     clear = len(token.meanings & RESULTS) == 1 and not token.meanings & {"present", "absent"}
     what = "pass" if "pass" in token.meanings else "refer"
     line = layout.find(row, token, frozenset({"result", "frequency"} | NUMBERS))
     named_here = any(one.meanings & {"result", "dpoae", "teoae", "emissions"} for one in layout.rows[row].tokens)
-    if hz is None and not named_here and not _in_results(layout, row, token):  # a band whose frequency was not read
+    if hz is None and not (named_here or whole):  # a band whose frequency was not read
         return None
     overall = hz is None or (line is not None and line.how != "above" and "result" in line.token.meanings)
     codes = (*why, *(() if clear else ("two-readings",)))
@@ -148,10 +150,10 @@ def _number(
     return _Item(*owner, what, hz.hz, token.value, token, why)
 
 
-def _in_results(layout: Layout, row: int, token: Token) -> bool:
-    """Say whether a token stands in a column of results."""
+def _result_head(layout: Layout, row: int, token: Token) -> Found | None:
+    """Give the head of the column of results that a token stands in; None where it stands in none."""
     head = next(layout.above(row, token), None)
-    return head is not None and head.aligned and "result" in head.token.meanings
+    return head if head is not None and head.aligned and "result" in head.token.meanings else None
 
 
 def _method(layout: Layout, row: int, token: Token) -> EmissionMethod | None:

@@ -170,3 +170,9 @@ def test_bands_of_both_ears_in_one_table_keep_their_ears() -> None:
     assert [band.amplitude_db_spl for band in right.bands] == [6.1, 8.0]
     assert [band.amplitude_db_spl for band in left.bands] == [4.0, 1.2]
     assert (right.standing, left.standing) == ("sure", "sure")
+
+
+def test_the_result_of_a_band_whose_frequency_was_lost_is_not_that_of_the_ear() -> None:
+    rows = table("en").splitlines()
+    lost = rows[-1].replace("2000", "    ").replace("Refer", "Pass")
+    assert [one.result for one in read("\n".join((*rows[:-1], lost))).otoacoustic] == [None]
