@@ -6,10 +6,11 @@ import re
 
 import numpy as np
 
-from octavo.extract.page import Word, grey_of
+from octavo.extract.page import Word
 from octavo.extract.report.lines import lines_of
 from octavo.extract.report.other_tests import OtherTests, read_other_tests
 from octavo.extract.report.ruled import cut_into_columns
+from octavo.extract.shades import grey_of
 from octavo.extract.sheet import Sheet
 
 LETTER_PX, LINE_PX, HIGH_PX = 6, 18, 10
