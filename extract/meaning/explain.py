@@ -14,7 +14,7 @@ from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import unheard_with_any
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
-from .doubts.shape import mixed_row, outshone, perhaps_filled, round_cornered, two_readings
+from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
 from .doubts.writing import written
 from .frequencies import Beside, Habit, beside_lines, place
 from .grouping import MOST_STRAYS, only_of
@@ -204,7 +204,6 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
         or stray_shape(mark, scene.taken)
         or round_cornered(mark, scene.taken)
         or (scene.habit.by_hand and mixed_row(mark, scene.taken))
-        or perhaps_filled(mark, scene.taken, scene.convention)
     ):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:

@@ -177,10 +177,11 @@ def _missed(points: Sequence[tuple[float, float]], careless: float, rng: np.rand
 
 
 def _hatch(shape: Shape, rng: np.random.Generator) -> Numbers:
-    rows = np.linspace(-0.4, 0.4, 9)
-    half = {"circle": np.sqrt(0.2 - rows**2 + 0.05), "cross": np.abs(rows)}.get(shape, np.full(9, 0.4))
-    points = [(way * w, y) for y, w in zip(rows, half, strict=True) for way in (-1, 1)]
-    return np.array(points) + rng.normal(0, 0.02, (18, 2))
+    """Go to and fro inside a shape; of a cross through the wedges at its sides (BSA 2018)."""
+    along = np.linspace(-0.4, 0.4, 9)
+    half = {"circle": np.sqrt(0.25 - along**2), "cross": np.abs(along)}.get(shape, np.full(9, 0.4))
+    points = np.array([(way * w, v) for v, w in zip(along, half, strict=True) for way in (-1, 1)])
+    return (points[:, ::-1] if shape == "cross" else points) + rng.normal(0, 0.02, points.shape)
 
 
 def followed(points: Numbers, hand: Hand, rng: np.random.Generator) -> Numbers:

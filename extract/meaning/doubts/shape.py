@@ -39,12 +39,6 @@ MIXED = 0.15
 of 20,000 sure values of painted pages by hand some 30 ask; on a stranger's forms three of five that were wrong did."""
 BOTH_LOOKS, FEWEST_BOTH = 0.65, 2
 """So many marks that look like both, the weaker by such a share of the other, tell of a hand that parts them badly."""
-FILLED_OUT = 0.4
-"""A cross with so much else seen in it (the sum of closed shapes' and S' peaks) may be filled by hatching: its wedges
-close it. Of 3,850 crosses of painted pages by hand that stand free 12 have as much."""
-SEEN_IN_HATCHED: frozenset[Glyph] = frozenset(
-    {"triangle", "square", "circle", "letter-s", "cross-filled", "triangle-filled", "angle-left", "angle-right"}
-)
 BOTH_CLEAR, BOTH_PLACE = 0.65, 0.15
 """A hand that rounds corners draws triangles that look like circles as well. Both stand at one place, within so many
 sizes, where the weaker is so strong: of 700 such pairs on painted pages by hand 7 weaker ones were one mark with an
@@ -86,16 +80,6 @@ def _twin_score(mark: Mark) -> float:
     """Give how strongly a bone mark looks like the other one that a hand draws alike."""
     twin = TWINS.get(mark.sight.glyph)
     return max((score for glyph, score in mark.sight.rivals if glyph == twin), default=0.0)
-
-
-def perhaps_filled(mark: Mark, taken: tuple[Mark, ...], convention: Convention) -> bool:
-    """Say whether an open cross may be a hatched one, where the page's set has such."""
-    if mark.sight.apart or mark.sight.glyph != "cross" or "cross-filled" not in convention.symbol_set.meanings:
-        return False
-    clear = (o for o in taken if another(o, mark) and o.sight.score >= BOTH_SCORE)
-    there = {o.sight.glyph for o in clear if same_place(o, mark, 0.5)}
-    inside = (score for glyph, score in mark.sight.rivals if glyph in SEEN_IN_HATCHED and glyph not in there)
-    return sum(inside) > FILLED_OUT
 
 
 def round_cornered(mark: Mark, taken: tuple[Mark, ...]) -> bool:

@@ -62,7 +62,7 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
             doubtful = frozenset({"circle"})
     blots: list[Glyph] = [glyph for glyph in HOLLOW if glyph in styled and glyphs.count(glyph) == 1]
     if blots and not told and sum(glyph.endswith("-filled") for glyph in glyphs) == 1:
-        doubtful |= {HOLLOW[glyph] for glyph in blots}
+        doubtful |= frozenset[Glyph](HOLLOW[glyph] for glyph in blots)
     return Filling(
         tuple(replace(c, marks=_all_restyled(c.marks, styled)) for c in charts),
         tuple(replace(line, glyph=HOLLOW[line.glyph]) if line.glyph in styled else line for line in key),

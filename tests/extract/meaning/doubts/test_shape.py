@@ -60,13 +60,3 @@ def test_a_bracket_among_angles_asks_where_a_hand_draws_others_that_look_like_bo
     (reading,) = mean(sheet(), (), (chart(*BY_HAND, *blurred, bow, *angles),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if (t.ear, t.conduction, t.frequency_hz) == ("right", "bone", 1000)]
     assert ("two-readings" in one.why_ask) == asks
-
-
-@pytest.mark.parametrize(("symbols", "asks"), [("bsa-2018", True), ("asha-1990", False)])
-def test_a_hatched_cross_that_looks_open_asks_whether_it_is_filled(symbols: str, asks: bool) -> None:
-    # BSA 2018: a cross with filled wedges is masked left air; ASHA 1990 has none
-    hatched = mark("cross", 1000, 60, "blue", score=0.85, rivals=(("triangle", 0.3), ("letter-s", 0.3)))
-    others = [m for m in BY_HAND if (m.sight.glyph, m.frequency_hz) != ("cross", 1000)]
-    (reading,) = mean(sheet(), (), (chart(*others, hatched),), Choices(symbols)).audiograms
-    (one,) = [t for t in reading.thresholds if (t.ear, t.frequency_hz) == ("left", 1000)]
-    assert ("two-readings" in one.why_ask) == asks
