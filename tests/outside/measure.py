@@ -3,9 +3,9 @@
     python tests/outside/measure.py --renderer matplotlib --n 20 --out DIR
 
 Renderers: matplotlib, pillow, testers and pens (packages; pens are forms filled in by hand); strangers and neighbours
-(cairocffi); gnuplot, svg, office, r and tikz (Debian's gnuplot-nox, chromium, libreoffice-calc, r-base-core,
-texlive-pictures with texlive-latex-recommended, outside CI). --spoil sends the pages through a pipeline of `spoiled`
-first, --hand-on through a way of `handed_on`.
+(cairocffi); vega (vl-convert-python); gnuplot, svg, office, r and tikz (Debian's gnuplot-nox, chromium,
+libreoffice-calc, r-base-core, texlive-pictures with texlive-latex-recommended, outside CI). --spoil sends the pages
+through a pipeline of `spoiled` first, --hand-on through a way of `handed_on`.
 Under DIR lie the pages, the report, and for every page with a fault an overlay: truth green, reading red, faults large.
 """
 
@@ -45,6 +45,7 @@ RENDERERS = (
     "tikz",
     "neighbours",
     "pens",
+    "vega",
 )
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")
 

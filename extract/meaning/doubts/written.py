@@ -49,7 +49,7 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
     nearest = {min(read, key=lambda s, w=w: _gap(w, s)).at for w in told if read}
     maybe = [w for w in sheet.words if not any(map(str.isdigit, w.text)) and not _on_a_mark(w, sights)]
     beside = {sheet.on_page(*s.at): s.at in nearest for s in read if any(_gap(w, s) < BESIDE for w in maybe)}
-    limits = {(t.conduction, t.level_db_hl) for t in thresholds if t.seen is not None and beside.get(t.seen.at)}
+    limits = {(t.conduction, t.level_db_hl) for t in thresholds if t.seen is not None and t.seen.at in beside}
     beside |= {
         t.seen.at: beside.get(t.seen.at, False)
         for t in thresholds
