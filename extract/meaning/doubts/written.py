@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from ....interpret.record import Threshold
+from ....interpret.record import Point, Threshold
 from ...chart import MeasuredChart
 from ...page import Word
 from ...sheet import Sheet
@@ -44,28 +44,32 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
     told = [w for w in told if not _on_a_mark(w, sights)]
     if not told:
         return thresholds
-    places = {t.seen.at for t in thresholds if t.seen is not None}
+    places = {_place(t) for t in thresholds}
     read = [s for s in sights if sheet.on_page(*s.at) in places and not any(_holds(w, s) for w in told)]
     nearest = {min(read, key=lambda s, w=w: _gap(w, s)).at for w in told if read}
     maybe = [w for w in sheet.words if not any(map(str.isdigit, w.text)) and not _on_a_mark(w, sights)]
     beside = {sheet.on_page(*s.at): s.at in nearest for s in read if any(_gap(w, s) < BESIDE for w in maybe)}
-    limits = {(t.conduction, t.level_db_hl) for t in thresholds if t.seen is not None and t.seen.at in beside}
+    limits = {(t.conduction, t.level_db_hl) for t in thresholds if _place(t) in beside}
     beside |= {
-        t.seen.at: beside.get(t.seen.at, False)
+        at: beside.get(at, False)
         for t in thresholds
-        if t.seen is not None and (t.conduction, t.level_db_hl) in limits
+        if (at := _place(t)) is not None and (t.conduction, t.level_db_hl) in limits
     }
     return [
         replace(
             t,
-            response=t.response and not beside[t.seen.at],
+            response=t.response and not beside[at],
             standing="ask",
             why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))),
         )
-        if t.response and t.seen is not None and t.seen.at in beside
+        if t.response and (at := _place(t)) is not None and at in beside
         else t
         for t in thresholds
     ]
+
+
+def _place(threshold: Threshold) -> Point | None:
+    return threshold.seen.at if threshold.seen is not None else None
 
 
 def _gap(word: Word, sight: MarkSight) -> float:
