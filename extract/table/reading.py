@@ -25,7 +25,7 @@ from .look.lost_heads import lost_heads
 from .look.names import with_names
 from .look.shaded import with_shaded_heads
 from .rows.inherited.heirs import heirs_doubted
-from .rows.layout import by_date, layout_of
+from .rows.layout import by_date, layout_of, listed_layouts
 from .rows.lines import frequency_lines
 from .rows.row import Layout
 from .rows.slant import Slant, slant_of
@@ -138,13 +138,15 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     ready = prepared(kept, way)
     slant = slant_of(ready)
     upright = slant.level(ready)
-    lines = frequency_lines(upright)
+    listed = listed_layouts(upright)
+    used = {id(word) for layout in listed for word in layout.line.words}
+    lines = frequency_lines([w for w in upright if id(w) not in used])
     if way == "two-readings":
         lines = [
             with_lost_heads(grey, upright, line, [one for one in lines if one is not line], slant) for line in lines
         ]
     notes = masking_by_notes(upright)
-    found: list[Layout] = []
+    found: list[Layout] = listed
     for line in sorted(lines, key=lambda one: (min(w.box[1] for w in one.words), min(w.box[0] for w in one.words))):
         layout = layout_of(upright, line, [other for other in lines if other is not line])
         found += by_date(layout) if layout is not None else []

@@ -75,7 +75,7 @@ def _of_style(line: Sequence[Word]) -> bool:
     """Say whether a note says how masked levels look, of no ear alone: that would be a chart's key."""
     parts = [part for word in line for part in parts_of(word.text)]
     kinds = {kind for part in parts for kind in kinds_of(part)[0]}
-    told = any(map(_of_masking, parts)) and any(title_words("styles").nearest(part) for part in parts)
+    told = any(map(_of_masking, parts)) and any(title_words("styles").nearest(part) == part for part in parts)
     return told and not kinds & {"right", "left"}
 
 

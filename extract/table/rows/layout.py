@@ -9,7 +9,8 @@ from dataclasses import replace
 from ...page import Word
 from .across import across
 from .columns import down
-from .lines import Line
+from .inherited.listed import lists_of, rows_of_list
+from .lines import Line, line_of
 from .row import Layout, usable
 from .titles import corner_of, date_of, lines_over, of_other_numbers, title_of, told_below
 from .vocabulary import name_of
@@ -45,8 +46,29 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
     found = across(words, line, others, before, title) if line.along == 0 else down(words, line, others, title)
     # a title seldom says that all is masked: it may be a note
     if title.masked or of_other_numbers(over, corner, line) or told_below(words, line, _end(found), others):
-        found = replace(found, rows=tuple(replace(row, doubtful=True) for row in found.rows))
+        found = doubted(found)
     return replace(found, date=date_of(over, line))
+
+
+def doubted(layout: Layout) -> Layout:
+    """Give a table with all its rows doubtful."""
+    return replace(layout, rows=tuple(replace(row, doubtful=True) for row in layout.rows))
+
+
+def listed_layouts(words: Sequence[Word]) -> list[Layout]:
+    """Find lists of thresholds, one a line, and give each ear's row in them as a table of its own."""
+    found: list[Layout] = []
+    for listing in lists_of(words):
+        line = line_of([(e.head, e.hz) for e in listing.entries], 1)
+        over = lines_over(words, line)
+        title = title_of(over, line)
+        if title.other:
+            continue
+        layouts = rows_of_list(listing, title)
+        if title.masked or of_other_numbers(over, [], line) or told_below(words, line, line.at[-1], []):
+            layouts = [doubted(layout) for layout in layouts]
+        found += [replace(layout, date=date_of(over, line)) for layout in layouts]
+    return found
 
 
 def _end(layout: Layout) -> float:

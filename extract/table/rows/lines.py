@@ -88,7 +88,7 @@ def frequency_lines(words: Sequence[Word]) -> list[Line]:
         for word, _ in numbers:
             row = [(w, hz) for w, hz in numbers if _in_line(w, word, along) and _of_one_unit(w, word)]
             row.sort(key=lambda one: middle(one[0])[along])
-            found += [_line(run, along) for run in _rising(row, along) if len(run) >= FEWEST]
+            found += [line_of(run, along) for run in _rising(row, along) if len(run) >= FEWEST]
     found.sort(key=lambda line: (-len(line.hz), line.along))
     kept: list[Line] = []
     for line in found:
@@ -112,7 +112,7 @@ def _with_loose(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
         before = [one for one in beside if 0 < middle(left)[0] - middle(one[0])[0] < NEXT * step]
         after = [one for one in beside if 0 < middle(one[0])[0] - middle(right)[0] < NEXT * step]
         if not before and not after:
-            return _line(heads, line.along) if len(heads) > len(line.hz) else line
+            return line_of(heads, line.along) if len(heads) > len(line.hz) else line
         heads = [*before[-1:], *heads, *after[:1]]
         beside = [one for one in beside if all(one[0] is not word for word, _ in heads)]
 
@@ -152,7 +152,8 @@ def _of_one_unit(one: Word, other: Word) -> bool:
     return units != {True, False}
 
 
-def _line(run: Sequence[tuple[Word, float]], along: int) -> Line:
+def line_of(run: Sequence[tuple[Word, float]], along: int) -> Line:
+    """Make a line of words and their frequencies, in the order of their places."""
     words = tuple(word for word, _ in run)
     return Line(
         along, tuple(hz for _, hz in run), tuple(middle(w)[along] for w in words),

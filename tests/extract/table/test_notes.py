@@ -87,6 +87,7 @@ def test_levels_whose_masking_only_a_colour_or_a_face_tells_are_not_sure(note: s
 
 def test_a_charts_key_of_colours_and_masking_leaves_a_table_sure() -> None:
     assert len(sure([*both(), *text_at("Right red, left blue, masked filled", 120, 430)])) == 10
+    assert len(sure([*both(), *text_at("Route Level Masked", 120, 430)])) == 10  # "rote" is red in German
 
 
 def test_a_row_of_the_noise_that_masks_is_no_masked_threshold() -> None:
