@@ -103,6 +103,13 @@ class MarkSight:
     apart: bool = False
     """Whether it was seen alone, as its own paths drew it: nothing else is in what was seen."""
     plain: float | None = None
+    at_first: float | None = None
+    """What the look at the whole chart gave its glyph, where a close look lowered or raised that to ``score``."""
+
+    @property
+    def striking(self) -> float:
+        """How much something seems to be there, whatever it is: a close look that sees no mark leaves the ink."""
+        return max(self.score, self.at_first or 0.0)
 
     @property
     def ink(self) -> Ink:

@@ -130,13 +130,13 @@ def _hung_unread(
     together = [mark.sight for mark in chart.marks if not mark.sight.apart]
     values = [sight for sight in together if sheet.on_page(*sight.at) in read]
     found: list[tuple[float, float]] = []
-    for stray in (s for s in together if s.score > PRINTED.unread and sheet.on_page(*s.at) not in read):
+    for stray in (s for s in together if s.striking > PRINTED.unread and sheet.on_page(*s.at) not in read):
         if any(math.dist(stray.at, sight.at) < OWN * max(sight.size) for sight in values):
             continue
         for sight in values:
             size = max(sight.size)
             below = stray.at[1] - sight.at[1] > BELOW * size
-            near = stray.score > may.unread and math.dist(stray.at, sight.at) < may.near * size
+            near = stray.striking > may.unread and math.dist(stray.at, sight.at) < may.near * size
             if below and (near or _straight_below(stray, sight)):
                 found.append(sight.at)
     return found

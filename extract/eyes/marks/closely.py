@@ -92,6 +92,7 @@ def _weighed(mark: MarkSight, odds: Odds) -> MarkSight:
         score=glyphs.together(mark.score, close[mark.glyph]),
         rivals=tuple((rivals | fresh).items()),
         arrows=(left, right, down),
+        at_first=mark.score,
     )
 
 

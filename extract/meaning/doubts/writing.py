@@ -45,7 +45,7 @@ def written(
     """
     read = [c.mark for c in kept]
     strays = [_place(c.mark) for c in kept if _astray(c)]
-    unread = (*dropped, *(m for m in weak if m.sight.score >= UNREAD))
+    unread = (*dropped, *(m for m in weak if m.sight.striking >= UNREAD))
     strays += [_place(m) for m in unread if not any(same_place(m, o, APART) for o in read)]
     strays += [(*ink.at, ink.size[1]) for ink in chart.unexplained if ink.hangs_from is None]
     return [

@@ -59,6 +59,7 @@ def test_a_close_look_that_agrees_raises_a_score_and_one_that_does_not_lowers_it
     (circle,) = looked_closely(WHITE, BOX, (sight("circle", 0.6),))
     (cross,) = looked_closely(WHITE, BOX, (sight("cross", 0.6),))
     assert cross.score < 0.6 < circle.score
+    assert (cross.striking, circle.striking) == (0.6, circle.score)  # what is no mark is ink all the same
     assert max(circle.arrows) < 0.2  # the close look sees no arrow
     assert dict(cross.rivals)["circle"] > 0.12  # it alone sees a circle there
 
