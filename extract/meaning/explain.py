@@ -11,7 +11,7 @@ from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
-from .doubts.arrow import unheard_with_any
+from .doubts.arrow import hidden_at_limit, unheard_with_any
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
@@ -214,7 +214,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     deepest_db, earless = scene.chart.level.printed[1], scene.convention.earless
     with_any = unheard_with_any(mark, ear, scene.taken, scene.convention.symbol_set.meanings)
     response, certain = heard(mark, ear, scene.taken, deepest_db=deepest_db, earless=earless, with_any=with_any)
-    if not certain:
+    if not certain or (response and meaning.conduction == "bone" and hidden_at_limit(mark, scene.taken)):
         why.append("arrow-uncertain")
     reasons = evidence(scene.surroundings, mark, ear, scene.habit.miss_db(mark.level_db_hl), placed.miss_octaves)
     chance = probability(reasons)

@@ -8,7 +8,7 @@ import pytest
 from by_hand import mark
 
 from octavo.extract.chart import Mark
-from octavo.extract.meaning.doubts.arrow import unheard_with_any
+from octavo.extract.meaning.doubts.arrow import hidden_at_limit, unheard_with_any
 from octavo.extract.meaning.nearby import heard
 from octavo.extract.sightings import ArrowTip
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph
@@ -53,3 +53,24 @@ def test_a_mark_without_a_meaning_leaves_the_arrow_open() -> None:
     bone, unknown = right("angle-left"), right("foot-left")
     meanings = {g: m for g, m in ASHA.items() if g != "foot-left"}
     assert not unheard_with_any(bone, "right", (bone, unknown), meanings)
+
+
+@pytest.mark.parametrize(
+    ("hz", "level", "arrow", "hidden"),
+    [
+        (4000, 70, 0.09, True),
+        (4000, 45, 0.09, False),
+        (4000, 70, 0.02, False),
+        (250, 40, 0.09, True),
+        (1000, 40, 0.09, False),
+    ],
+)
+def test_bone_at_the_vibrators_limit_asks_where_a_mark_below_may_hide_its_arrow(
+    hz: float, level: float, arrow: float, *, hidden: bool
+) -> None:
+    # seen on a scan: the arrows of both ears' bone at 4 kHz ran under a cross 5 dB lower, and stood as heard and sure
+    angle, cross = mark("angle-left", hz, level, arrows=(arrow, 0.02, 0.02)), mark("cross", hz, level + 5)
+    near = replace(cross, y=angle.y + 14)  # a mark's size below, as 5 dB are on a usual chart
+    assert hidden_at_limit(angle, (angle, near)) == hidden
+    assert not hidden_at_limit(angle, (angle, replace(cross, y=angle.y + 60)))
+    assert not hidden_at_limit(angle, (angle,))
