@@ -176,7 +176,8 @@ def windows(
     wide = (box[0] - room, box[1] - room, box[2] + room, box[3] + room)
     crop = chart_crop(pixels, wide, scale=USUAL_PX / size)
     at = (places - np.array(crop.corner) + 0.5) * crop.scale - 0.5
-    return np.stack([cv2.getRectSubPix(crop.pixels, (side, side), (float(x), float(y))) for x, y in at])
+    cut = [cv2.getRectSubPix(crop.pixels, (side, side), (float(x), float(y))) for x, y in at]
+    return np.asarray(np.stack(cut), np.uint8)
 
 
 def close_odds(pictures: Windows) -> Odds:

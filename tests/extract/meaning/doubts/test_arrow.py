@@ -11,7 +11,7 @@ from octavo.extract.chart import Mark
 from octavo.extract.meaning.doubts.arrow import hidden_at_limit, unheard_with_any
 from octavo.extract.meaning.nearby import heard
 from octavo.extract.sightings import ArrowTip
-from octavo.interpret.symbols import SYMBOL_SETS, Glyph
+from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Meaning
 
 ASHA = SYMBOL_SETS["asha-1990"].meanings
 
@@ -51,7 +51,7 @@ def test_a_shape_that_may_be_of_either_ear_leaves_the_arrow_open() -> None:
 
 def test_a_mark_without_a_meaning_leaves_the_arrow_open() -> None:
     bone, unknown = right("angle-left"), right("foot-left")
-    meanings = {g: m for g, m in ASHA.items() if g != "foot-left"}
+    meanings: dict[Glyph, Meaning] = {g: m for g, m in ASHA.items() if g != "foot-left"}
     assert not unheard_with_any(bone, "right", (bone, unknown), meanings)
 
 
