@@ -11,7 +11,7 @@ from .axes.leftover import chart_like
 from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
 from .marks.alone import take_apart
-from .marks.closely import looked_closely
+from .marks.closely import looked_closely, usual_size
 from .marks.crops import ChartCrop, chart_crop
 from .marks.hand import by_hand, seen_by_hand
 from .marks.lettered import lettered
@@ -125,8 +125,8 @@ def _seen_twice(
     """See marks by hand with the network that knows them, and small ones larger; others as they were seen."""
     if by_hand(marks, area.level):
         return seen_by_hand(sheet.pixels, number, area, marks)
-    sizes = sorted(max(m.size) * crop.scale for m in marks if m.score > 0.4)
-    if len(sizes) < 3 or sizes[len(sizes) // 2] >= SMALL_MARK_PX:
+    size = usual_size(marks)
+    if size is None or size * crop.scale >= SMALL_MARK_PX:
         return marks
-    larger = min(2.2, WANTED_MARK_PX / sizes[len(sizes) // 2])
+    larger = min(2.2, WANTED_MARK_PX / (size * crop.scale))
     return marks_in(chart_crop(sheet.pixels, area.box, scale=larger * crop.scale), number)

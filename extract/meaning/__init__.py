@@ -12,8 +12,8 @@ from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
+from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
-from .doubts.written import no_response_written
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import distance_beside

@@ -12,10 +12,10 @@ from ..sheet import Sheet
 from ..sightings import MarkSight
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import hidden_at_limit, unheard_with_any
+from .doubts.letters import letters_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
-from .doubts.writing import written
 from .frequencies import Beside, Habit, beside_lines, place
 from .grouping import MOST_STRAYS, only_of
 from .nearby import (
@@ -116,7 +116,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates)
-    kept = written(doubted(kept), dropped, weak, chart)
+    kept = letters_asked(doubted(kept), dropped, weak, chart)
     kept = both_asked(kept) if two_tests(candidates) else kept
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 

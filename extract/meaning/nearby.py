@@ -166,7 +166,7 @@ def heard(
     near = [o for o in others if same_place(mark, o, ONE_PLACE)]
     deep = mark.level_db_hl > deepest_db - DEEP_DB
     # a mark below, or the chart's end, may hide the better part of an arrow
-    below = any(same_place(mark, o, ARROW_HIDDEN) and o.y - mark.y > BELOW * max(mark.sight.size) for o in others)
+    below = marks_below(mark, taken)
     least = STRANGE_ARROW if strange_arrows(taken) else HIDDEN_ARROW if deep or below else LEAST_ARROW
     if near:
         one_ear = not with_any and any(_ear_by_shape(o) == _ear_by_shape(mark) for o in near)
@@ -179,6 +179,12 @@ def heard(
     if strongest <= (min(LEAST_ARROW_DEEP, least) if deep else least):
         return True, _tip(mark) < (TIP_SURE if strongest <= HIDDEN_ARROW else FAINT_TIP)
     return strongest < 0.5, False
+
+
+def marks_below(mark: Mark, taken: tuple[Mark, ...]) -> bool:
+    """Say whether marks stand so close below a mark that they may hide its arrow."""
+    near = (o for o in taken if another(o, mark) and same_place(mark, o, ARROW_HIDDEN))
+    return any(o.y - mark.y > BELOW * max(mark.sight.size) for o in near)
 
 
 def strange_arrows(taken: tuple[Mark, ...]) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 
-def start_painter(fonts: str | None) -> None:
+def start_painter(fonts: str | None = None) -> None:
     """Set up a painting process: one thread, and the fonts of a folder where the packages are not installed."""
     import cv2
 

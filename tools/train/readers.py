@@ -16,6 +16,7 @@ import torch
 from torch import nn
 
 from ...extract.eyes.words.reader import decode_all
+from .painters import start_painter
 from .school import Training, laid_out, take
 
 HELD_EVERY = 8
@@ -170,7 +171,7 @@ def train(
     for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS"):
         os.environ[name] = "1"
     args, painted = training.args, 0
-    with multiprocessing.get_context("spawn").Pool(args.workers, _start_painter) as painters:
+    with multiprocessing.get_context("spawn").Pool(args.workers, start_painter) as painters:
         checks = painters.map(paint, jobs[0], chunksize=1)
         stream = painters.imap_unordered(paint, jobs[1])
         training.start = time.time()
@@ -184,13 +185,6 @@ def train(
         painters.terminate()
     training.note(score(training.average, checks, charset, training.device), painted)
     (args.out / f"{training.name}_log.json").write_text(json.dumps(training.log), encoding="utf-8")
-
-
-def _start_painter() -> None:
-    """Set up a painting process: one thread."""
-    import cv2
-
-    cv2.setNumThreads(1)
 
 
 def export(net: nn.Module, path: Path, crop: tuple[int, int], *, any_width: bool) -> None:

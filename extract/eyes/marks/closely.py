@@ -25,7 +25,9 @@ USUAL_PX = 24.0
 CLEAR = 0.4
 """Score from which a mark tells how large marks are."""
 FEWEST = 3
-
+"""So many marks tell it."""
+AT_ONCE = 32
+"""Pictures looked at together: a page of a thousand specks must not fill the memory."""
 SAME_PLACE = 0.1
 """Marks as near as this, in usual sizes, are looked at in one picture."""
 UNSEEN = LEAST / 2
@@ -58,9 +60,9 @@ def looked_closely(
         that the whole look alone would have given where a mark is as likely; a glyph that only the close look sees is
         a rival.
     """
-    size = usual_size(marks)
-    if size is None:
+    if not marks:
         return marks
+    size = size_of(marks)
     place_of, places = _places(marks, SAME_PLACE * size)
     odds = close_odds(windows(pixels, box, places, size))
     seen = [_weighed(mark, odds[number]) for mark, number in zip(marks, place_of, strict=True)]
@@ -135,11 +137,15 @@ def trust() -> Trusts:
     return Trusts(*(Trust(d["whole"], d["close"], d["constant"]) for d in (data["glyph"], data["arrow"])))
 
 
-def usual_size(marks: tuple[MarkSight, ...]) -> float | None:
-    """Give the size of a usual mark in sheet pixels; None where too few were seen to tell."""
-    sizes = [max(m.size) for m in marks if m.score >= CLEAR]
-    sizes = sizes if len(sizes) >= FEWEST else [max(m.size) for m in marks]
-    return median(sizes) if sizes else None
+def usual_size(marks: tuple[MarkSight, ...], clear: float = CLEAR) -> float | None:
+    """Give the size of a usual mark in sheet pixels, by those with a score from ``clear``; None where too few have."""
+    sizes = [max(m.size) for m in marks if m.score >= clear]
+    return median(sizes) if len(sizes) >= FEWEST else None
+
+
+def size_of(marks: tuple[MarkSight, ...]) -> float:
+    """Give the size of a usual mark, by whatever was seen where little is clear; there is at least one mark."""
+    return usual_size(marks) or median(max(m.size) for m in marks)
 
 
 def windows(
@@ -195,8 +201,12 @@ def close_odds(pictures: Windows) -> Odds:
         straight down hangs from a mark there.
     """
     network = _network()
-    network.setInput(np.ascontiguousarray(pictures.transpose(0, 3, 1, 2).astype(np.float32) / 255))
-    return np.asarray(network.forward(), np.float32).reshape(len(pictures), len(GLYPHS) + 3)
+    found = np.zeros((len(pictures), len(GLYPHS) + 3), np.float32)
+    for start in range(0, len(pictures), AT_ONCE):
+        some = pictures[start : start + AT_ONCE].transpose(0, 3, 1, 2)
+        network.setInput(np.ascontiguousarray(some.astype(np.float32) / 255))
+        found[start : start + AT_ONCE] = np.asarray(network.forward(), np.float32).reshape(len(some), -1)
+    return found
 
 
 @lru_cache(maxsize=1)

@@ -11,6 +11,7 @@ import numpy as np
 
 from ...page import Pixels
 from ...sightings import ChartArea, LabelRun, MarkSight
+from .closely import usual_size
 from .crops import chart_crop
 from .network import LEAST, SAME_PLACE_PX, marks_in
 
@@ -89,9 +90,8 @@ def seen_by_hand(pixels: Pixels, number: int, area: ChartArea, first: tuple[Mark
         What the network for all marks saw, for the marks' size.
     """
     usual = chart_crop(pixels, area.box).scale
-    sizes = [max(m.size) * usual for m in first if m.score >= CLEAR]
-    size = median(sizes) if len(sizes) >= ALIKE else USUAL_PX
-    crops = [chart_crop(pixels, area.box, scale=usual * wanted / size) for wanted in LOOKS_PX]
+    size = usual_size(first, CLEAR) or USUAL_PX / usual
+    crops = [chart_crop(pixels, area.box, scale=wanted / size) for wanted in LOOKS_PX]
     one, other = (marks_in(crop, number, by_hand=True) for crop in crops)
     return agreed(one, other, SAME_PLACE_PX / min(crop.scale for crop in crops))
 

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from ....interpret.record import Ear
 from ....interpret.symbols import Glyph, Meaning
 from ...chart import Mark
-from ..nearby import ARROW_HIDDEN, BELOW, ONE_PLACE, another, same_place
+from ..nearby import ONE_PLACE, another, marks_below, same_place
 
 HINT = 0.05
 """Peak from which bone at a vibrator's limit may have an arrow that marks below hide: of 9,100 bone values on painted
@@ -62,8 +62,7 @@ def hidden_at_limit(mark: Mark, taken: tuple[Mark, ...]) -> bool:
     limit = next(level for hz, level in BONE_LIMITS_DB if mark.frequency_hz < hz)
     if mark.sight.apart or mark.level_db_hl < limit - HALF_STEP_DB or max(mark.sight.arrows) <= HINT:
         return False
-    others = (o for o in taken if another(o, mark) and same_place(mark, o, ARROW_HIDDEN))
-    return any(o.y - mark.y > BELOW * max(mark.sight.size) for o in others)
+    return marks_below(mark, taken)
 
 
 def _ends_later(other: Meaning, own: Meaning) -> bool:

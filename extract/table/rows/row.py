@@ -42,10 +42,12 @@ class Layout:
 
 
 def usable(name: Name) -> bool:
+    """Say whether a name is one of a row of thresholds: of an ear, or of the room."""
     return not name.torn and not name.other and (name.ear is not None or name.conduction == "field")
 
 
 def row_of(name: Name, title: Name, across: float, cells: list[list[Word]], *, heir: bool) -> Row:
+    """Give a row under its table's title; ``heir`` as in ``Row``."""
     whole = name.under(title) if name.ear is None or name.conduction is None else name
     doubtful = bool(name.unknown or whole.conduction is None or whole.two)
     doubtful |= whole is not name and title.unknown > 0 and (whole.ear, whole.conduction) != (name.ear, name.conduction)
@@ -61,8 +63,10 @@ def has_levels(cells: Sequence[Sequence[Word]]) -> bool:
 
 
 def words_of(cells: Sequence[Sequence[Word]]) -> list[Word]:
+    """Give the words of all cells of a row."""
     return [w for cell in cells for w in cell]
 
 
 def meet(one: Line, other: Line) -> bool:
+    """Say whether two lines of frequencies stand over each other along them."""
     return one.at[0] < other.at[-1] and one.at[-1] > other.at[0]

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from ....extract.eyes.marks.closely import SIDE, usual_size, windows
+from ....extract.eyes.marks.closely import SIDE, size_of, windows
 from ....extract.eyes.marks.crops import chart_crop
 from ....extract.eyes.marks.network import marks_in
 from ....extract.sightings import MarkSight
@@ -49,10 +49,9 @@ def pictures(family: str, seed: int) -> list[tuple[npt.NDArray[np.uint8], npt.ND
         high, wide = chart.pixels.shape[:2]
         box = (0.0, 0.0, float(wide - 1), float(high - 1))
         seen = marks_in(chart_crop(chart.pixels, box), 0)
-        size = usual_size(seen)
-        if size is None:
+        if not seen:
             continue
-        size *= math.exp(rng.normal(0, 0.08))
+        size = size_of(seen) * math.exp(rng.normal(0, 0.08))
         places = _places(seen, chart, size)
         if len(places) > MOST:
             places = places[rng.permutation(len(places))[:MOST]]

@@ -89,7 +89,7 @@ def test_weights_of_both_looks_are_fitted_and_positive() -> None:
 
 
 def test_a_usual_mark_is_told_by_the_clear_ones() -> None:
-    assert usual_size(()) is None
+    assert usual_size(tuple(sight("circle", 0.8, hz=hz) for hz in (500, 1000))) is None
     assert usual_size(tuple(sight("circle", 0.8, hz=hz) for hz in (500, 1000, 2000))) == pytest.approx(14)
 
 
@@ -105,3 +105,10 @@ def test_the_network_sees_what_the_painter_drew() -> None:
     right = [float(row[GLYPHS.index(m.glyph)]) > 0 for row, m in zip(odds, marks, strict=True)]
     assert len(right) > 8
     assert sum(right) >= 0.9 * len(right)
+
+
+def test_more_places_than_are_looked_at_together_are_all_seen() -> None:
+    pictures = np.random.default_rng(3).integers(0, 256, (closely.AT_ONCE + 3, SIDE, SIDE, 3), np.uint8)
+    odds = closely.close_odds(pictures)
+    assert odds[-1] == pytest.approx(closely.close_odds(pictures[-1:])[0], abs=1e-3)
+    assert odds[0] == pytest.approx(closely.close_odds(pictures[:1])[0], abs=1e-3)

@@ -24,7 +24,7 @@ Place = tuple[float, float, float]
 """Where something stands on the sheet, and how high it is."""
 
 
-def written(
+def letters_asked(
     kept: list[Candidate], dropped: Iterable[Mark], weak: Iterable[Mark], chart: MeasuredChart
 ) -> list[Candidate]:
     """Ask about values out of their row that stand in one line with what is no mark, as letters of a word do.
