@@ -91,12 +91,17 @@ def test_a_bar_is_met_only_with_pages_enough(sample, value, page):
 
 def test_a_bar_says_in_what_it_was_missed(sample, value, page):
     scores = [score_page(sample, page(value()), Reading(page(value(db=50)), 0.1, tesseract_s=0.1))]
-    assert held_against(figures("scan", scores), SUITES["scan"].bar) == "missed: exact, silent, time"
+    assert held_against(figures("scan", scores), SUITES["scan"].bar) == "missed: exact, sure, silent, time"
 
 
 def test_a_crash_misses_the_bar_though_nothing_is_silent(sample, value, page):
     scores = [score_page(sample, page(value()), Reading(None, crash="died"))]
-    assert held_against(figures("copy", scores), SUITES["copy"].bar) == "missed: crashes"
+    assert held_against(figures("copy", scores), Bar(silent_rate=0.0005)) == "missed: crashes"
+
+
+def test_pages_without_an_audiogram_on_which_a_value_is_invented_miss_their_bar(sample, value, page):
+    scores = [score_page(sample, page(), Reading(page(value(standing="ask")), 0.1))]
+    assert held_against(figures("none", scores), Bar(silent_rate=0.0, most_invented=0)) == "missed: invented"
 
 
 def test_a_time_that_was_not_measured_does_not_meet_the_bar(sample, value, page):

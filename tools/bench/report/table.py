@@ -83,6 +83,7 @@ def held_against(figures: Figures, bar: Bar) -> str:
         ("exact", bar.exact_share, figures.exact_share, 1),
         ("sure", bar.sure_share, figures.sure_share, 1),
         ("silent", bar.silent_rate, figures.silent / trials if trials else None, -1),
+        ("invented", bar.most_invented, figures.invented, -1),
         ("time", bar.per_tesseract, figures.per_tesseract, -1),
         ("time", bar.per_parse, figures.per_parse, -1),
     )
