@@ -16,9 +16,9 @@ from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Meaning
 ASHA = SYMBOL_SETS["asha-1990"].meanings
 
 
-def right(glyph: Glyph) -> Mark:
+def right(glyph: Glyph, hz: float = 1000, level: float = 70) -> Mark:
     """Give a mark of the right ear with that ear's arrow, down-left by ASHA 1990."""
-    one = mark(glyph, 1000, 70, arrows=(0.9, 0.05, 0.05))
+    one = mark(glyph, hz, level, arrows=(0.9, 0.05, 0.05))
     return replace(one, sight=replace(one.sight, tips=(ArrowTip(0, (0.0, 0.0), one.sight.at, 0.9),)))
 
 
@@ -40,6 +40,23 @@ def test_of_two_marks_of_an_ear_the_one_that_ends_first_has_the_arrow(
     with_any = unheard_with_any(one, "right", (one, beside), ASHA)
     assert with_any == told
     assert heard(one, "right", (one, beside), deepest_db=120, with_any=with_any) == (False, told)
+
+
+@pytest.mark.parametrize(
+    ("levels", "told"),
+    [((60, 70, 70), True), ((90, 90, 90), False), ((60, 70), False)],
+    ids=["at-three-limits", "at-one-limit", "at-two-limits"],
+)
+def test_unmasked_and_masked_with_one_arrow_at_several_limits_were_both_not_heard(
+    levels: tuple[float, ...], *, told: bool
+) -> None:
+    # at a single limit one of them may have been heard; a flat loss may end at one limit all along
+    octaves = [500 * 2**i for i in range(len(levels))]
+    row = [(right("angle-left", hz, db), right("bracket-left", hz, db)) for hz, db in zip(octaves, levels, strict=True)]
+    taken = tuple(m for pair in row for m in pair)
+    for bone, masked in row:
+        assert unheard_with_any(bone, "right", taken, ASHA) == told
+        assert unheard_with_any(masked, "right", taken, ASHA)
 
 
 def test_a_shape_that_may_be_of_either_ear_leaves_the_arrow_open() -> None:
