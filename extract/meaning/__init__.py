@@ -12,6 +12,7 @@ from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
+from .doubts.company import in_bad_company
 from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
@@ -93,7 +94,7 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
         audiograms.append(audiogram)
         remarks += said
         evidence += [e for i in test.charts for e in explained[i].evidence]
-    return Reading(tuple(audiograms), tuple(remarks), tuple(evidence))
+    return Reading(in_bad_company(tuple(audiograms)), tuple(remarks), tuple(evidence))
 
 
 def _may_be_leaflet(charts: tuple[MeasuredChart, ...], words: tuple[Word, ...]) -> bool:

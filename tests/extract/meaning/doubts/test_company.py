@@ -1,0 +1,39 @@
+"""A page on which many marks could not be told is asked about as a whole."""
+
+from __future__ import annotations
+
+import pytest
+
+from octavo.extract.meaning.doubts.company import in_bad_company
+from octavo.interpret.record import Audiogram, Threshold
+
+
+def audiogram(untold: int, sure: int, why: str = "two-readings") -> Audiogram:
+    """Give a test with so many values that ask and so many that do not."""
+    asked = [Threshold("right", "air", False, 1000.0, float(5 * i), False, "threshold", True, "ask", 0.5, (why,))
+             for i in range(untold)]  # fmt: skip
+    told = [Threshold("left", "air", False, 1000.0, float(5 * i), False, "threshold", True, "sure", 0.999)
+            for i in range(sure)]  # fmt: skip
+    return Audiogram(None, "asha-1990", (), (*asked, *told))
+
+
+@pytest.mark.parametrize(
+    ("untold", "sure", "stay"), [(3, 6, False), (3, 8, True), (2, 1, True)], ids=["a-third", "fewer", "too-few-to-say"]
+)
+def test_where_a_third_of_the_marks_cannot_be_told_the_others_ask_too(untold: int, sure: int, *, stay: bool) -> None:
+    # seen on a fax: marks so fat that circles and crosses looked alike; most of those that did not ask were wrong
+    (test,) = in_bad_company((audiogram(untold, sure),))
+    assert all((t.standing == "sure") == stay for t in test.thresholds[untold:])
+    assert all(t.why_ask for t in test.thresholds if t.standing == "ask")
+
+
+def test_doubts_about_axes_and_symbol_sets_are_no_company() -> None:
+    # they say nothing of how well the marks were seen
+    (test,) = in_bad_company((audiogram(6, 6, "symbol-set-unknown"),))
+    assert sum(t.standing == "sure" for t in test.thresholds) == 6
+
+
+def test_the_share_is_that_of_the_page() -> None:
+    first, second = in_bad_company((audiogram(4, 0), audiogram(0, 20)))
+    assert all(t.standing == "sure" for t in second.thresholds)
+    assert len(first.thresholds) == 4
