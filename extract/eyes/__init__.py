@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from ...interpret.symbols import Glyph
 from ..page import Word
 from ..shades import once
 from ..sheet import Sheet
@@ -56,6 +57,13 @@ def _apart(sheet: Sheet, number: int, area: ChartArea, marks: tuple[MarkSight, .
     return take_apart(sheet.paths, sheet.words, number, area, marks, letters)
 
 
+BESIDE: frozenset[Glyph] = frozenset({
+    "angle-left", "angle-right", "bracket-left", "bracket-right", "half-bracket-left", "half-bracket-right",
+})  # fmt: skip
+BESIDE_SIZES = 1.2
+"""Marks that are drawn beside the line of their frequency, and how far from it at most, in sizes of the mark."""
+
+
 def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word, ...]) -> tuple[MarkSight, ...]:
     """Leave out what is a character of a label, or stands beyond the levels, where axes have their titles.
 
@@ -76,11 +84,17 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
 
 
 def _beyond(mark: MarkSight, levels: LabelRun, frequencies: LabelRun) -> bool:
-    """Say whether a mark stands beyond a column of levels that stands beside all frequencies: no mark can."""
+    """Say whether a mark stands beyond a column of levels that stands beside all frequencies: no mark can.
+
+    But bone marks stand beside their line, and those of the last frequency may cover its levels and reach past them.
+    """
     if frequencies.along != "x":
         return False
-    before, behind = levels.across < min(frequencies.at), levels.across > max(frequencies.at)
-    return (before and mark.at[0] < levels.across) or (behind and mark.at[0] > levels.across)
+    first, last = min(frequencies.at), max(frequencies.at)
+    reach = BESIDE_SIZES * max(mark.size) if mark.glyph in BESIDE else 0.0
+    before, behind = levels.across < first, levels.across > last
+    beyond_first = before and mark.at[0] < min(levels.across, first - reach)
+    return beyond_first or (behind and mark.at[0] > max(levels.across, last + reach))
 
 
 def _printed_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, float, float, float]]:

@@ -23,6 +23,10 @@ MOST_LABEL_MISFIT_DB = 2.0
 MOST_LABEL_MISFIT_OCTAVES = 0.07
 CLEAR_MARK = 0.6
 """A mark beside the frequencies that is seen so clearly is told."""
+ON_LINE_OCTAVES = 0.08
+FEWEST_OFF_LEVELS = 3
+"""Clear marks so near to lines of frequency, at so many of them, are a row of the chart also where the levels beside
+it were not read: large marks cover their labels. Letters and the shapes of a key do not stand so."""
 SURE_LABELS = 2.4
 """An axis is in doubt where the chances of its labels add up to less."""
 MOST_SHIFT_DB = 1.8
@@ -98,17 +102,33 @@ def _placed(sights: tuple[MarkSight, ...], axes: Axes, row: float) -> tuple[tupl
     low, high = _reach(axes.level, row)
     marks: list[Mark] = []
     beyond: list[Mark] = []
-    for sight in sights:
-        x, y = axes.bend.undone(*sight.at)
-        db = axes.level.level_at(y)
-        if not low <= db <= high:
+    placed = [_mark(sight, axes) for sight in sights]
+    row_beyond = _rows_beyond(placed, axes, (low, high))
+    for mark in placed:
+        sight, x, db = mark.sight, mark.x, mark.level_db_hl
+        if not low <= db <= high and mark not in row_beyond:
             continue
-        mark = Mark(sight, x, y, axes.frequency.hz_at(x), db)
         if _octaves_out(axes.frequency, x) <= BEYOND_OCTAVES:
             marks.append(mark)
         elif sight.score > CLEAR_MARK:
             beyond.append(mark)
     return tuple(marks), tuple(beyond)
+
+
+def _mark(sight: MarkSight, axes: Axes) -> Mark:
+    x, y = axes.bend.undone(*sight.at)
+    return Mark(sight, x, y, axes.frequency.hz_at(x), axes.level.level_at(y))
+
+
+def _rows_beyond(marks: list[Mark], axes: Axes, reach: tuple[float, float]) -> list[Mark]:
+    """Give the marks of rows that lie beyond the levels read, where an axis usually still goes on."""
+    near = ON_LINE_OCTAVES * axes.frequency.octave_px
+    found: list[Mark] = []
+    for low, high in ((USUAL_DB[0] - BEYOND_DB, reach[0]), (reach[1], USUAL_DB[1] + BEYOND_DB)):
+        there = [m for m in marks if low <= m.level_db_hl < high and m.sight.score > CLEAR_MARK]
+        columns = {hz for m in there for hz, x in axes.frequency.anchors if abs(m.x - x) < near}
+        found += there if len(columns) >= FEWEST_OFF_LEVELS else []
+    return found
 
 
 def _shifted_db(bend: Bend, frequency: FrequencyScale, level: LevelScale, labels: float) -> float:

@@ -13,6 +13,7 @@ from PIL import Image, ImageDraw, ImageFont
 from octavo.extract.eyes import see
 from octavo.extract.page import Word
 from octavo.extract.sheet import Sheet
+from octavo.interpret.symbols import Glyph
 
 HEIGHT = 30
 """How high the digits are; the marks below are as high."""
@@ -65,3 +66,13 @@ def test_the_noughts_of_large_labels_are_no_circles_and_circles_beside_them_are(
     assert len(places) == len(wanted)
     for here, there in zip(places, wanted, strict=True):
         assert here == pytest.approx(there, abs=3)
+
+
+@pytest.mark.parametrize(("glyph", "kept"), [("bracket-left", True), ("circle", False)])
+def test_bone_beside_the_first_frequency_is_kept_where_it_reaches_past_the_levels(
+    glyph: Glyph, monkeypatch: pytest.MonkeyPatch, *, kept: bool
+) -> None:
+    # seen on scans: large brackets at 250 Hz covered the printed levels, and were missed without a word
+    bone = replace(mark("circle", 1000, 40).sight, glyph=glyph, at=(x_of(OCTAVES[0]) - 64, y_of(45)), size=(40, 60))
+    monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (bone,))
+    assert bool(see(large_labels()).marks) == kept

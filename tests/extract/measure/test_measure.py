@@ -45,6 +45,17 @@ def test_marks_far_beyond_the_last_level_are_left_out_where_no_row_stands_there(
     assert levels_of(measured(words, 55, 65, 85, 100)) == [55, 65]
 
 
+@pytest.mark.parametrize(("columns", "kept"), [((500, 1000, 2000), True), ((500, 1000), False)])
+def test_a_row_of_marks_that_covers_the_first_levels_is_kept(columns: tuple[int, ...], *, kept: bool) -> None:
+    # seen on a fax: circles and crosses at 0 to 15 dB over the labels 0, 10 and 20; they were missed without a word
+    words = frequency_words(y=FOOT) + level_words(range(40, 121, 10))
+    marks = tuple(mark("circle", hz, 10).sight for hz in columns)
+    (chart,) = measure(sheet(), Sightings(words, chart_areas(words, SIZE), marks, (), False))
+    assert levels_of(chart) == ([10] * len(columns) if kept else [])
+    values = mean(sheet(), (), (chart,), Choices()).audiograms[0].thresholds
+    assert all("axis-uncertain" in t.why_ask for t in values)
+
+
 def test_a_row_of_marks_where_the_last_of_few_level_labels_was_lost_is_kept() -> None:
     # labels every 20 dB: the next one would stand at 80
     words = frequency_words() + level_words(range(0, 61, 20))
