@@ -28,6 +28,7 @@ VOCABULARY = (
     "osseuses", "masqué", "masquée", "masqués", "masquées", "non", "sans", "avec", "droite", "gauche", "oreille",
     "réponse", "aérea", "aéreo", "ósea", "óseo", "vía", "oído", "derecho", "izquierdo", "derecha", "izquierda",
     "enmascarado", "enmascarada", "enmascarar", "sin", "con", "respuesta",
+    "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales",
 )  # fmt: skip
 """Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
 INITIALS = frozenset("rldgi")
@@ -38,6 +39,8 @@ TEXT_PX = 17.0
 """How high the key's text stands in the crop that its specimens are looked for in."""
 MOST_BEFORE = 5.0
 """A specimen behind its words stands so many text heights behind them at most."""
+MOST_GAP = 4.0
+"""So many text heights lie between the words of a line at most: a word between may have been lost."""
 NEARER = 0.6
 LEAST_SCORE = 0.4
 _SEVERAL: tuple[Glyph, ...] = ("triangle", "angle-left", "angle-right", "bracket-left", "bracket-right", "letter-m")
@@ -244,7 +247,7 @@ def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...
     for word in after:
         # the next specimen may have been read as a word of one letter, or of none
         between = any(end < m.at[0] < word.box[2] and abs(m.at[1] - mark.at[1]) < height for m in marks)
-        if taken and (between or word.box[0] - end > 2.5 * height):
+        if taken and (between or word.box[0] - end > MOST_GAP * height):
             break
         taken.append(word.text)
         end = word.box[2]
@@ -260,7 +263,7 @@ def _text_before(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...
     begin = before[0].box[2]
     for word in before:
         between = any(word.box[2] < m.at[0] < begin and abs(m.at[1] - mark.at[1]) < height for m in marks)
-        if taken and (between or begin - word.box[2] > 2.5 * height):
+        if taken and (between or begin - word.box[2] > MOST_GAP * height):
             break
         taken.append(word.text)
         begin = word.box[0]

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ....interpret.symbols import SYMBOL_SETS, Glyph
 from ...chart import Mark, MeasuredChart
+from ...eyes.key import VOCABULARY
 from ...sightings import KeyLine
 from ..nearby import same_place
 from .convention import PLENTY, standings
@@ -16,6 +18,8 @@ HOLLOW: dict[Glyph, Glyph] = {
     "circle-filled": "circle", "square-filled": "square", "triangle-filled": "triangle",
 }  # fmt: skip
 MEANT: frozenset[Glyph] = frozenset(g for s in SYMBOL_SETS.values() for g in s.meanings)
+WORD = re.compile(r"[^\W\d_]+")
+LONGEST_INITIALS = 2
 FEW_HOLLOW = 0.15
 """Where filled circles mean masking, some right air is unmasked: at least so many hollow ones for each filled."""
 
@@ -77,8 +81,15 @@ def _told(key: tuple[KeyLine, ...]) -> bool | None:
             if MASKED.search(line.text) and not UNMASKED.search(line.text):
                 return False
             if (AIR.search(line.text) or RIGHT.search(line.text)) and not BONE.search(line.text):
-                return True
+                return True if UNMASKED.search(line.text) or not _goes_on(line.text) else None
     return None
+
+
+def _goes_on(text: str) -> bool:
+    """Say whether words that keys do not use stand after "air": they may be "masked", read with slips."""
+    found = list(AIR.finditer(text))
+    after = WORD.findall(text[found[-1].end() :].lower()) if found else []
+    return any(len(word) > LONGEST_INITIALS and word not in VOCABULARY for word in after)
 
 
 def _on_disc(mark: Mark, marks: Sequence[Mark]) -> bool:

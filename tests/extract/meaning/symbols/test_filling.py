@@ -101,6 +101,15 @@ def test_filled_circles_that_the_key_calls_masked_stay_masked(text: str) -> None
     assert values(found) == {}
 
 
+@pytest.mark.parametrize(("text", "standing"), [("luft clubt", "ask"), ("luft schwelle", "sure")])
+def test_a_key_whose_words_for_a_filled_circle_go_on_unread_does_not_settle_what_filling_is(
+    text: str, standing: str
+) -> None:
+    # seen on a copy: "Luft vertäubt" was read "luft clubt", and seven masked values stood as unmasked and sure
+    found = right_air(read(*FILLED, *CROSSES, key=(line("circle-filled", text), line("cross", "luft"))))
+    assert {t.standing for t in found} == {standing}
+
+
 def test_a_key_of_words_other_than_air_settles_nothing_about_filling() -> None:
     (seen,) = without_style((chart(*FILLED, *HOLLOW, *CROSSES),), (line("circle-filled", "Right bone"),)).charts
     assert {m.sight.glyph for m in seen.marks} == {"circle-filled", "circle", "cross"}
