@@ -48,6 +48,9 @@ the head outdoes the shaft, and ``TIP_NARROWER`` how far it comes to a point: th
 LEAST_WING = 0.3
 """The head stands out on both sides of the shaft, on one at least so much of what it does on the other: the second
 stroke of an angle is no head."""
+ONE_WINGED_HEAD, THIN_SHAFT, THIN_PARTS = 0.4, 0.1, 6
+"""Unless the head is no wider than this and the shaft thin all the way to it: some arrows have a wing on one side alone,
+and the second stroke of an angle is as long as the first."""
 LEAST_HEAD = 0.04
 HEAD_WIDER = 1.4
 TIP_NARROWER = 0.75
@@ -111,7 +114,8 @@ def arrow_of(figure: Figure) -> Arrow | None:
     if tail > MOST_SHAFT or head > MOST_WIDTH or head < shaft * HEAD_WIDER + LEAST_HEAD or tip > TIP_NARROWER * head:
         return None
     beyond = off[far > SHAFT_PARTS / PARTS] - off[far <= SHAFT_PARTS / PARTS].mean()
-    if min(-beyond.min(), beyond.max()) < LEAST_WING * max(-beyond.min(), beyond.max()):
+    one_winged = min(-beyond.min(), beyond.max()) < LEAST_WING * max(-beyond.min(), beyond.max())
+    if one_winged and (head > ONE_WINGED_HEAD or max(widths[:THIN_PARTS]) > THIN_SHAFT):
         return None
     start = points[far < 0.05].mean(axis=0)
     sideways = float(along[0])

@@ -51,6 +51,14 @@ def test_a_short_arrow_with_wide_open_wings_is_an_arrow() -> None:
     assert found.way == 1
 
 
+def test_an_arrow_with_a_wing_on_one_side_alone_is_an_arrow() -> None:
+    # seen on a page: shafts with half a head below bone marks; 18 values that were not heard were read as heard
+    shaft, wing = line(1, (330, 300), (300, 334)), line(2, (300, 334), (303, 322))
+    found = arrow_of(one(shaft, wing))
+    assert found is not None
+    assert found.way == 0
+
+
 def test_an_arrow_that_points_up_is_none() -> None:
     assert arrow_of(one(*arrow(1, 300, 300, (0.5, -1)))) is None
 
