@@ -49,7 +49,7 @@ LEAST_WING = 0.3
 """The head stands out on both sides of the shaft, on one at least so much of what it does on the other: the second
 stroke of an angle is no head."""
 ONE_WINGED_HEAD, THIN_SHAFT, THIN_PARTS = 0.4, 0.1, 6
-"""Unless the head is no wider than this and the shaft thin all the way to it: some arrows have a wing on one side alone,
+"""Unless the head is no wider than this and the shaft thin all the way to it: some arrows have one wing alone,
 and the second stroke of an angle is as long as the first."""
 LEAST_HEAD = 0.04
 HEAD_WIDER = 1.4
