@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from statistics import median
 
 import numpy as np
+import numpy.typing as npt
 
 from ...page import DrawnPath, Pixels, Word
 from .apart import Box
@@ -43,12 +45,15 @@ LETTERS: dict[str, tuple[Outline, ...]] = {
 }
 """Letters of words that are also marks; they count where more than one stands on a chart alone."""
 FILLED = frozenset("●⚫•▲■◼")
+FEWEST_ALIKE = 3
 FEWEST = 2
 """So many of one letter in one ink are marks."""
 ALONE = 3.0
 """A word of a text stands within so many letter heights of the next, on one line."""
 SAME_INK = 120
 """How far a pixel's colour may be from the letter's, summed over red, green and blue: edges are blended with paper."""
+LINE_EDGE = 2
+"""A line's columns of pixels may be wider by so many in places."""
 STROKE = 0.1
 """A letter's strokes are so wide, in letter heights."""
 
@@ -80,13 +85,27 @@ def lettered(words: tuple[Word, ...], pixels: Pixels, box: Box) -> tuple[Lettere
     """
     inside = [w for w in words if w.text in SHAPES or w.text in LETTERS]
     inside = [w for w in inside if w.upright == 0 and _within(w.box, box) and _stands_alone(w, words)]
+    places = {id(w): _ink_box(pixels, w) for w in inside}
     found: list[Lettered] = []
     for word in inside:
-        alike = sum(w.text == word.text and w.ink == word.ink for w in inside)
-        place = _ink_box(pixels, word)
-        if place is not None and (word.text in SHAPES or alike >= FEWEST):
+        alike = [w for w in inside if w.text == word.text and w.ink == word.ink]
+        place = places[id(word)]
+        if place is not None and (word.text in SHAPES or len(alike) >= FEWEST):
+            place = _usual(word, place, [(w.box, p) for w in alike if (p := places[id(w)]) is not None])
             found.append(Lettered(word, _drawn(word, place, -1 - len(found))))
     return tuple(found)
+
+
+def _usual(word: Word, place: Box, alike: list[tuple[Box, Box]]) -> Box:
+    """Give where the ink of a letter usually lies in its box: what stands at one may run into it."""
+    wide, high = word.box[2] - word.box[0], word.box[3] - word.box[1]
+    same = [(b, p) for b, p in alike if abs(b[2] - b[0] - wide) < 1 and abs(b[3] - b[1] - high) < 1]
+    if len(same) < FEWEST_ALIKE:
+        return place
+    left, top, right, bottom = (
+        median(own[side] - of_word[side % 2] for of_word, own in same) + word.box[side % 2] for side in range(4)
+    )
+    return left, top, right, bottom
 
 
 def _within(box: Box, region: Box) -> bool:
@@ -107,16 +126,35 @@ def _stands_alone(word: Word, words: tuple[Word, ...]) -> bool:
 
 
 def _ink_box(pixels: Pixels, word: Word) -> Box | None:
-    """Give where a letter's own ink lies; None where it has none."""
+    """Give where a letter's own ink lies; None where it has none.
+
+    Lines of the grid may have its ink: what runs in from a side tells nothing of where the letter ends on that side.
+    """
     left, top, right, bottom = word.box
     more = 0.3 * (bottom - top)  # a sign may be lower than a letter, and drawn over its base line
     x0, y0 = max(math.floor(left - 1), 0), max(math.floor(top - more), 0)
     part = pixels[y0 : math.ceil(bottom + more) + 1, x0 : math.ceil(right + 1) + 1].astype(np.int64)
     own = np.abs(part - np.array(word.ink or (0, 0, 0))).sum(axis=2) < SAME_INK
-    ys, xs = np.nonzero(own)
-    if not len(xs):
+    if not own.any():
         return None
-    return x0 + float(xs.min()), y0 + float(ys.min()), x0 + float(xs.max()), y0 + float(ys.max())
+    down, across = _extent(own), _extent(own.T)
+    return x0 + across[0], y0 + down[0], x0 + across[1], y0 + down[1]
+
+
+def _extent(own: npt.NDArray[np.bool_]) -> tuple[float, float]:
+    """Give the first and the last row with ink that no line has brought in, level or upright."""
+    free = np.flatnonzero(~(_widened(own[:, 0]) | _widened(own[:, -1])))
+    free = free if own[free].any() else np.arange(len(own))
+    ends: list[float] = []
+    for edge in (0, -1):
+        kept = own[free][:, ~_widened(own[free[edge]])].any(axis=1)
+        kept = kept if kept.any() else own[free].any(axis=1)
+        ends.append(float(free[np.flatnonzero(kept)[edge]]))
+    return ends[0], ends[1]
+
+
+def _widened(line: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    return np.convolve(line, np.ones(2 * LINE_EDGE + 1), "same") > 0
 
 
 def _drawn(word: Word, place: Box, number: int) -> tuple[DrawnPath, ...]:
