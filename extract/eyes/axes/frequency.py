@@ -41,6 +41,8 @@ ROW_HEIGHTS = 2.4
 """Labels of one axis stand within so many text heights of one another: many forms set every other one lower."""
 
 
+CONTRADICTED = 0.9
+"""What an axis with a contradiction is worth less than one without: not quite a label that was read for certain."""
 STRAY_CHANCE = 0.8
 """A word in the axis' row that so likely is a label of another place speaks against the axis."""
 
@@ -60,7 +62,7 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     for row in _rows(numbers):
         rest = row
         while len(rest) >= 3:
-            run = max((_log_run(rest), _equal_run(rest)), key=lambda r: worth(r[1]) if r else 0)
+            run = max((_log_run(rest), _equal_run(rest)), key=lambda r: _weight(*r) if r else 0)
             if run is None:
                 break
             label_run, members = run
@@ -73,6 +75,11 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
             low, high = members[0].x, members[-1].x
             rest = [n for n in rest if n.place not in places and not low <= n.x <= high]
     return tuple(runs)
+
+
+def _weight(run: LabelRun, members: list[Number]) -> float:
+    """Give what the labels of a run are worth, less what contradicts it."""
+    return worth(members) - (CONTRADICTED if run.strays >= CONTRADICTION else 0.0)
 
 
 def _meant(text: str, chance: float) -> list[tuple[float, bool, float]]:

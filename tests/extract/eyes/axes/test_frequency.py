@@ -84,6 +84,13 @@ def test_another_number_in_the_place_of_8000_on_an_evenly_spaced_row_of_octaves_
     assert run.strays >= CONTRADICTION
 
 
+def test_of_two_readings_of_a_last_label_the_one_without_a_contradiction_is_taken() -> None:
+    # seen on a fax: "5k", which may say "6k" or "8k", where 8 kHz stands on a logarithmic axis
+    last = replace(label("5000", 8000), confidence=0.4, others=(("6000", 0.26), ("8000", 0.23)))
+    run = run_of(*frequency_words(BELOW_8000), last)
+    assert (run.scale, run.values[-1], run.strays) == ("log", 8000, 0)
+
+
 def test_a_3000_in_the_place_of_4000_within_a_row_of_octaves_is_doubted() -> None:
     others = tuple(hz for hz in OCTAVES if hz != 4000)
     assert run_of(*frequency_words(others), label("3000", 4000)).strays >= CONTRADICTION
