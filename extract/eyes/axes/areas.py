@@ -33,6 +33,8 @@ SHEET = 0.98
 LINES_GO_ON = 3
 """So many lines within the labels' span lead from the labels to the frame's side where it is the grid's: a box around
 the chart and what stands beside it has two."""
+SHARE_GO_ON = 1 / 3
+"""And such a share of the lines that run through the labels' span: where a grid goes on, most of its lines do."""
 GOES_ON_OCTAVES = 1.3
 GOES_ON_DB = 45.0
 """How far a chart's own lines may go on beyond its region: farther, they are the page's."""
@@ -141,7 +143,7 @@ def _within(area: ChartArea, ruling: Ruling, frames: tuple[Box, ...], others: li
             continue
         strip = list(core)  # from the outermost label to the end of the lines
         strip[(side + 2) % 4], strip[side] = core[side], frame[side]
-        if ruling.going_on(core, (strip[0], strip[1], strip[2], strip[3]), along=axis) < LINES_GO_ON:
+        if not _lines_go_on(ruling, core, (strip[0], strip[1], strip[2], strip[3]), axis):
             continue
         if at_edge:
             cut_off = True
@@ -150,6 +152,12 @@ def _within(area: ChartArea, ruling: Ruling, frames: tuple[Box, ...], others: li
         elif axis == 0:
             goes_on = True
     return replace(area, box=(box[0], box[1], box[2], box[3]), goes_on=area.goes_on or goes_on, cut_off=cut_off)
+
+
+def _lines_go_on(ruling: Ruling, core: Box, strip: Box, along: int) -> bool:
+    """Say whether a chart's lines run on through a strip beside it; specks of a copy lengthen single ones."""
+    through = ruling.going_on(core, core, along=along)
+    return ruling.going_on(core, strip, along=along) >= max(LINES_GO_ON, SHARE_GO_ON * through)
 
 
 def _at_edge(frame: Box, side: int, ruling: Ruling) -> bool:

@@ -207,6 +207,17 @@ def test_a_box_around_a_chart_and_what_stands_beside_it_is_no_grid_that_goes_on(
     assert area.box[2] == areas[0].box[2]
 
 
+@pytest.mark.parametrize(("longer", "goes_on"), [(3, False), (6, True)])
+def test_a_few_lines_that_specks_lengthen_are_no_grid_that_goes_on(longer: int, *, goes_on: bool) -> None:
+    # seen on a copy: three of fifteen lines ran on into specks at the edge of the sheet, and all values asked
+    areas = chart_areas(frequency_words() + level_words(), (2000, SIZE[1]))
+    picture = grid(right=x_of(8000))
+    for level in LEVELS[:longer]:
+        picture[int(y_of(level)) : int(y_of(level)) + 2, int(LEFT) : 1900] = 90
+    (area,) = within_frames(areas, ruling_of(picture))
+    assert area.goes_on == goes_on
+
+
 def test_lines_beside_a_chart_at_other_heights_than_its_own_are_no_grid_that_goes_on() -> None:
     # seen on a copy: streaks of toner beside the chart, joined to it by others
     areas = chart_areas(frequency_words() + level_words(), (2000, SIZE[1]))
