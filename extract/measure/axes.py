@@ -6,12 +6,18 @@ import math
 from itertools import pairwise
 
 import numpy as np
+import numpy.typing as npt
 
 from ..chart import FrequencyScale, LevelScale
 from ..eyes.words.numbers import INTER_OCTAVES
 from ..sightings import LabelRun
 from .leaning import middle_of
 
+_Array = npt.NDArray[np.float64]
+
+OUT_OF_LINE_DB, IN_LINE_DB, FEWEST_IN_LINE = 1.0, 0.35, 7
+"""A number in a column of levels that misses their line by more, and their steps, where so many others all keep so near
+to it, is none of them: a mark beside the axis may look like one."""
 WELL_READ = 0.5
 """Chance from which a label says by itself what it is."""
 
@@ -34,16 +40,33 @@ def fit_level(runs: tuple[LabelRun, ...], falls: float = 0.0) -> LevelScale:
     level = np.array([v for run in runs for v in run.values])
     middle = middle_of(runs)
     y = np.array([at - falls * (run.across - middle) for run in runs for at in run.at])
+    zero, slope, miss = _line(level, y)
+    others = miss < miss.max()
+    if miss.max() > OUT_OF_LINE_DB and others.sum() >= FEWEST_IN_LINE and _out_of_step(level, others):
+        without = _line(level[others], y[others])
+        if without[2].max() < IN_LINE_DB:
+            (zero, slope, miss), level = without, level[others]
+    printed = float(level.min()), float(level.max())
+    return LevelScale(zero, slope, printed, len(level), float(miss.max()), len(np.unique(level)))
+
+
+def _out_of_step(level: _Array, others: npt.NDArray[np.bool_]) -> bool:
+    """Say whether the other labels have steps that the remaining one does not keep."""
+    step = np.diff(np.unique(level[others])).min()
+    off = (level - level[others][0]) % step
+    return bool((off[others] == 0).all() and (off[~others] != 0).all())
+
+
+def _line(level: _Array, y: _Array) -> tuple[float, float, _Array]:
+    """Give the place of 0 dB, pixels per dB, and how far each label misses the line, dB."""
     weight = np.ones(len(level))
     slope, zero = 1.0, 0.0
+    miss = np.zeros(len(level))
     for _ in range(4):
         slope, zero = np.polyfit(level, y, 1, w=np.sqrt(weight))
         miss = np.abs(y - zero - slope * level) / abs(slope)
         weight = 1 / np.maximum(miss, 0.2)
-    miss = np.abs(y - zero - slope * level) / abs(slope)
-    printed = float(level.min()), float(level.max())
-    levels = len(np.unique(level))
-    return LevelScale(float(zero), float(slope), printed, len(level), float(miss.max()), levels)
+    return float(zero), float(slope), miss
 
 
 def fit_frequency(run: LabelRun, more: tuple[LabelRun, ...] = ()) -> FrequencyScale:

@@ -29,6 +29,15 @@ def test_one_label_out_of_place_hardly_moves_the_level_axis_and_is_reported() ->
     assert scale.worst_misfit > 6
 
 
+def test_a_number_between_the_steps_of_a_level_axis_and_off_its_place_is_none_of_its_labels() -> None:
+    # seen on a scan: a mark beside the axis was read as "5", and all values of the chart asked for it
+    levels = sorted((*LEVELS, 5))
+    at = [y_of(v) + (2 * DECIBEL if v == 5 else 0) for v in levels]
+    scale = fit_level((level_run(levels, at),))
+    assert scale.labels_read == len(LEVELS)
+    assert scale.worst_misfit == pytest.approx(0, abs=1e-6)
+
+
 def test_levels_printed_on_both_sides_are_as_far_apart_as_those_on_one() -> None:
     # taken for half as far, so that marks one step beyond the labels were dropped and nobody was told
     levels = range(20, 121, 20)
