@@ -8,7 +8,16 @@ from itertools import combinations, pairwise
 
 from ...page import Word
 from ...sightings import LabelRun
-from ..words.numbers import INTER_OCTAVES, LEAST_WORTH, SEED_CHANCE, Number, frequency_values, lost_point, worth
+from ..words.numbers import (
+    INTER_OCTAVES,
+    LEAST_WORTH,
+    SEED_CHANCE,
+    STANDARD_HZ,
+    Number,
+    frequency_values,
+    lost_point,
+    worth,
+)
 from .against import (
     COLUMN_CHANCE,
     CONTRADICTION,
@@ -25,6 +34,9 @@ from .lean import lean_of
 MOST_OFF = 0.2
 COLUMN_SLACK = 0.12
 """By how much of a column a label may miss one on an evenly spaced axis."""
+MOST_LOST = 3
+"""So many labels in a row of an evenly spaced axis may not have been read, where nothing else makes an axis."""
+USUAL_COLUMNS_HZ = tuple(hz for hz in STANDARD_HZ if hz not in (187.5, 375.0, 5000.0, 12000.0))
 MOST_COLUMNS = 4.5
 """Neighbouring labels of an axis stand no more columns apart."""
 RARE = 0.15
@@ -63,11 +75,11 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
         rest = row
         while len(rest) >= 3:
             run = max((_log_run(rest), _equal_run(rest)), key=lambda r: _weight(*r) if r else 0)
-            if run is None:
+            if run is None or _counts_evenly(run[1]):
+                run = _equal_run(rest, MOST_LOST)
+            if run is None or _counts_evenly(run[1]):
                 break
             label_run, members = run
-            if _counts_evenly(members):
-                break
             places = {m.place for m in members}
             if len(places & used) < len(places) / 2:
                 runs.append(label_run)
@@ -195,8 +207,11 @@ def _log_members(row: list[Number], a: Number, octave: float) -> list[Number]:
     return sorted(alone.values(), key=lambda n: n.x)
 
 
-def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
-    """Labels at equal distances in the order of the standard list, at least five, not also logarithmic."""
+def _equal_run(row: list[Number], lost: int = 0) -> tuple[LabelRun, list[Number]] | None:
+    """Labels at equal distances in the order of the standard list, at least five, not also logarithmic.
+
+    Up to ``lost`` columns between two may have lost their labels, no more than there are frequencies between them.
+    """
     best: list[Number] = []
     row = sorted(row, key=lambda n: (n.x, -n.confidence * (RARE if n.value in RARE_HZ else 1.0)))
     for i, first in enumerate(row):
@@ -212,7 +227,10 @@ def _equal_run(row: list[Number]) -> tuple[LabelRun, list[Number]] | None:
                 if n.value in RARE_HZ and n.confidence < SEED_CHANCE:
                     continue  # a speck that may be any digit
                 ahead = (n.x - members[-1].x) / step
-                if n.value > members[-1].value and abs(ahead - 1) < 0.12 and n.value <= 2 * members[-1].value:
+                columns = min(max(round(ahead), 1), lost + 1)
+                last = members[-1].value
+                known = columns == 1 or columns <= sum(last < hz <= n.value for hz in USUAL_COLUMNS_HZ)
+                if last < n.value <= last * 2**columns and abs(ahead - columns) < COLUMN_SLACK and known:
                     members.append(n)
             if worth(members) > worth(best):
                 best = members

@@ -91,6 +91,15 @@ def test_of_two_readings_of_a_last_label_the_one_without_a_contradiction_is_take
     assert (run.scale, run.values[-1], run.strays) == ("log", 8000, 0)
 
 
+def test_an_evenly_spaced_row_of_which_a_few_labels_were_lost_is_read() -> None:
+    # seen on a scan: of "250 500 750 1 000 ... 20 000" the heads of "1 500", "2 000" and "3 000" were lost
+    columns = (500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000, 9000, 10000, 11200, 12500, 14000, 16000, 18000)
+    read = [(hz, 200 + 60 * i) for i, hz in enumerate(columns) if hz not in (1500, 2000, 3000, 8000)]
+    run = run_of(*(word(str(hz), x, TOP) for hz, x in read))
+    assert run.scale == "equal"
+    assert run.values == tuple(float(hz) for hz, _ in read)
+
+
 def test_a_3000_in_the_place_of_4000_within_a_row_of_octaves_is_doubted() -> None:
     others = tuple(hz for hz in OCTAVES if hz != 4000)
     assert run_of(*frequency_words(others), label("3000", 4000)).strays >= CONTRADICTION
