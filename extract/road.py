@@ -13,7 +13,7 @@ from .crosscheck import against_averages, against_tables
 from .eyes import see, see_areas
 from .meaning import Reading, mean
 from .meaning.expected import on_lost_chart
-from .measure import measure
+from .measure import empty_charts, measure
 from .page import Page
 from .report.facts import read_facts, report_of
 from .report.facts.tested import with_dates
@@ -110,19 +110,18 @@ def looked_at(page: Page, look: Observer = _nobody, choices: Choices | None = No
     """Straighten a page, see what is on it and measure its charts; its tables are read by the sheet's own words.
 
     Where ``choices`` ask for the report, Tesseract begins with its words as soon as the charts' axes are known, on the
-    guess that every chart has marks.
+    guess that every chart has marks, and that none of what looks like an axis is a table's.
     """
     sheet = straighten(page)
     look("sheet", sheet)
+    empty, begun = empty_charts(sheet, see_areas(sheet)), None
+    if choices is not None and choices.report:
+        begun = begin_words(sheet, tuple(empty.values()), choices)
     tables = read_tables(sheet, sheet.words, "given" if sheet.words_given else "one-reading")
     unread = without_numbers(sheet, tables.tables)
-    areas, begun = see_areas(unread), None
-    if choices is not None and choices.report and not sheet.words_given:
-        axes = measure(sheet, Sightings(unread.words, areas, (), (), chart_like=False))
-        begun = begin_words(sheet, axes, choices)
-    sightings = see(unread, areas)
+    sightings = see(unread)
     look("sightings", sightings)
-    charts = measure(sheet, sightings)
+    charts = measure(sheet, sightings, empty)
     look("charts", charts)
     return Looked(sheet, sightings, charts, tables, begun)
 

@@ -25,15 +25,13 @@ def see_areas(sheet: Sheet) -> tuple[ChartArea, ...]:
     return within_frames(chart_areas(sheet.words, (width, height)), once(sheet.pixels, ruling_of))
 
 
-def see(sheet: Sheet, areas: tuple[ChartArea, ...] | None = None) -> Sightings:
+def see(sheet: Sheet) -> Sightings:
     """Look at a sheet.
 
     Parameters
     ----------
     sheet : Sheet
         The straightened page.
-    areas : tuple of ChartArea, optional
-        Where its charts are, if that was seen already.
 
     Returns
     -------
@@ -41,7 +39,7 @@ def see(sheet: Sheet, areas: tuple[ChartArea, ...] | None = None) -> Sightings:
         What kind of ink is where, with scores; no values yet.
     """
     ruling = once(sheet.pixels, ruling_of)
-    areas = see_areas(sheet) if areas is None else areas
+    areas = see_areas(sheet)
     seen = [
         without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area, sheet.words))
         for i, area in enumerate(areas)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from ..chart import Bend, FrequencyScale, LevelScale, Mark, MeasuredChart
@@ -33,10 +34,29 @@ MOST_SHIFT_DB = 1.8
 """The printed lines may lie so far from their labels before the axis is in doubt."""
 
 
-def measure(sheet: Sheet, sightings: Sightings) -> tuple[MeasuredChart, ...]:
-    """Measure every chart of a sheet."""
-    charts = [_measured(sheet, sightings, i, area) for i, area in enumerate(sightings.areas)]
+def measure(
+    sheet: Sheet, sightings: Sightings, known: Mapping[ChartArea, MeasuredChart] | None = None
+) -> tuple[MeasuredChart, ...]:
+    """Measure every chart of a sheet.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The straightened page.
+    sightings : Sightings
+        What was seen on it.
+    known : mapping, optional
+        By their areas, charts whose axes were measured already (``empty_charts``).
+    """
+    known = known or {}
+    empty = (known.get(area) or _empty(sheet, area) for area in sightings.areas)
+    charts = [_measured(sheet, sightings, number, chart) for number, chart in enumerate(empty)]
     return tuple(_without_marks_of(chart, [other for other in charts if other is not chart]) for chart in charts)
+
+
+def empty_charts(sheet: Sheet, areas: tuple[ChartArea, ...]) -> dict[ChartArea, MeasuredChart]:
+    """Measure the axes alone of some areas of a sheet."""
+    return {area: _empty(sheet, area) for area in areas}
 
 
 def _without_marks_of(chart: MeasuredChart, others: list[MeasuredChart]) -> MeasuredChart:
@@ -55,7 +75,8 @@ def _on_plot(chart: MeasuredChart, at: tuple[float, float]) -> bool:
     return on_levels and _octaves_out(chart.frequency, x) <= BEYOND_OCTAVES
 
 
-def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) -> MeasuredChart:
+def _empty(sheet: Sheet, area: ChartArea) -> MeasuredChart:
+    """Measure the axes of a chart, whose number is 0 until its marks are measured."""
     more_rows = tuple(run for run in area.more if run.kind == "frequency")
     frequency = fit_frequency(area.frequency, more_rows)
     level_runs = (area.level, *(run for run in area.more if run.kind == "level"))
@@ -65,9 +86,6 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
     held_at = middle_of(level_runs), area.frequency.across
     may_turn = sheet.taken_by != "drawn"
     bend = fit_bend(sheet.pixels, area.box, frequency, level, leaning, held_at, may_turn=may_turn)
-    seen = tuple(sight for sight in sightings.marks if sight.area == number)
-    axes = Axes(frequency, level, bend)
-    marks, beyond = _placed(seen, axes, area.frequency.across)
     doubts = []
     if (
         level.worst_misfit > MOST_LABEL_MISFIT_DB
@@ -79,22 +97,21 @@ def _measured(sheet: Sheet, sightings: Sightings, number: int, area: ChartArea) 
         or area.goes_on
     ):
         doubts.append("axis-uncertain")
-    unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, axes)
     row_db = level.level_at(area.frequency.across)
     return MeasuredChart(
-        number,
-        area.box,
-        frequency,
-        level,
-        bend,
-        marks,
-        tuple(doubts),
-        unexplained,
-        beyond,
-        row_db,
-        area.goes_on,
-        area.cut_off,
-    )
+        0, area.box, frequency, level, bend, (), tuple(doubts),
+        row_db=row_db, goes_on=area.goes_on, cut_off=area.cut_off,
+    )  # fmt: skip
+
+
+def _measured(sheet: Sheet, sightings: Sightings, number: int, chart: MeasuredChart) -> MeasuredChart:
+    """Put the marks on a chart whose axes are measured, and account for its ink."""
+    area = sightings.areas[number]
+    seen = tuple(sight for sight in sightings.marks if sight.area == number)
+    axes = Axes(chart.frequency, chart.level, chart.bend)
+    marks, beyond = _placed(seen, axes, area.frequency.across)
+    unexplained = unexplained_ink(sheet.pixels, sheet.words, seen, area, axes)
+    return replace(chart, area=number, marks=marks, beyond=beyond, unexplained=unexplained)
 
 
 def _placed(sights: tuple[MarkSight, ...], axes: Axes, row: float) -> tuple[tuple[Mark, ...], tuple[Mark, ...]]:

@@ -11,6 +11,7 @@ import numpy.typing as npt
 from ..eyes.words.reader import read_labels
 from ..page import Pixels, Word
 from ..shades import once
+from ..spots import spots_in
 
 Box = tuple[float, float, float, float]
 Mask = npt.NDArray[np.bool_]
@@ -72,9 +73,7 @@ def spots_of(ink: Mask) -> npt.NDArray[np.int32]:
 
 
 def _spots(ink: Mask) -> npt.NDArray[np.int32]:
-    import cv2
-
-    return np.asarray(cv2.connectedComponentsWithStats(ink.view(np.uint8), connectivity=8)[2], np.int32)
+    return spots_in(ink.view(np.uint8))[1]
 
 
 def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
@@ -97,8 +96,7 @@ def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
     small[0] = False
     if small.sum() < MANY_SPECKS:
         return grey
-    numbers = np.asarray(cv2.connectedComponents(ink.view(np.uint8), connectivity=8)[1], np.int32)
-    return np.where(small[numbers], np.uint8(255), grey)
+    return np.where(small[spots_in(ink.view(np.uint8))[0]], np.uint8(255), grey)
 
 
 def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word, ...]:

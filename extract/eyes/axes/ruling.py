@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from ...page import Pixels
 from ...shades import plain_of
+from ...spots import spots_in
 
 LONGEST_PX = 1200
 """Lines are looked for in a picture whose long side is this."""
@@ -41,10 +42,10 @@ class Ruling:
         import cv2
 
         joined = cv2.dilate(self.upright | self.level, np.ones((5, 5), np.uint8))
-        count, _, stats, _ = cv2.connectedComponentsWithStats(joined)
+        _, stats, _ = spots_in(np.asarray(joined, np.uint8))
         return tuple(
             (left / self.scale, top / self.scale, (left + wide) / self.scale, (top + high) / self.scale)
-            for left, top, wide, high, _ in stats[1:count].tolist()
+            for left, top, wide, high, _ in stats[1:].tolist()
         )
 
     def going_on(self, box: Box, beyond: Box, *, along: int) -> int:
@@ -90,9 +91,9 @@ class Ruling:
 
         counts = []
         for axis, lines in enumerate((self.upright, self.level)):
-            found, _, _, centres = cv2.connectedComponentsWithStats(cv2.dilate(lines, np.ones((3, 3), np.uint8)))
+            _, _, centres = spots_in(np.asarray(cv2.dilate(lines, np.ones((3, 3), np.uint8)), np.uint8))
             across = np.sort(centres[1:, axis])
-            counts.append(1 + int((np.diff(across) > max(lines.shape) / 120).sum()) if found > 1 else 0)
+            counts.append(1 + int((np.diff(across) > max(lines.shape) / 120).sum()) if len(across) else 0)
         return counts[0], counts[1]
 
 

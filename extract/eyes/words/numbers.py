@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 STANDARD_HZ = (
     125.0, 187.5, 250.0, 375.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0, 5000.0, 6000.0, 8000.0, 9000.0,
@@ -30,30 +31,30 @@ class Number:
     in_khz: bool
 
 
-def frequency_values(text: str) -> list[tuple[float, bool]]:
+@lru_cache(maxsize=65536)  # the same few texts stand at all axes, and each is asked about a dozen times
+def frequency_values(text: str) -> tuple[tuple[float, bool], ...]:
     """Give the frequencies (Hz) that a label may mean, each with whether it was read as kHz.
 
     >>> frequency_values("0,5")
-    [(500.0, True)]
+    ((500.0, True),)
     >>> frequency_values("1 000")
-    [(1000.0, False)]
+    ((1000.0, False),)
     """
     bare = re.sub(r"\s*(k?)hz\.?$", r"\1", text.strip().lower())
     kilo = bare.endswith("k")
     bare = bare.rstrip("k").strip()
     if re.fullmatch(r"[1-9]\d?[ .,]\d{3}", bare):
         whole = float(re.sub(r"[ .,]", "", bare))
-        grouped = [(whole, False)] if whole >= 1000 else []
-        return grouped if not kilo else []
+        return ((whole, False),) if whole >= 1000 and not kilo else ()
     if not re.fullmatch(r"\d*[.,]?\d+", bare):
-        return []
+        return ()
     number = float(bare.replace(",", "."))
     found = []
     for hz, khz in ((number, False), (number * 1000, True)):
         hz = PRINTED_ALIKE.get(hz, hz)
         if (khz or not kilo) and hz in STANDARD_HZ:
             found.append((hz, khz))
-    return found
+    return tuple(found)
 
 
 def lost_point(text: str) -> float | None:
@@ -66,6 +67,7 @@ def lost_point(text: str) -> float | None:
     return 1000 * float(f"0.{said.group(1)}") if said else None
 
 
+@lru_cache(maxsize=65536)
 def level_value(text: str) -> float | None:
     """Give the level in dB that a label means; None where it means none (-20 to 140 in steps of 5)."""
     bare = re.sub(r"(?i)\s*dB(\s*HL)?$", "", text.strip().replace("\u2212", "-").replace("\u2013", "-"))

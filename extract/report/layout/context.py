@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
 from .cells import AT_ONCE, PARTS, box_of, cells_of, content_of, is_free, is_head, is_title, segments
@@ -20,6 +21,7 @@ NEAR_HEAD = 1.5
 BEHIND_TITLE = 2.5
 """What begins at most so many heights behind a title belongs to it."""
 How = Literal["beside", "above", "line"]
+Cells = tuple[tuple[Token, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +44,35 @@ class EarFound:
     token: Token
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
 class Layout:
     """The lines of a page, from its top."""
 
     rows: tuple[Row, ...]
+
+    @cached_property
+    def parts(self) -> tuple[Cells, ...]:
+        """The parts of each line (``segments``)."""
+        return tuple(tuple(segments(row)) for row in self.rows)
+
+    @cached_property
+    def heads(self) -> tuple[Cells, ...]:
+        """Of each line the cells that name what stands below them: those whose part of the line has no values."""
+        return tuple(
+            tuple(
+                cell
+                for part in parts
+                if not any(is_free(part, one) for one in part)
+                for cell in cells_of(part)
+                if is_head(cell)
+            )
+            for parts in self.parts
+        )
+
+    @cached_property
+    def titles(self) -> tuple[Cells, ...]:
+        """Of each line the cells that are titles."""
+        return tuple(tuple(filter(is_title, cells_of(row.tokens))) for row in self.rows)
 
     @property
     def language(self) -> str | None:
@@ -58,7 +84,7 @@ class Layout:
 
     def segment(self, row: int, token: Token) -> tuple[Token, ...]:
         """Give the part of a line that a token stands in: from the label that begins it to before the next one's."""
-        return next(part for part in segments(self.rows[row]) if token in part)
+        return next(part for part in self.parts[row] if token in part)
 
     def find(self, row: int, token: Token, wanted: frozenset[str]) -> Found | None:
         """Find the label nearest to a value that has one of the meanings wanted.
@@ -83,7 +109,7 @@ class Layout:
         box = box_of(self._values_of_cell(row, token))
         high = self.rows[row].height
         for number in self.upward(row, token):
-            heads = self.heads(number)
+            heads = self.heads[number]
             over = [cell for cell in heads if _overlap(box_of(cell), box) > 0]
             near = over or [cell for cell in heads if _apart(box_of(cell), box) < NEAR_HEAD * high]
             if len(near) == 1 or over:
@@ -131,7 +157,7 @@ class Layout:
         beyond_title = False
         for number in self.upward(row, token, past_titles=True):
             titled = self._title_cell(number, box_of(part))
-            cells = self.heads(number)
+            cells: Sequence[tuple[Token, ...]] = self.heads[number]
             if titled and not cells:  # the title's line holds the test's result
                 cells = [self.segment(number, titled[0])]
             heads = [head for cell in cells for head in heads_in(cell)]
@@ -140,10 +166,10 @@ class Layout:
                 heads = [replace(heads[0], span=box_of((left, heads[0].token, right)))]
             if heads:
                 columns = self._columns(number, row)
-                parts = len([one for one in segments(self.rows[row]) if one[0].kind == "label"])
+                parts = len([one for one in self.parts[row] if one[0].kind == "label"])
                 found = ear_of_heads(heads, token, box_of(part), parts, columns, self.rows[row].height)
                 if found is not None:
-                    column = len(heads) == 1 and len(columns) > 1 and len(self.heads(number)) > 1
+                    column = len(heads) == 1 and len(columns) > 1 and len(self.heads[number]) > 1
                     beside = column and _overlap(found.box, token.box) <= 0 and not self._in_title(number, found.token)
                     doubt = found.doubt or beside or (beyond_title and len(heads) > 1)
                     return EarFound(found.ear, doubt, number, found.token)
@@ -156,16 +182,6 @@ class Layout:
         gap = token.box[0] - box_of(before[-1])[2] if before else 0.0
         return bool(before) and is_title(before[-1]) and gap < BEHIND_TITLE * self.rows[row].height
 
-    def heads(self, row: int) -> list[tuple[Token, ...]]:
-        """Give the cells of a line that name what stands below them: those whose part of the line has no values."""
-        return [
-            cell
-            for part in segments(self.rows[row])
-            if not any(is_free(part, one) for one in part)
-            for cell in cells_of(part)
-            if is_head(cell)
-        ]
-
     def together(self, one: int, other: int) -> bool:
         """Say whether no wider gap parts two lines than lines of one part have between them."""
         first, last = min(one, other), max(one, other)
@@ -177,7 +193,7 @@ class Layout:
     def _columns(self, head: int, row: int) -> list[Box]:
         """Give the columns under a line of heads: those of the line of labels below it, else of the value's line."""
         for number in range(head + 1, row):
-            cells = [box_of(cell) for cell in self.heads(number) if not heads_in(cell) and not _names_bands(cell)]
+            cells = [box_of(cell) for cell in self.heads[number] if not heads_in(cell) and not _names_bands(cell)]
             if len(cells) > 3:
                 return cells
         return [box_of(content_of(cell)) for cell in cells_of(self.rows[row].tokens) if content_of(cell)]
@@ -196,32 +212,12 @@ class Layout:
                 return
 
     def _title_cell(self, number: int, box: Box) -> tuple[Token, ...]:
-        for cell in cells_of(self.rows[number].tokens):
-            if is_title(cell) and _overlap(box_of(cell), box) > 0:
-                return cell
-        return ()
+        return next((cell for cell in self.titles[number] if _overlap(box_of(cell), box) > 0), ())
 
 
 def _names_bands(cell: tuple[Token, ...]) -> bool:
     """Say whether a head stands over the frequencies of a table, which are both ears'."""
     return any("frequency" in one.meanings for one in cell)
-
-
-LATIN_EARS = frozenset({"AD", "AS"})
-
-
-def with_types_told(layout: Layout) -> Layout:
-    """Give the page with "AS" and "AD" as words where they are types of tympanograms, not ears by their Latin names."""
-    rows: list[Row] = []
-    for number, row in enumerate(layout.rows):
-        types = [
-            token
-            for token in row.tokens
-            if token.text in LATIN_EARS and layout.find(number, token, frozenset({"type"})) is not None
-        ]
-        tokens = tuple(replace(t, kind="word", meanings=frozenset()) if t in types else t for t in row.tokens)
-        rows.append(replace(row, tokens=tokens))
-    return Layout(tuple(rows))
 
 
 def _before(tokens: Sequence[Token], token: Token) -> list[Token]:

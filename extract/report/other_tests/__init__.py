@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 
 from ....interpret.record import Audiogram, Immittance, OtoacousticEmission, PrintedAverage, Speech
 from ...sheet import Sheet
-from ..layout.context import Layout, with_types_told
+from ..layout.context import Layout
+from ..layout.latin import with_types_told
 from ..layout.tokens import rows_of
 from ..lines import Line
 from .averages import read_averages

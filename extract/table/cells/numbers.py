@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from ...eyes.words.numbers import level_value
@@ -35,6 +36,7 @@ class Said:
     sign: str = ""
 
 
+@lru_cache(maxsize=65536)  # the same few texts stand in all tables
 def said_by(text: str) -> Said:
     """Read a cell's text.
 

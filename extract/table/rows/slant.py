@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from statistics import median
 
+import numpy as np
+
 from ...page import Word
 from .lines import height, middle
 
@@ -53,16 +55,16 @@ def slant_of(words: Sequence[Word]) -> Slant:
     The lower edges are compared, since those stand on one line whatever the letters; words of several heights differ.
     """
     slopes: list[float] = []
-    for word in words:
-        high, (x, y) = height(word), (middle(word)[0], word.box[3])
-        near = [
-            (middle(o)[0] - x, o.box[3] - y)
-            for o in words
-            if NEIGHBOUR[0] * high < middle(o)[0] - x < NEIGHBOUR[1] * high
-            and abs(o.box[3] - y) < SAME_LINE * high
-            and abs(height(o) - high) < 0.15 * high
-        ]
-        if near:
-            across, down = max(near)
+    x, y, high = np.array([(middle(w)[0], w.box[3], height(w)) for w in words]).reshape(-1, 3).T
+    for number in range(len(words)):
+        across, down = x - x[number], y - y[number]
+        near = np.flatnonzero(
+            (NEIGHBOUR[0] * high[number] < across)
+            & (across < NEIGHBOUR[1] * high[number])
+            & (np.abs(down) < SAME_LINE * high[number])
+            & (np.abs(high - high[number]) < 0.15 * high[number])
+        )
+        if len(near):
+            across, down = max((float(across[k]), float(down[k])) for k in near)
             slopes.append(down / across)
     return Slant(median(slopes) if len(slopes) >= FEWEST else 0.0)

@@ -37,9 +37,29 @@ def misread(wanted: str, read: str) -> int:
 @lru_cache(maxsize=4096)
 def may_be(begins: tuple[str, ...]) -> tuple[Phrase, ...]:
     """Give the wordings that a text may begin with, by its first letters: quicker than to compare with them all."""
+    found: set[int] = set()
+    for long, places in _places().items():
+        parts = {part for begin in begins for part in _parts(long, begin)}
+        for part, low, high in parts:
+            last = high - len(part)
+            found |= {number for number, at in places.get(part, ()) if low <= at <= last}
     labels = vocabulary().labels
-    parts = {long: tuple(_parts(long, begin) for begin in begins) for long in {len(p.letters) for p in labels}}
-    return tuple(phrase for phrase in labels if _fits(phrase.letters, parts[len(phrase.letters)]))
+    return tuple(labels[number] for number in sorted(found))
+
+
+@lru_cache(maxsize=1)
+def _places() -> dict[int, dict[str, list[tuple[int, int]]]]:
+    """List where parts of wordings stand: by the letters of these and by part, a wording's number and a place in it."""
+    places: dict[int, dict[str, list[tuple[int, int]]]] = {}
+    for number, phrase in enumerate(vocabulary().labels):
+        long = len(phrase.letters)
+        allowed = slips_allowed(long)
+        shortest = min(long, BEGIN) - allowed if allowed else long
+        of_long = places.setdefault(long, {})
+        for size in {begin // (allowed + 1) for begin in range(shortest, long - allowed + 1)}:
+            for at in range(long - size + 1):
+                of_long.setdefault(phrase.letters[at : at + size], []).append((number, at))
+    return places
 
 
 _Part = tuple[str, int, int]
@@ -63,12 +83,3 @@ def _parts(long: int, begin: str) -> tuple[_Part, ...]:
     size = len(begin) // (allowed + 1)
     starts = range(0, size * (allowed + 1), size)
     return tuple((begin[at : at + size], max(at - allowed, 0), at + size + allowed) for at in starts)
-
-
-def _fits(wanted: str, begins: tuple[tuple[_Part, ...], ...]) -> bool:
-    """Say whether one of some texts may begin with a wording."""
-    for parts in begins:
-        for part, low, high in parts:
-            if part in wanted[low:high]:
-                return True
-    return False
