@@ -147,11 +147,13 @@ def test_an_angle_that_looks_somewhat_like_a_bracket_is_one() -> None:
     assert at(read(*TWO_PENS, angle, *others, symbols="asha-1990"), 1000, 10).standing == "sure"
 
 
-@pytest.mark.parametrize(("score", "asks"), [(0.55, True), (0.78, False)])
-def test_a_round_cornered_triangle_that_looks_like_a_circle_too_asks_which_it_is(score: float, asks: bool) -> None:
+@pytest.mark.parametrize(("score", "other", "asks"), [(0.55, 0.85, True), (0.78, 0.85, False), (0.78, 0.8, True)])
+def test_a_round_cornered_triangle_that_looks_like_a_circle_too_asks_which_it_is(
+    score: float, other: float, asks: bool
+) -> None:
     # ASHA 1990: the triangle is masked right air; both stood as sure at one level
     rest = (*row("circle", {4000: 60, 8000: 65}, "red"), *row("triangle", {500: 20, 2000: 40}, "red"))
-    drawn = (mark("circle", 1000, 30, "red", score=score), mark("triangle", 1000, 30, "red", score=0.8))
+    drawn = (mark("circle", 1000, 30, "red", score=score), mark("triangle", 1000, 30, "red", score=other))
     found = read(*rest, *row("cross", LEFT, "blue"), *drawn, symbols="asha-1990")
     both = [t for t in found if (t.ear, t.frequency_hz) == ("right", 1000)]
     assert {"two-readings" in t.why_ask for t in both} == {asks}
