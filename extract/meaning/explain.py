@@ -31,7 +31,7 @@ from .nearby import (
 )
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
-from .symbols.one_ink import denied_inks
+from .symbols.one_ink import denied_inks, plain, shapes_without_colour
 
 LETTERS_OF_A_WORD = 3
 LETTER_HEIGHTS = 1.6
@@ -63,6 +63,8 @@ class Scene:
     surroundings: Surroundings
     denied_inks: frozenset[Ink]
     """Inks in which shapes of the other ear stand too."""
+    without_colour: frozenset[Glyph]
+    """Shapes that a pen without colour drew."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +100,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
         Habit.of([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
-        Surroundings.of(sheet, chart, taken, weak), denied_inks(taken),
+        Surroundings.of(sheet, chart, taken, weak), denied_inks(taken), shapes_without_colour(taken),
     )  # fmt: skip
     candidates = []
     for mark in taken:
@@ -110,6 +112,8 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
         if beside and _in_a_word(mark, sheet):
             continue
+        if meaning.ear == "by-colour" and mark.sight.glyph in scene.without_colour:
+            mark = plain(mark)  # what colour is seen at it is that of other marks or lines
         weak += _beneath(mark, meaning) + _two_brackets(mark, convention)
         inks = _inks(mark, meaning, taken)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]

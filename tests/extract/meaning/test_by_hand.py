@@ -72,6 +72,24 @@ def test_a_black_triangle_beneath_a_blue_cross_is_not_the_left_ears() -> None:
     assert (one.ear, one.standing) == ("unspecified", "ask")
 
 
+@pytest.mark.parametrize(("free_blue", "found"), [(0.0, ("unspecified", "sure")), (0.9, ("left", "ask"))])
+def test_a_triangle_beneath_a_blue_cross_is_surely_black_where_others_clearly_are_and_none_is_blue(
+    free_blue: float, found: tuple[str, str]
+) -> None:
+    # on British forms filled in with three pens every triangle beneath a cross or a circle asked, and some stood as
+    # an ear's
+    black = [_with_plain(triangle(hz, 0), 0.8) for hz in (500, 2000)]
+    other = _with_plain(triangle(4000, 0, blue=free_blue), 0.8 - free_blue)
+    beneath = _with_plain(triangle(1000, 15, blue=0.8), 0.1)
+    read_there = read(*TWO_PENS, *black, other, beneath, symbols="bsa-2018")
+    one = at(tuple(t for t in read_there if t.conduction == "bone"), 1000, 15)
+    assert (one.ear, one.standing) == found
+
+
+def _with_plain(seen: Mark, share: float) -> Mark:
+    return replace(seen, sight=replace(seen.sight, plain=max(share, 0.0)))
+
+
 def test_a_blue_triangle_beneath_a_blue_cross_is_the_left_ears_where_all_that_stand_free_are_blue() -> None:
     free = [triangle(hz, 0, blue=0.9) for hz in (500, 2000, 4000)]
     beneath = triangle(1000, 15, blue=0.8)
