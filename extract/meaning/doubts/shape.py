@@ -83,14 +83,26 @@ def _twin_score(mark: Mark) -> float:
     return max((score for glyph, score in mark.sight.rivals if glyph == twin), default=0.0)
 
 
-def round_cornered(mark: Mark, taken: tuple[Mark, ...]) -> bool:
-    """Say whether a circle and a triangle at one place may be one drawing with round corners."""
+def round_cornered(mark: Mark, taken: tuple[Mark, ...], without_colour: frozenset[Glyph]) -> bool:
+    """Say whether a circle and a triangle at one place may be one drawing with round corners.
+
+    They are not where one is seen in colour and the other is of a shape that a pen ``without_colour`` drew.
+    """
     shapes = {"circle", "triangle"}
     if mark.sight.apart or mark.sight.glyph not in shapes:
         return False
     other = (o for o in taken if {o.sight.glyph, mark.sight.glyph} == shapes and same_place(o, mark, BOTH_PLACE))
-    pairs = (sorted((o.sight.score, mark.sight.score)) for o in other)
+    pairs = (
+        sorted((o.sight.score, mark.sight.score))
+        for o in other
+        if not _by_two_pens(o.sight, mark.sight, without_colour)
+    )
     return any(weaker < BOTH_CLEAR or stronger < ONE_CLEAR for weaker, stronger in pairs)
+
+
+def _by_two_pens(one: MarkSight, other: MarkSight, without_colour: frozenset[Glyph]) -> bool:
+    plain, coloured = sorted((one, other), key=lambda s: s.glyph not in without_colour)
+    return plain.glyph in without_colour and coloured.glyph not in without_colour and coloured.ink != "neutral"
 
 
 def edge_of_another(mark: Mark, taken: tuple[Mark, ...]) -> bool:

@@ -101,13 +101,13 @@ def shapes_without_colour(marks: Iterable[Mark]) -> frozenset[Glyph]:
     colour, whatever lies on it.
     """
     clear = [m for m in marks if m.sight.score >= CLEAR]
-    black = {m.sight.glyph for m in clear if (m.sight.plain or 0.0) >= PLAIN and _colour(m) <= NO_COLOUR}
-    coloured = {
+    black: set[Glyph] = {m.sight.glyph for m in clear if (m.sight.plain or 0.0) >= PLAIN and _colour(m) <= NO_COLOUR}
+    coloured: set[Glyph] = {
         m.sight.glyph
         for m in clear
         if _colour(m) > NO_COLOUR and not any(another(o, m) and same_place(o, m, INK_STRAYS) for o in clear)
     }
-    return frozenset[Glyph](black - coloured)
+    return frozenset(black - coloured)
 
 
 def _colour(mark: Mark) -> float:

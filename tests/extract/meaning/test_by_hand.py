@@ -14,6 +14,7 @@ from octavo.extract.meaning.frequencies import Habit
 from octavo.extract.meaning.nearby import heard, ink_lent
 from octavo.extract.sightings import ArrowTip
 from octavo.interpret.record import TakenBy, Threshold
+from octavo.interpret.symbols import Ink
 
 MISSES = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3, 0.8, -1.0)
 """Of a hand of some 0.9 dB, the standard deviation that the benchmark asks for (issue 4)."""
@@ -174,6 +175,18 @@ def test_a_round_cornered_triangle_that_looks_like_a_circle_too_asks_which_it_is
     drawn = (mark("circle", 1000, 30, "red", score=score), mark("triangle", 1000, 30, "red", score=other))
     found = read(*rest, *row("cross", LEFT, "blue"), *drawn, symbols="asha-1990")
     both = [t for t in found if (t.ear, t.frequency_hz) == ("right", 1000)]
+    assert {"two-readings" in t.why_ask for t in both} == {asks}
+
+
+@pytest.mark.parametrize(("colour", "asks"), [("red", False), ("", True)])
+def test_a_black_triangle_and_a_red_circle_at_one_place_are_not_one_drawing(colour: Ink, asks: bool) -> None:
+    # both asked wherever bone and air were equal on British forms filled in with three pens
+    black = [_with_plain(triangle(hz, 0), 0.8) for hz in (500, 2000)]
+    one = _with_plain(triangle(1000, 30), 0.8)
+    drawn = (mark("circle", 1000, 30, colour or "neutral", score=0.6), one)
+    rest = row("circle", {4000: 60, 8000: 65}, colour or "neutral")
+    found = read(*rest, *row("cross", LEFT, "blue" if colour else "neutral"), *black, *drawn, symbols="bsa-2018")
+    both = [t for t in found if (t.frequency_hz, t.level_db_hl) == (1000, 30)]
     assert {"two-readings" in t.why_ask for t in both} == {asks}
 
 
