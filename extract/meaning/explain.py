@@ -18,6 +18,7 @@ from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
 from .frequencies import Beside, Habit, beside_lines, place
 from .grouping import MOST_STRAYS, only_of
+from .in_row import FREE_SCORE, in_gaps
 from .nearby import (
     INK_STRAYS,
     another,
@@ -31,7 +32,7 @@ from .nearby import (
 )
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
-from .symbols.one_ink import denied_inks
+from .symbols.one_ink import denied_inks, plain, shapes_without_colour
 
 LETTERS_OF_A_WORD = 3
 LETTER_HEIGHTS = 1.6
@@ -63,6 +64,8 @@ class Scene:
     surroundings: Surroundings
     denied_inks: frozenset[Ink]
     """Inks in which shapes of the other ear stand too."""
+    without_colour: frozenset[Glyph]
+    """Shapes that a pen without colour drew."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,10 +98,11 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         Thresholds with standing and reasons; of two marks in one slot the stronger stands, as ``ask``.
     """
     taken, weak = chosen(chart.marks)
+    faint = [m for m in weak if m.sight.score >= FREE_SCORE and not m.sight.apart]
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
         Habit.of([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
-        Surroundings.of(sheet, chart, taken, weak), denied_inks(taken),
+        Surroundings.of(sheet, chart, taken, weak), denied_inks(taken), shapes_without_colour(taken),
     )  # fmt: skip
     candidates = []
     for mark in taken:
@@ -110,15 +114,34 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
         if beside and _in_a_word(mark, sheet):
             continue
+        mark = _in_its_ink(scene, mark, meaning)
         weak += _beneath(mark, meaning) + _two_brackets(mark, convention)
         inks = _inks(mark, meaning, taken)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates)
+    meant = ((m, convention.symbol_set.meanings.get(m.sight.glyph)) for m in faint)
+    hidden = [
+        _candidate(scene, _in_its_ink(scene, m, meaning), meaning, shared=False) for m, meaning in meant if meaning
+    ]
+    kept, _ = one_a_slot([*kept, *in_gaps(hidden, kept, taken)])
     kept = letters_asked(doubted(kept), dropped, weak, chart)
     kept = both_asked(kept) if two_tests(candidates) else kept
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
+
+
+def _meant(scene: Scene, faint: list[Mark]) -> list[Candidate]:
+    """Give what marks too weak to be taken would say."""
+    meanings = scene.convention.symbol_set.meanings
+    told = ((m, meanings[m.sight.glyph]) for m in faint if m.sight.glyph in meanings)
+    return [_candidate(scene, _in_its_ink(scene, m, meaning), meaning, shared=False) for m, meaning in told]
+
+
+def _in_its_ink(scene: Scene, mark: Mark, meaning: Meaning) -> Mark:
+    """Take the colour of other marks and of lines from one that a pen without colour drew, where ink names its ear."""
+    black = meaning.ear == "by-colour" and mark.sight.glyph in scene.without_colour
+    return plain(mark) if black else mark
 
 
 def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bool]:
@@ -202,7 +225,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     if (
         two_readings(sight, scene.convention, by_hand=scene.habit.by_hand)
         or stray_shape(mark, scene.taken)
-        or round_cornered(mark, scene.taken)
+        or round_cornered(mark, scene.taken, scene.without_colour)
         or (scene.habit.by_hand and mixed_row(mark, scene.taken))
     ):
         why.append("two-readings")

@@ -41,7 +41,8 @@ def on_fine_steps(levels: npt.NDArray[np.float64], misses: npt.NDArray[np.float6
     between = levels[misses > LEAST_MACHINE_MISS_DB]
     if len(between) < max(FEWEST_BETWEEN, BETWEEN_SHARE * len(levels)):
         return False
-    agree = float(np.cos(2 * np.pi * between / FINE_STEP_DB).mean())
+    # a hand's marks half a decibel off their 5-dB steps speak against finer ones as well
+    agree = min(float(np.cos(2 * np.pi * some / FINE_STEP_DB).mean()) for some in (between, levels))
     return agree > max(HAND_AGREE if like_hand else FINE_AGREE, BY_CHANCE / (2 * len(between)) ** 0.5)
 
 

@@ -14,6 +14,7 @@ from octavo.extract.meaning.frequencies import Habit
 from octavo.extract.meaning.nearby import heard, ink_lent
 from octavo.extract.sightings import ArrowTip
 from octavo.interpret.record import TakenBy, Threshold
+from octavo.interpret.symbols import Ink
 
 MISSES = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3, 0.8, -1.0)
 """Of a hand of some 0.9 dB, the standard deviation that the benchmark asks for (issue 4)."""
@@ -70,6 +71,24 @@ def test_a_black_triangle_beneath_a_blue_cross_is_not_the_left_ears() -> None:
     assert ink_lent(beneath, (*TWO_PENS, *free, beneath)) is True
     one = at(tuple(t for t in read(*TWO_PENS, *free, beneath, symbols="bsa-2018") if t.conduction == "bone"), 1000, 15)
     assert (one.ear, one.standing) == ("unspecified", "ask")
+
+
+@pytest.mark.parametrize(("free_blue", "found"), [(0.0, ("unspecified", "sure")), (0.9, ("left", "ask"))])
+def test_a_triangle_beneath_a_blue_cross_is_surely_black_where_others_clearly_are_and_none_is_blue(
+    free_blue: float, found: tuple[str, str]
+) -> None:
+    # on British forms filled in with three pens every triangle beneath a cross or a circle asked, and some stood as
+    # an ear's
+    black = [_with_plain(triangle(hz, 0), 0.8) for hz in (500, 2000)]
+    other = _with_plain(triangle(4000, 0, blue=free_blue), 0.8 - free_blue)
+    beneath = _with_plain(triangle(1000, 15, blue=0.8), 0.1)
+    read_there = read(*TWO_PENS, *black, other, beneath, symbols="bsa-2018")
+    one = at(tuple(t for t in read_there if t.conduction == "bone"), 1000, 15)
+    assert (one.ear, one.standing) == found
+
+
+def _with_plain(seen: Mark, share: float) -> Mark:
+    return replace(seen, sight=replace(seen.sight, plain=max(share, 0.0)))
 
 
 def test_a_blue_triangle_beneath_a_blue_cross_is_the_left_ears_where_all_that_stand_free_are_blue() -> None:
@@ -147,13 +166,27 @@ def test_an_angle_that_looks_somewhat_like_a_bracket_is_one() -> None:
     assert at(read(*TWO_PENS, angle, *others, symbols="asha-1990"), 1000, 10).standing == "sure"
 
 
-@pytest.mark.parametrize(("score", "asks"), [(0.55, True), (0.78, False)])
-def test_a_round_cornered_triangle_that_looks_like_a_circle_too_asks_which_it_is(score: float, asks: bool) -> None:
+@pytest.mark.parametrize(("score", "other", "asks"), [(0.55, 0.85, True), (0.78, 0.85, False), (0.78, 0.8, True)])
+def test_a_round_cornered_triangle_that_looks_like_a_circle_too_asks_which_it_is(
+    score: float, other: float, asks: bool
+) -> None:
     # ASHA 1990: the triangle is masked right air; both stood as sure at one level
     rest = (*row("circle", {4000: 60, 8000: 65}, "red"), *row("triangle", {500: 20, 2000: 40}, "red"))
-    drawn = (mark("circle", 1000, 30, "red", score=score), mark("triangle", 1000, 30, "red", score=0.8))
+    drawn = (mark("circle", 1000, 30, "red", score=score), mark("triangle", 1000, 30, "red", score=other))
     found = read(*rest, *row("cross", LEFT, "blue"), *drawn, symbols="asha-1990")
     both = [t for t in found if (t.ear, t.frequency_hz) == ("right", 1000)]
+    assert {"two-readings" in t.why_ask for t in both} == {asks}
+
+
+@pytest.mark.parametrize(("colour", "asks"), [("red", False), ("", True)])
+def test_a_black_triangle_and_a_red_circle_at_one_place_are_not_one_drawing(colour: Ink, asks: bool) -> None:
+    # both asked wherever bone and air were equal on British forms filled in with three pens
+    black = [_with_plain(triangle(hz, 0), 0.8) for hz in (500, 2000)]
+    one = _with_plain(triangle(1000, 30), 0.8)
+    drawn = (mark("circle", 1000, 30, colour or "neutral", score=0.6), one)
+    rest = row("circle", {4000: 60, 8000: 65}, colour or "neutral")
+    found = read(*rest, *row("cross", LEFT, "blue" if colour else "neutral"), *black, *drawn, symbols="bsa-2018")
+    both = [t for t in found if (t.frequency_hz, t.level_db_hl) == (1000, 30)]
     assert {"two-readings" in t.why_ask for t in both} == {asks}
 
 

@@ -50,3 +50,11 @@ def test_a_hands_few_marks_that_agree_by_chance_on_whole_decibels_are_on_5_db_st
     habit = Habit.of([108.9, 109.1, 110.4, 104.0, 105.1, 106.1, 109.9, 110.3])
     assert not habit.fine
     assert habit.step_of(104.0) == 105
+
+
+def test_a_hands_marks_of_which_only_those_between_steps_agree_on_whole_decibels_are_on_5_db_steps() -> None:
+    # sixteen marks of a form filled in by hand: half of them were read 1 or 2 dB off, and all asked
+    levels = [39.9, 37.0, 40.4, 0.2, -1.0, 5.4, 40.5, -1.0, 0.3, 0.1, -0.4, -1.0, 40.3, 38.1, 33.1, 35.8]
+    habit = Habit.of(levels)
+    assert not habit.fine
+    assert habit.step_of(33.1) == 35

@@ -87,6 +87,9 @@ def draw_arrow(
              bottom - high * float(rng.uniform(-0.1, 0.15)) * abs(side))  # fmt: skip
     angle = side * float(rng.uniform(0.5, 0.95)) + float(rng.normal(0, 0.08))
     length = high * float(rng.uniform(0.65, 1.4))
+    if writer.arrow_gap:
+        gap = high * float(rng.uniform(0, writer.arrow_gap))
+        start = (start[0] + gap * math.sin(angle), start[1] + gap * math.cos(angle))
     tip = (start[0] + length * math.sin(angle), start[1] + length * math.cos(angle))
     bow = float(rng.normal(0, 0.06)) * length
     middle = ((start[0] + tip[0]) / 2 + bow * math.cos(angle), (start[1] + tip[1]) / 2 - bow * math.sin(angle))

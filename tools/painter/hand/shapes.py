@@ -75,6 +75,17 @@ def _half_round(writer: Writer, rng: Rng, side: float) -> Intent:
     return Intent(via + rng.normal(0, 0.6 * writer.sloppy, (1, 2)), 0.5)
 
 
+_IN_ONE_GO: dict[str, tuple[XY, ...]] = {
+    "loop": ((-0.45, -0.5), (0.0, 0.0), (0.45, 0.5), (0.62, 0.1), (0.45, -0.5), (0.0, 0.0), (-0.45, 0.5)),
+    "loop-left": ((0.45, -0.5), (0.0, 0.0), (-0.45, 0.5), (-0.62, 0.1), (-0.45, -0.5), (0.0, 0.0), (0.45, 0.5)),
+    "foot": ((-0.45, -0.5), (0.0, 0.0), (0.45, 0.45), (0.0, 0.58), (-0.45, 0.45), (0.0, 0.0), (0.45, -0.5)),
+    "eight": ((-0.45, -0.45), (0.0, 0.0), (0.45, 0.45), (0.6, 0.0), (0.45, -0.45), (0.0, 0.0), (-0.45, 0.45),
+              (-0.6, 0.05), (-0.5, -0.3)),
+}  # fmt: skip
+"""Crosses drawn without lifting the pen: what joins the two strokes makes a loop at a side, at the foot or at both
+sides."""
+
+
 def _cross(writer: Writer, rng: Rng) -> list[Intent]:
     c = 0.45
     if writer.cross == "hooked":
@@ -83,8 +94,8 @@ def _cross(writer: Writer, rng: Rng) -> list[Intent]:
             _stroke(writer, rng, (-c - hook, -0.42), (-c, -0.5), (c, 0.5), (c + hook, 0.42), haste=0.4),
             _stroke(writer, rng, (c, -0.5), (-c, 0.5)),
         ]
-    if writer.cross == "loop":
-        via = np.array([(-c, -0.5), (0.0, 0.0), (c, 0.5), (0.62, 0.1), (c, -0.5), (0.0, 0.0), (-c, 0.5)])
+    if writer.cross in _IN_ONE_GO:
+        via = np.array(_IN_ONE_GO[writer.cross])
         return [Intent(via + rng.normal(0, writer.sloppy, via.shape), max(writer.haste, 0.4))]
     if writer.cross == "upright":
         # a cross that leans so far that one stroke nearly stands
@@ -195,7 +206,8 @@ def _hatch(ring: np.ndarray, rng: Rng) -> Intent:
 
 
 def _bow_tie(writer: Writer, rng: Rng) -> list[Intent]:
-    strokes = _cross(writer, rng)[:2]
+    # what a stroke along the foot closes would be blackened too
+    strokes = _cross(replace(writer, cross="two") if writer.cross == "foot" else writer, rng)[:2]
     for side in (-0.45, 0.45):
         wedge = np.array([(side, -0.48), (0.0, 0.0), (side, 0.48)]) + rng.normal(0, writer.sloppy, (3, 2))
         strokes.append(Intent(wedge, 0.0, filled=True) if not writer.hatched else _hatch(wedge * 0.9, rng))

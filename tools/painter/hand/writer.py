@@ -10,7 +10,7 @@ import numpy as np
 from ..chart.chance import pick
 
 CircleHabit = Literal["loop", "halves"]
-CrossHabit = Literal["two", "loop", "upright", "hooked"]
+CrossHabit = Literal["two", "loop", "loop-left", "foot", "eight", "upright", "hooked"]
 TriangleHabit = Literal["apex", "base", "cap", "three"]
 SquareHabit = Literal["one", "two", "four", "overrun"]
 BracketHabit = Literal["square", "round", "parenthesis", "strokes", "hooked"]
@@ -48,6 +48,8 @@ class Writer:
         Angles are bows.
     hatched : bool
         Filled marks are hatched, not blackened.
+    arrow_gap : float
+        How far arrows begin from their mark's ink, at most.
     bias_db, bias_octaves : float
         Where the hand sets its marks, on the average, off their lines.
     """
@@ -76,12 +78,14 @@ class Writer:
     bias_db: float
     bias_octaves: float
     circle: CircleHabit = "loop"
+    arrow_gap: float = 0.0
 
 
 def any_writer(rng: np.random.Generator) -> Writer:
     """Invent a writer, from neat to hasty."""
     wild = float(rng.uniform(0, 1)) ** 1.2
     brackets: tuple[BracketHabit, ...] = ("square", "round", "parenthesis", "strokes")
+    crosses: tuple[CrossHabit, ...] = ("two", "foot", "eight", "loop", "loop-left", "upright")
     bracket = pick(rng, brackets, (0.45, 0.2, 0.2, 0.15))
     return Writer(
         size=0.05 + 0.1 * wild,
@@ -98,7 +102,7 @@ def any_writer(rng: np.random.Generator) -> Writer:
         loop_gap=(-0.1 - 0.6 * wild, 0.15 + 0.8 * wild),
         loop_egg=0.03 + 0.1 * wild,
         twice=float(rng.choice((0.0, 0.04, 0.2), p=(0.6, 0.3, 0.1))),
-        cross=pick(rng, ("two", "loop", "upright"), (0.8, 0.12, 0.08)),
+        cross=pick(rng, crosses, (0.74, 0.04, 0.03, 0.07, 0.05, 0.07)),
         triangle=pick(rng, ("apex", "base", "cap"), (0.45, 0.25, 0.3)),
         square=pick(rng, ("one", "two", "four"), (0.55, 0.3, 0.15)),
         bracket=bracket,
@@ -107,4 +111,5 @@ def any_writer(rng: np.random.Generator) -> Writer:
         hatched=bool(rng.random() < 0.5),
         bias_db=float(np.clip(rng.normal(0, 0.35), -0.7, 0.7)),
         bias_octaves=float(np.clip(rng.normal(0, 0.006), -0.012, 0.012)),
+        arrow_gap=max(0.0, 0.5 * wild - 0.15),
     )

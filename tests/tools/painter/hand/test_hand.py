@@ -14,7 +14,7 @@ from octavo.tools.painter.hand.marks import draw_arrow, draw_mark, strike_out
 from octavo.tools.painter.hand.motion import Intent, Path, travel
 from octavo.tools.painter.hand.nib import Nib, any_nib, inked
 from octavo.tools.painter.hand.shapes import intents
-from octavo.tools.painter.hand.writer import any_writer
+from octavo.tools.painter.hand.writer import CrossHabit, any_writer
 from octavo.tools.painter.pen import Pen
 from octavo.tools.painter.render import render
 
@@ -125,3 +125,24 @@ def test_an_arrow_is_flicked_down_and_out_of_its_mark() -> None:
         tip = draw_arrow(Pen(99, 99), (40, 40, 60, 60), "down-left", any_writer(rng), any_nib(rng), (0, 0, 0), rng)
         assert tip[0] < 50
         assert tip[1] > 60
+
+
+@pytest.mark.parametrize("cross", ["loop", "loop-left", "foot", "eight"])
+def test_a_cross_in_one_go_passes_its_middle_twice(cross: CrossHabit) -> None:
+    for seed in SEEDS:
+        rng = np.random.default_rng(seed)
+        writer = replace(any_writer(rng), cross=cross, twice=0.0)
+        (stroke,) = intents("cross", writer, rng)
+        near = np.hypot(*travel(stroke).points.T) < 0.3
+        assert np.count_nonzero(near[1:] & ~near[:-1]) == 2
+
+
+def test_hasty_hands_set_arrows_apart_from_their_marks() -> None:
+    def start(gap: float) -> float:
+        rng = np.random.default_rng(5)
+        pen = Pen(100, 100)
+        writer = replace(any_writer(rng), arrow="none", arrow_gap=gap)
+        draw_arrow(pen, (40, 40, 60, 60), "down", writer, replace(any_nib(rng), skips=0.0), (0, 0, 0), rng)
+        return float(np.nonzero(render(pen.finish(), 144).min(axis=2) < 200)[0].min()) / 2
+
+    assert start(0.0) < start(0.5) < 72
