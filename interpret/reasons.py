@@ -85,7 +85,8 @@ _OF_CHARTS = (
     Reason("missing-expected", "either", "a mark may be missing", "A mark is expected here and none was read",
            "Look whether a mark stands on the page at this place"),
     Reason("unexplained-ink", "either", "unexplained ink",
-           "Ink of a mark's size in the chart is neither grid, label, line nor a mark that was read",
+           "Ink of a mark's size in the chart, or beside a table's number, is neither grid, label, line nor a mark "
+           "that was read",
            "Look whether a mark was missed there"),
     Reason("symbol-set-unknown", "either", "symbol set unknown",
            "The page does not show which symbol convention it follows",

@@ -13,7 +13,7 @@ from ...interpret.record import Audiogram, Remark, Threshold
 from ..table.cells.cells import Key
 from ..table.reading import Table
 
-CODE = "chart-and-table-differ"
+CODE, LACKING = "chart-and-table-differ", "missing-expected"
 STAYS = frozenset({"test-date-uncertain"})
 """Doubts that no table of the same page can remove: it may be of the other test as well."""
 OF_MASKING = frozenset({"masking-uncertain", "symbol-set-unknown"})
@@ -21,6 +21,9 @@ OF_MASKING = frozenset({"masking-uncertain", "symbol-set-unknown"})
 LIKELY = 0.97
 """A number that asks of itself alone, and is right with this chance, may contradict a mark. It confirms none: what asks
 makes nothing sure."""
+EVEN = 0.5
+"""In a table that repeats most of the chart, a number that is right more likely than not may contradict a mark,
+whatever makes it ask: what its rows and columns mean is no matter of doubt there."""
 OF_READING = frozenset({"low-certainty", "two-readings"})
 """Doubts of how a number is read, not of what it belongs to."""
 BELONGS = 0.6
@@ -70,8 +73,9 @@ def against_tables(audiograms: tuple[Audiogram, ...], tables: Sequence[Table], *
 
     Notes
     -----
-    A table that tells no masking confirms no masking. Where none is sure, a value that asks but is likely, such as one
-    by hand, contradicts and confirms nothing; what is doubtful beyond that says nothing.
+    A table that tells no masking confirms no masking. Where none is sure, a value that asks but is likely (in a table
+    that repeats most of the chart: likelier than not) contradicts and confirms nothing; what is doubtful beyond that
+    says nothing. A masked mark where such a table has the unmasked value alone, and signs for masked ones, is doubted.
     """
     found = list(audiograms)
     remarks: list[Remark] = []
@@ -135,11 +139,16 @@ def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark
         after, said = _held(value, charted[group], stated.get(group, []), table, confirms=confirms)
         values.append(after)
         remarks += said
-    lacking = [t for t in table.thresholds if not _shown(t, charted.get(group_of(t), []), audiogram.thresholds, table)]
+    lacking = [t for t in table.thresholds if not _shown(t, charted.get(group_of(t), []), audiogram.thresholds)]
     values += [
-        replace(t, standing="ask", why_ask=tuple(dict.fromkeys(("missing-expected", *t.why_ask))))
+        replace(t, standing="ask", why_ask=tuple(dict.fromkeys((LACKING, *t.why_ask))))
         for t in lacking
-        if t.standing == "sure" or group_of(t) not in charted
+        if t.standing == "sure" or group_of(t) not in charted or (confirms and t.masked and t.probability > EVEN)
+    ]
+    remarks += [
+        remark(LACKING, ear=k.ear, conduction=k.conduction, frequency_hz=k.frequency_hz)
+        for k in table.unheard
+        if group_of(k) not in charted and not _unnamed(k, audiogram.thresholds)
     ]
     return replace(audiogram, thresholds=tuple(values)), remarks
 
@@ -149,33 +158,44 @@ def _held(
 ) -> tuple[Threshold, list[Remark]]:
     """Hold one value of a chart against what the table states of its ear, conduction and frequency."""
     sure = [t for t in stated if t.standing == "sure"]
-    certain = sure or [t for t in stated if _likely(t)]
+    certain = sure or [t for t in stated if _likely(t) or (confirms and t.probability > EVEN)]
     if not certain:
-        return _held_against_signs(value, stated, table)
+        return _held_against_signs(value, siblings, stated, table)
     same = [t for t in certain if t.masked == value.masked or not table.tells_masking]
     if any(_equal(t, value) for t in same):
         return (_confirmed(value, masking=table.tells_masking) if confirms and sure else value), []
     if not same:  # the table states the other masking alone
         twin = next((t for t in certain if _equal(t, value)), None)
         if twin is not None and not any(o.masked == twin.masked for o in siblings):
-            return _doubted(value), [_remark(value, twin)]
-        return (_doubted(value), [_remark(value, None)]) if _untested(value, table) else (value, [])
+            return _doubted(value, LACKING if twin.masked else CODE), [_remark(value, twin)]  # two marks on each other
+        instead = value.masked and sure and table.tells_masking and not table.rows_by_masking
+        return (_doubted(value), [_remark(value, None)]) if instead or _untested(value, table) else (value, [])
     twins = [o for o in siblings if o.masked != value.masked]
     if not table.tells_masking and any(_equal(t, o) for t in same for o in twins):
         return value, []  # it repeats the masked value beside this one, or the unmasked one
-    return _doubted(value), [_remark(value, same[0])]
+    # of a masked value and an unmasked one beside it, a table without signs has the masked one
+    code = LACKING if not table.tells_masking and not value.masked and not twins else CODE
+    return _doubted(value, code), [_remark(value, same[0])]
 
 
 def _likely(stated: Threshold) -> bool:
     return stated.probability >= LIKELY and set(stated.why_ask) <= OF_READING
 
 
-def _held_against_signs(value: Threshold, stated: Sequence[Threshold], table: Table) -> tuple[Threshold, list[Remark]]:
+def _held_against_signs(
+    value: Threshold, siblings: Sequence[Threshold], stated: Sequence[Threshold], table: Table
+) -> tuple[Threshold, list[Remark]]:
     """Hold a value against a cell that gives no level: not tested, or not heard at a level that is not told."""
-    unheard = [k for k in table.unheard if group_of(k) == group_of(value) and _same_masking(k.masked, value, table)]
+    unheard = [k for k in table.unheard if group_of(k) == group_of(value) and _same_masking(k.masked, value, table)
+               and not _other_than(value, k, siblings)]  # fmt: skip
     if (unheard and value.response) or (not unheard and not stated and _untested(value, table)):
         return _doubted(value), [_remark(value, None)]
     return value, []
+
+
+def _other_than(value: Threshold, stated: Key, siblings: Sequence[Threshold]) -> bool:
+    """Say whether a sign of no response tells of the masked value beside this one, which was not heard, as it says."""
+    return stated.masked and not value.masked and any(o.masked and not o.response for o in siblings)
 
 
 def _untested(value: Threshold, table: Table) -> bool:
@@ -190,14 +210,15 @@ def _equal(one: Threshold, other: Threshold) -> bool:
     return one.level_db_hl == other.level_db_hl and one.response == other.response
 
 
-def _shown(value: Threshold, charted: Sequence[Threshold], all_of_them: Sequence[Threshold], table: Table) -> bool:
-    """Say whether the chart shows a value of the table: its masking too, where the table tells it."""
-    if any(t.masked == value.masked or not table.tells_masking or _equal(t, value) for t in charted):
-        return True
-    return any(  # a mark that names no ear
-        t.ear == "unspecified" and t.conduction == value.conduction and t.frequency_hz == value.frequency_hz
-        for t in all_of_them
-    )  # fmt: skip
+def _shown(value: Threshold, charted: Sequence[Threshold], all_of_them: Sequence[Threshold]) -> bool:
+    """Say whether a chart shows a value of the table: with its masking, or the same level where that may be untold."""
+    return any(t.masked == value.masked or _equal(t, value) for t in charted) or _unnamed(value, all_of_them)
+
+
+def _unnamed(value: Threshold | Key, charted: Sequence[Threshold]) -> bool:
+    """Say whether a mark that names no ear may show a value."""
+    mine = ("unspecified", value.conduction, round(value.frequency_hz))
+    return any((t.ear, t.conduction, round(t.frequency_hz)) == mine for t in charted)
 
 
 def _confirmed(value: Threshold, *, masking: bool) -> Threshold:
@@ -207,8 +228,8 @@ def _confirmed(value: Threshold, *, masking: bool) -> Threshold:
     return replace(value, probability=chance, why_ask=left, standing="ask" if left else "sure")
 
 
-def _doubted(value: Threshold) -> Threshold:
-    return replace(value, standing="ask", why_ask=tuple(dict.fromkeys((*value.why_ask, CODE))))
+def _doubted(value: Threshold, code: str = CODE) -> Threshold:
+    return replace(value, standing="ask", why_ask=tuple(dict.fromkeys((*value.why_ask, CODE, code))))
 
 
 def _remark(value: Threshold, stated: Threshold | None) -> Remark:

@@ -15,7 +15,7 @@ from ..shades import grey_of
 from ..sheet import Sheet
 from .cells.arrows import with_arrows
 from .cells.cells import Cell, Key, cells_of, in_steps
-from .cells.ink import inked, printed, struck_doubted
+from .cells.ink import inked, printed, signs_doubted, struck_doubted
 from .cells.legend import masking_by_notes
 from .cells.readings import prepared, without_debris
 from .certainty import Way, evidence_of, fitted
@@ -154,6 +154,7 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     for layout in found if way == "given" else heirs_doubted(found):
         looks = look_at(grey, layout, slant) if way == "two-readings" else {}
         cells = struck_doubted(grey, [_on_sheet(cell, slant) for cell in cells_of(layout, notes, looks)])
+        cells = signs_doubted(grey, cells, words) if way == "given" else cells
         if sum(cell.kind == "level" for cell in cells) >= FEWEST_VALUES and in_steps(cells, ON_STEP):
             by_hand = way != "given" and not printed(layout)
             tables.append(SeenTable(layout, cells, tuple(evidence_of(cells)), by_hand))

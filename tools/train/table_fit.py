@@ -3,7 +3,9 @@
 Run as ``python -m octavo.tools.train.table_fit keep ROWS --pages 1650 --workers 16`` (CPU; about 4 s a page and core),
 which reads painted pages of the training families with tables, printed and by hand, in every way of spoiling, and
 writes one JSON line for each value; then as ``… fit ROWS…``, which writes ``extract/table/certainty.json`` and
-``extract/crosscheck/certainty.json``; ``… check ROWS…`` tells what the cross-check does to the silent errors of charts.
+``extract/crosscheck/certainty.json``; ``… check ROWS…`` tells what the cross-check does to the silent errors of charts:
+as they are read; ``trusted``, where every value of the chart is taken for sure; and ``misread``, where one in twenty is
+also misread on purpose. ``stated`` counts the errors in values that the tables as read state, rightly or wrongly.
 """
 
 from __future__ import annotations
@@ -12,28 +14,33 @@ import argparse
 import json
 import multiprocessing
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import product
 from pathlib import Path
 from typing import Any
 
 from ...extract.choices import Choices
 from ...extract.crosscheck import against_tables
+from ...extract.crosscheck.chart_and_table import group_of
 from ...extract.intake import pages
-from ...extract.meaning import mean
+from ...extract.meaning import Reading, mean
 from ...extract.page import Page
 from ...extract.report.words import report_words
 from ...extract.road import looked_at
 from ...extract.table import audiograms_of, read_tables
 from ...extract.table.cells.cells import Cell
 from ...extract.table.certainty import Way
-from ...extract.table.reading import SeenTables, seen_tables
+from ...extract.table.reading import SeenTables, Table, seen_tables
 from ...interpret.record import Audiogram, PageRecord, Point, Remark, Threshold
 from ..bench.matching import Finding, compare
 from ..painter import FAMILIES
 from .kept.order import Order, painted
+from .misread import misread, trusted
 from .table_weights import fit, report
 
 FIRST_SEED = 71_000_000
+MISREAD, TURNS = 0.05, 8
+"""Share of a chart's values that is misread on purpose to measure the check, and how often that is done anew."""
 WAYS = ("drawn", "scan", "fax-fine", "copy", "photo", "fax-coarse")
 TAGS = ("printed-table", "pen-table")
 
@@ -67,10 +74,7 @@ def _rows(page: Page, truth: PageRecord) -> Iterator[Row]:
             yield from _value(finding, evidence, read_as)
         return
     reading = mean(sheet, sightings.key, charts, Choices())
-    for check in (False, True):
-        checked = against_tables(reading.audiograms, tables.tables, check=check)
-        said = reading.remarks + checked.remarks
-        yield _charts(truth, PageRecord(page.source, "ask", checked.audiograms, remarks=said), check=check)
+    yield from _checked(truth, page, reading, tables.tables)
     stated = {_whole(t): t for table in tables.tables for t in table.thresholds}
     yield from _agreeing(truth, page, reading.audiograms, reading.remarks, stated)
 
@@ -88,11 +92,25 @@ def _value(finding: Finding, evidence: dict[Point, Any], read_as: Way) -> Iterat
            "verdict": finding.verdict, "by_hand": by_hand, "evidence": told}  # fmt: skip
 
 
-def _charts(truth: PageRecord, record: PageRecord, *, check: bool) -> Row:
-    findings = compare(truth, record)
-    sure = sum(f.exact and f.read is not None and f.read.standing == "sure" for f in findings)
-    true = sum(f.truth is not None for f in findings)
-    return {"of": "charts", "check": check, "silent": sum(f.silent for f in findings), "true": true, "sure": sure}
+def _checked(truth: PageRecord, page: Page, reading: Reading, tables: Sequence[Table]) -> Iterator[Row]:
+    """Tell what the check does to the values as they stand, to all of them taken for sure, and to misread ones."""
+    read = [("as-read", reading.audiograms), ("trusted", trusted(reading.audiograms))]
+    read += [("misread", misread(reading.audiograms, MISREAD, seed)) for seed in range(TURNS)]
+    told = {
+        (*group_of(one), masked)
+        for table in tables
+        for one in (*table.thresholds, *table.unheard)
+        for masked in ({one.masked} if table.tells_masking else {False, True})
+    }
+    for (trust, audiograms), check in product(read, (False, True)):
+        checked = against_tables(audiograms, tables, check=check)
+        said = (reading.remarks if trust == "as-read" else ()) + checked.remarks
+        findings = compare(truth, PageRecord(page.source, "ask", checked.audiograms, remarks=said))
+        silent = [f for f in findings if f.silent]
+        sure = sum(f.exact and f.read is not None and f.read.standing == "sure" for f in findings)
+        true = sum(f.truth is not None for f in findings)
+        yield {"of": "charts", "trust": trust, "check": check, "silent": len(silent), "true": true, "sure": sure,
+               "stated": sum((*group_of(t), t.masked) in told for f in silent if (t := f.truth or f.read))}  # fmt: skip
 
 
 def _agreeing(
@@ -110,9 +128,10 @@ def _whole(t: Threshold) -> tuple[object, ...]:
     return t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz, t.level_db_hl, t.response
 
 
-def keep(path: Path, numbers: range, workers: int, split: str) -> None:
-    """Paint and read pages, and write a line for each value."""
+def keep(path: Path, numbers: range, workers: int, split: str, *, checked: bool = False) -> None:
+    """Paint and read pages, and write a line for each value; ``checked`` takes those with a chart as well alone."""
     names = [n for n, f in FAMILIES.items() if f.split == split and any(tag in f.tags for tag in TAGS)]
+    names = [n for n in names if "checked" in FAMILIES[n].tags] if checked else names
     names = [n for n in names if "printed-table" in FAMILIES[n].tags for _ in range(3)] + [
         n for n in names if "pen-table" in FAMILIES[n].tags
     ]
@@ -132,9 +151,11 @@ def main() -> None:
     parser.add_argument("--first", type=int, default=0)
     parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--split", choices=("train", "bench"), default="train")
+    parser.add_argument("--checked", action="store_true", help="only pages with a chart beside a printed table")
     args = parser.parse_args()
     if args.what == "keep":
-        keep(args.rows[0], range(args.first, args.first + args.pages), args.workers, args.split)
+        numbers = range(args.first, args.first + args.pages)
+        keep(args.rows[0], numbers, args.workers, args.split, checked=args.checked)
         return
     rows = [json.loads(line) for path in args.rows for line in path.read_text().splitlines()]
     if args.what == "fit":

@@ -159,8 +159,9 @@ def report(rows: list[Row]) -> dict[str, int]:
     found: Counter[str] = Counter()
     for r in rows:
         if r["of"] == "charts":
-            name = f"{r['way']} {'checked' if r['check'] else 'unchecked'}"
-            found += Counter({f"{name} {k}": r[k] for k in ("silent", "true", "sure")})
+            for way in (r["way"], "all"):
+                name = f"{r['trust']} {way} {'checked' if r['check'] else 'unchecked'}"
+                found += Counter({f"{name} {k}": r[k] for k in ("silent", "stated", "true", "sure")})
         elif r["of"] == "agreeing":
             found[f"agreeing, chart {r['chart']}, table {r['table']}: {'right' if r['right'] else 'wrong'}"] += 1
     return dict(sorted(found.items()))

@@ -42,6 +42,13 @@ wider, is a line through it. Of 942 numbers that nobody struck through, on 29 sc
 come up to the first, and none comes further than 0.84 in the second."""
 STRUCK_WITHIN, BESIDE = 0.3, 0.12
 """How far from a number's top and bottom that is looked for, and how far beside it, in heights."""
+LEAST_SIGN, LETTERED, RULE = 0.4, 0.5, 0.9
+"""A sign is at least so high, in heights of a number, at most so much of it lies in the boxes of words, and ink along
+so much of a cell is ruled."""
+THIN, THIN_HIGH = 0.2, 0.6
+"""So is what is no wider, in heights of a number, and at least so high, in that of the room: a rule that ends there."""
+AROUND, SIGN_ROOM = 1.25, 1.6
+"""The room that a sign is looked for in: so many times as wide and high as a cell, and at least so many heights."""
 LEAST_PX = 18
 """The digits of lower numbers, on coarse faxes, run together."""
 
@@ -67,6 +74,53 @@ def _struck(grey: Pixels, box: tuple[float, float, float, float]) -> bool:
     dark = INK * np.percentile(wide, 90)
     struck = ((inner < dark).mean(axis=1) > STRUCK) & ((wide < dark).mean(axis=1) > STRUCK_BEYOND)
     return bool(struck.any())
+
+
+def signs_doubted(grey: Pixels, cells: Sequence[Cell], words: Sequence[Word]) -> tuple[Cell, ...]:
+    """Doubt the numbers of a table beside which a sign is drawn that is no word: an arrow, a ring, a frame.
+
+    Parameters
+    ----------
+    grey : ndarray, shape (height, width), uint8
+        The sheet's brightness, of a page that was drawn and not scanned: it has no specks.
+    cells : sequence of Cell
+        The table's cells.
+    words : sequence of Word
+        All words of the sheet.
+    """
+    return tuple(
+        replace(cell, doubts=tuple(dict.fromkeys((*cell.doubts, "unexplained-ink"))))
+        if cell.kind == "level" and _signed(grey, cell, words)
+        else cell
+        for cell in cells
+    )
+
+
+def _signed(grey: Pixels, cell: Cell, words: Sequence[Word]) -> bool:
+    """Say whether a cell holds ink that ends within it and is neither letters nor a rule."""
+    import cv2
+
+    high = max(box[3] - box[1] for box in cell.boxes)
+    (x, y), (wide, tall) = cell.at, (AROUND * cell.size[0], max(AROUND * cell.size[1], SIGN_ROOM * high))
+    left, top = max(round(x - wide / 2), 0), max(round(y - tall / 2), 0)
+    part = grey[top : round(y + tall / 2), left : round(x + wide / 2)]
+    if not part.size:
+        return False
+    lettered = np.zeros(part.shape, bool)
+    for a, b, c, d in (w.box for w in words):
+        lettered[max(round(b) - top - 1, 0) : max(round(d) - top + 2, 0),
+                 max(round(a) - left - 1, 0) : max(round(c) - left + 2, 0)] = True  # fmt: skip
+    dark = (part < INK * np.percentile(part, 90)).astype(np.uint8)
+    rules = dark.mean(axis=1) > RULE, dark.mean(axis=0) > RULE
+    dark[rules[0]], dark[:, rules[1]] = 0, 0
+    count, marks, stats, _ = cv2.connectedComponentsWithStats(dark, connectivity=8)
+    for n in range(1, count):
+        a, b, w, h = (int(v) for v in stats[n, :4])
+        inside = a > 0 and b > 0 and a + w < part.shape[1] and b + h < part.shape[0]
+        ruled = w < THIN * high and h > THIN_HIGH * tall
+        if inside and not ruled and h >= LEAST_SIGN * high and lettered[marks == n].mean() < LETTERED:
+            return True
+    return False
 
 
 def inked(sheet: Sheet, cell: Cell) -> bool:

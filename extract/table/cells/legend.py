@@ -11,7 +11,7 @@ from ..rows.lines import height, text_lines
 from ..rows.vocabulary import kinds_of, parts_of, title_words
 
 _SIGNS = {
-    "*": re.compile(r"(?<![\d\])])\*\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,]*)"),
+    "*": re.compile(r"(?<![\w\])])\*\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,]*)"),
     "m": re.compile(r"(?<![^\W_])m\s*[=:–-]\s*([^\W\d_]{2,}[^*=:;,]*)"),
     "[]": re.compile(r"\[\s*\]\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,\[]*)"),
     "()": re.compile(r"\(\s*\)\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,(]*)"),
@@ -22,7 +22,8 @@ _READ_AS = {
     "[]": re.compile(r"[\[][\]1ij)|l]?|[\[1il|][\]]|[\[]\W?[\]]"),
 }
 """What an empty pair of brackets is read as: too small a figure for readers of words."""
-_WHOLE = {"()": re.compile(r"\(\W?\)"), "[]": re.compile(r"\[\W?\]")}
+_WHOLE = {"()": re.compile(r"\(\W?\)"), "[]": re.compile(r"\[\W?\]"), "m": re.compile("m"), "*": re.compile(r"\*")}
+"""Signs as they are; behind them the "=" may be lost."""
 STYLE = "style"
 """Stands for a colour, bold face, underlining or shade, which no reader of words sees."""
 PLAIN_SIGNS = frozenset({"m", "[]"})
@@ -90,5 +91,5 @@ def _likely(line: Sequence[Word]) -> list[str]:
         return []
     texts = [text.casefold().rstrip("=:-– ") for text, _ in first.readings]
     alone = len(said) == 1 and len(rest) <= 2
-    likes = _READ_AS if alone else _WHOLE
+    likes = _WHOLE | _READ_AS if alone else _WHOLE
     return [sign for sign, like in likes.items() if any(like.fullmatch(text) for text in texts)]

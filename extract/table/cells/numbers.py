@@ -50,7 +50,8 @@ def said_by(text: str) -> Said:
     if not bare or re.fullmatch(r"[-_. ]+|x", bare) or letters in vocabulary()["untested"]:
         return Said("untested")
     if re.sub(r"[*()\[\]]|(?<=r)m$", "", letters) in vocabulary()["unheard"] or bare == "↓":
-        return Said("unheard", response=False)
+        signs = (sign for sign in ("*", "[]", "()") if sign[0] in letters)
+        return Said("unheard", response=False, sign=next(signs, "m" if letters.endswith("m") else ""))
     unheard = _UNHEARD_AT.fullmatch(bare)
     found = _LEVEL.fullmatch(unheard["level"] + "+" if unheard else bare)
     if not found:

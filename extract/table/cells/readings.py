@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from difflib import SequenceMatcher
+from itertools import accumulate, pairwise
 from statistics import median
 
 from ...eyes.words.numbers import frequency_values
@@ -53,11 +55,22 @@ def prepared(words: Sequence[Word], way: Way) -> list[Word]:
     """
     level = [w for w in words if not w.upright]
     if way == "given":  # the file's own words have no specks
-        return _joined_thousands([replace(w, others=()) for w in level])
+        return _joined_thousands([replace(part, others=()) for w in level for part in _unglued(w)])
     level = [_without_specks(w) for w in level]
     if way != "two-readings":
         return [replace(w, others=()) for w in level]
     return [_better_first(replace(w, others=(w.others or (NOTHING,))[:1])) for w in level]
+
+
+def _unglued(word: Word) -> list[Word]:
+    """Part what stands in two cells that touch, as in "[120][115": one bracket closes and the next opens."""
+    parts = re.split(r"(?<=[\])])(?=[\[(])", word.text)
+    left, top, right, bottom = word.box
+    ends = [0, *accumulate(len(part) for part in parts)]
+    places = [left + (right - left) * end / max(ends[-1], 1) for end in ends]
+    return [
+        replace(word, text=part, box=(a, top, b, bottom)) for part, (a, b) in zip(parts, pairwise(places), strict=True)
+    ]
 
 
 def _joined_thousands(words: Sequence[Word]) -> list[Word]:

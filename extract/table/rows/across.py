@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from statistics import median
 
 from ...page import Word
-from .inherited.merged import Printed, merged_ears, says_something
+from .inherited.merged import Printed, merged_dates, merged_ears, says_something
 from .inherited.wrapped import reach_of, unwrapped
 from .lines import Line, middle, speck, text_lines
 from .row import Layout, Row, has_levels, meet, row_of, usable, words_of
@@ -41,7 +41,7 @@ def across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Se
     texts = _lines_below(words, line, others, before)
     if before and not any(beside for _, _, beside in texts) and (title.ear or title.conduction):
         texts = _lines_below(words, line, others, before, named_before=True)  # the names stand before all of them
-    merged, reach = merged_ears(texts), reach_of(texts, high)
+    merged, dates, reach = merged_ears(texts), merged_dates(texts), reach_of(texts, high)
     rows: list[Row] = []
     unnamed, last, under, left_over = 0, line.across, _Heading(), list[Word]()
     for number, (y, cells, beside) in enumerate(texts):
@@ -52,7 +52,8 @@ def across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Se
             last, under = y, _Heading(lost=True, strange=strange([*beside, *words_of(cells)]), date=under.date)
             continue
         beside, date = without_date(beside)
-        name, under = name_of(beside), replace(under, date=date or under.date)
+        date = date or under.date if dates is None else dates.get(number)
+        name, under = name_of(beside), replace(under, date=date)
         if not any(cells):
             if merged and number in merged:
                 continue
@@ -73,7 +74,7 @@ def across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Se
         row, under = _row_under(name, beside, title, under, y, cells, high)
         last = y
         if row is not None:
-            rows.append(replace(row, doubtful=row.doubtful or merged == {}, date=under.date))
+            rows.append(replace(row, doubtful=row.doubtful or {} in (merged, dates), date=under.date))
             continue
         unnamed += not name.other and has_levels(cells)
         left_over += words_of(cells)

@@ -25,6 +25,10 @@ MANY = 4
 """Two numbers in one of so many rows of a column are a correction."""
 UNITS = frozenset({"hz", "khz"})
 TOLD = frozenset({"level", "unheard", "untested"})
+OF_ONE_HEAD = 0.3
+"""Words of one head stand no further apart, in distances of columns."""
+OFF_HEAD = 0.4
+"""How far a head may stand from the middle of its column's numbers, in distances of heads."""
 OFF_MIDDLE = 0.35
 """How far a heading may stand from the middle of the columns that it is over, in columns."""
 
@@ -57,7 +61,7 @@ def _columns(
     unnamed = len(every) - len(columns)
     left_over = [w for one in every if _stray(one[1]) for w in words_of(one[1])]
     for (x, cells), (name, doubtful, heir) in zip(
-        columns, column_names(words, line, [x for x, _ in columns], side) if columns else (), strict=True
+        columns, column_names(words, line, [x for x, _ in columns], between, side) if columns else (), strict=True
     ):
         if usable(name if name.ear or name.conduction == "field" else name.under(title)):
             row = row_of(name, title, x, cells, heir=heir and name.conduction != "field")
@@ -140,10 +144,14 @@ def _a_column(beyond: Sequence[tuple[float, int, list[Word]]], line: Line, side:
 
 
 def column_names(
-    words: Sequence[Word], line: Line, at: list[float], side: Literal[-1, 1] = 1
+    words: Sequence[Word], line: Line, at: list[float], between: tuple[float, float], side: Literal[-1, 1] = 1
 ) -> list[tuple[Name, bool, bool]]:
-    """Name each column from the lines over it; say where that is doubtful, and where a wider heading names the ear."""
+    """Name each column from the lines over it; say where that is doubtful, and where a wider heading names the ear.
+
+    Where a name of an ear stands over no column, it may be that of any.
+    """
     high = line.height
+    numbered, at = at, _with_empty(words, line, at, between)
     pitch = min((b - a for a, b in pairwise(at)), default=line.step * 3)
     left, right = (line.sides[1], at[-1] + pitch / 2) if side > 0 else (at[0] - pitch / 2, line.sides[0])
     over = [
@@ -173,9 +181,29 @@ def column_names(
                 names[i] = names[i][0].under(outer), names[i][1] or doubt
             continue
         mine = [[w for w in text if abs(middle(w)[0] - x) < pitch / 2] for x in at]
-        names = [(n.under(name_of(m)) if depth else name_of(m), d) for (n, d), m in zip(names, mine, strict=True)]
+        astray = any(name_of(g).ear and not any(w in m for m in mine for w in g) for g in split)
+        names = [
+            (n.under(name_of(m)) if depth else name_of(m), d or astray) for (n, d), m in zip(names, mine, strict=True)
+        ]
         heirs = [heir and name.ear is None for heir, (name, _) in zip(heirs, names, strict=True)]
-    return [(name, doubtful, heir) for (name, doubtful), heir in zip(names, heirs, strict=True)]
+    return [(*names[i], heirs[i]) for i in map(at.index, numbered)]
+
+
+def _with_empty(
+    words: Sequence[Word], line: Line, at: list[float], between: tuple[float, float]
+) -> list[float]:  # fmt: skip
+    """Give the places of columns with those that have a head and no numbers: a heading stands over them as well."""
+    over = [w for w in words if middle(w)[1] < line.at[0] - 0.6 * line.height and any(c.isalpha() for c in w.text)
+            and between[0] < w.box[0] and w.box[2] < between[1]]  # fmt: skip
+    lines = text_lines(over, line.height)
+    if not lines or line.at[0] - middle(lines[-1][0])[1] > max(HEAD_WITHIN * line.height, 1.6 * line.step):
+        return at
+    pitch = min((b - a for a, b in pairwise(at)), default=0.0)
+    named = [(g, name_of(g)) for g in groups(lines[-1], max(1.2 * line.height, OF_ONE_HEAD * pitch))]
+    heads = [(g[0].box[0] + max(w.box[2] for w in g)) / 2 for g, name in named if name.told and not name.other]
+    step = min((b - a for a, b in pairwise(heads)), default=0.0)
+    free = [head for head in heads if min(abs(head - x) for x in at) > OFF_HEAD * step]
+    return sorted((*at, *free)) if len(heads) - len(free) == len(at) else at
 
 
 def _spanned(split: list[list[Word]], at: list[float], pitch: float) -> list[tuple[Name, bool]]:

@@ -38,7 +38,7 @@ class Name:
     ``unknown`` counts the words that say nothing known, ``known`` those that do; ``torn`` is true where it names two
     ears or two conductions; ``other`` where it names a test that is no threshold of tones; ``slips`` where a word was
     known in spite of a wrong letter, or a second reading of it says something else; ``two`` where that is another ear
-    or conduction.
+    or conduction, or no masking.
     """
 
     ear: Ear | None = None
@@ -143,12 +143,14 @@ def _agreed(word: Word) -> bool:
 
 
 def _contradicted(word: Word) -> bool:
-    """Say whether a second reading of a word names another ear or conduction."""
+    """Say whether a second reading of a word names another ear or conduction, or does not see its letter of masking."""
     mine, other = (
-        {kind for part in parts_of(text) for kind in kinds_of(part)[0]} & NAMING
-        for text in (word.text, word.others[0][0])
+        {kind for part in parts_of(text) for kind in kinds_of(part)[0]} for text in (word.text, word.others[0][0])
     )
-    return bool(mine and other) and mine != other
+    short = all(len(part) < SURE_LENGTH for part in parts_of(word.text))
+    if short and "masked" in mine and "masked" not in other:
+        return True
+    return bool(mine & NAMING and other & NAMING) and mine & NAMING != other & NAMING
 
 
 def title_stems() -> frozenset[str]:

@@ -209,3 +209,47 @@ def test_a_number_whose_place_in_the_table_is_in_doubt_confirms_nothing(code: st
     doubtful = replace(asking(value(30), code), probability=0.98)
     (after,), _ = held((asking(value(30)),), table(doubtful))
     assert after.standing == "ask"
+
+
+def test_an_unmasked_mark_stays_where_the_table_says_no_response_with_masking_as_the_masked_mark_does() -> None:
+    # "NR*" in a row that prints the masked value alone was held against the shadow response beside it
+    chart = (value(15), value(120, masked=True, response=False))
+    told = Key("right", "air", True, False, "threshold", 1000.0)
+    after, said = held(chart, table(value(20, 500.0, masked=True), unheard=(told,), rows=False))
+    assert ([t.standing for t in after if t.frequency_hz == 1000], said) == (["sure", "sure"], [])
+
+
+def test_a_masked_mark_asks_where_a_table_with_signs_has_the_unmasked_value_alone() -> None:
+    chart = (value(70), value(40, masked=True))
+    after, _ = held(chart, table(value(70), value(20, 500.0, masked=True), rows=False))
+    assert [(t.level_db_hl, t.standing) for t in after[:2]] == [(70, "sure"), (40, "ask")]
+
+
+def test_a_number_that_asks_contradicts_in_a_table_that_repeats_the_rest() -> None:
+    chart = tuple(value(level, hz) for level, hz in zip((20, 25, 30, 45), HZ, strict=True))
+    doubtful = replace(asking(value(60, 4000.0), "two-readings"), probability=0.7)
+    after, _ = held(chart, table(*chart[:3], doubtful))
+    assert [t.standing for t in after] == ["sure", "sure", "sure", "ask"]
+    unlikely = replace(doubtful, probability=0.3)
+    after, _ = held(chart, table(*chart[:3], unlikely))
+    assert {t.standing for t in after} == {"sure"}
+
+
+def test_a_masked_number_that_asks_is_looked_for_in_a_table_that_repeats_the_rest() -> None:
+    chart = tuple(value(level, hz) for level, hz in zip((20, 25, 30, 45), HZ, strict=True))
+    masked = replace(asking(value(70, 4000.0, masked=True), "two-readings"), probability=0.7)
+    after, _ = held(chart, table(*chart, masked))
+    assert [(t.masked, t.standing) for t in after if t.frequency_hz == 4000] == [(False, "sure"), (True, "ask")]
+
+
+@pytest.mark.parametrize(("masking", "stated"), [(False, 60.0), (True, 30.0)])
+def test_a_masked_mark_may_be_missing_where_the_table_has_its_value(masking: bool, stated: float) -> None:
+    listed = table(value(stated, masked=masking), value(20, 500.0, masked=masking), masking=masking, rows=False)
+    (after, *_), _ = held((value(30),), listed)
+    assert (after.standing, set(after.why_ask)) == ("ask", {"chart-and-table-differ", "missing-expected"})
+
+
+def test_no_response_in_the_table_where_the_chart_shows_nothing_is_a_mark_that_may_be_missing() -> None:
+    told = Key("left", "air", False, False, "threshold", 1000.0)
+    found = against_tables((Audiogram(thresholds=(value(),)),), (table(value(), unheard=(told,)),))
+    assert [(r.code, r.ear, r.frequency_hz) for r in found.remarks] == [("missing-expected", "left", 1000.0)]

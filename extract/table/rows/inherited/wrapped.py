@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from statistics import median
 
+from ...cells.legend import masking_by_notes
 from .merged import NEXT_ROW, Printed, rows_of
 
 WITHIN = 0.4
@@ -36,8 +37,8 @@ def unwrapped(lines: Sequence[Printed], high: float) -> list[Printed]:
     pitch = median(lines[b][0] - lines[a][0] for a, b in pairwise(rows)) if len(rows) > 1 else ALONE * high
     parts: dict[int, list[int]] = {row: [row] for row in rows}
     for i, (y, cells, beside) in enumerate(lines):
-        if any(cells) or not beside:
-            continue
+        if any(cells) or not beside or masking_by_notes(beside):
+            continue  # a note under the last row is no part of its name
         before = max((row for row in rows if row < i), default=None)
         after = min((row for row in rows if row > i), default=None)
         up = y - lines[before][0] if before is not None else float("inf")

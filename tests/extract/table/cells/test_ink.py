@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import cv2
 import numpy as np
+import pytest
 from by_hand import SIZE, sheet, word
 
 from octavo.extract.page import Word
 from octavo.extract.table.cells.ink import printed
 from octavo.extract.table.cells.legend import masking_by_notes
-from octavo.extract.table.reading import seen_tables
+from octavo.extract.table.reading import read_tables, seen_tables
 
 HZ = (500, 1000, 2000, 4000)
 
@@ -50,3 +52,31 @@ def test_a_note_of_masking_among_others_explains_its_whole_brackets() -> None:
     others = [word(text, 250 + 60 * i, 300) for i, text in enumerate(("no", "response", "at", "this", "level"))]
     assert masking_by_notes([sign, word("masked", 150, 300), *others]) == {"()": True}
     assert masking_by_notes([word("O", 100, 300), word("masked", 150, 300), *others]) == {}  # a circle of a chart's key
+
+
+@pytest.mark.parametrize("sign", ["arrow", "ring", "frame"])
+def test_a_sign_drawn_beside_a_number_of_a_drawn_page_makes_it_ask(sign: str) -> None:
+    # arrows that a PDF draws with its pen are no words, and "115" with one behind it was a sure response
+    words = [word(f"{hz}", 400 + 90 * i, 300) for i, hz in enumerate(HZ)]
+    words += [word("Right", 150, 340), word("air", 220, 340)]
+    words += [word(text, 400 + 90 * i, 340) for i, text in enumerate(("90", "100", "110", "115"))]
+    pixels = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    x, y = 670, 340
+    if sign == "arrow":
+        cv2.arrowedLine(pixels, (x + 24, y - 7), (x + 24, y + 7), (0, 0, 0), 2, tipLength=0.4)
+    elif sign == "ring":
+        cv2.circle(pixels, (x, y), 19, (0, 0, 0), 2)
+    else:
+        cv2.rectangle(pixels, (x - 20, y - 12), (x + 20, y + 12), (0, 0, 0), 2)
+    cv2.line(pixels, (100, 360), (760, 360), (0, 0, 0), 2)
+    page = sheet(words=tuple(words), pixels=pixels)
+    (table,) = read_tables(page, page.words, "given").tables
+    assert [t.why_ask for t in table.thresholds] == [(), (), (), ("unexplained-ink",)]
+
+
+def test_stars_at_signs_of_no_response_are_no_note() -> None:
+    # "NR* NR*" in a row was taken for a note that explains the star as something else than masking
+    row = [word(text, 100 + 60 * i, 300) for i, text in enumerate(("Air", "NR*", "NR*", "-", "NR*"))]
+    note = [word(text, 100 + 60 * i, 340) for i, text in enumerate(("*", "=", "masked"))]
+    assert masking_by_notes(row) == {}
+    assert masking_by_notes([*row, *note]) == {"*": True}
