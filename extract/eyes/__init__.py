@@ -9,6 +9,7 @@ from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas, within_frames
 from .axes.leftover import chart_like
 from .axes.ruling import ruling_of
+from .axes.turned import SIDEWAYS
 from .key import key_lines, without_specimens
 from .marks.alone import take_apart
 from .marks.closely import looked_closely, usual_size
@@ -64,6 +65,7 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
     columns = [run for run in (area.level, *area.more) if run.kind == "level" and run.along == "y"]
     boxes = [box for run in (area.frequency, area.level, *area.more) for box in _label_boxes(run)]
     boxes += [box for run in columns for box in _printed_boxes(run, words)]
+    rows = [run for run in (area.frequency, *area.more) if run.kind == "frequency"]
     return tuple(
         m
         for m in marks
@@ -72,6 +74,7 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
             for x, y, half, high in boxes
         )
         and not any(_beyond(m, run, area.frequency) for run in columns)
+        and not any(_in_sideways(m, run, words) for run in rows)
     )
 
 
@@ -96,6 +99,21 @@ def _printed_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, 
     return found
 
 
+def _in_sideways(mark: MarkSight, run: LabelRun, words: tuple[Word, ...]) -> bool:
+    """Say whether a mark is a part of a row's label that stands on its side: characters together look like one."""
+    room = BESIDE_SIDEWAYS * run.text_height
+    (x, y), (wide, high) = mark.at, mark.size
+    for word in words:
+        left, top, right, bottom = word.box
+        near = any(abs((left + right) / 2 - at) < 0.5 * run.text_height for at in run.at)
+        if word.upright not in SIDEWAYS or not near or not top - room < run.across < bottom + room:
+            continue
+        across = left - room < x - wide / 2 and x + wide / 2 < right + room
+        if across and top - room < y - high / 2 and y + high / 2 < bottom + room:
+            return True
+    return False
+
+
 def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:
     """Give the middles of a run's labels, half their width and their height, in sheet pixels."""
     boxes = []
@@ -105,6 +123,8 @@ def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:
     return boxes
 
 
+BESIDE_SIDEWAYS = 0.5
+"""What is a part of a label on its side reaches so many text heights beyond it at most."""
 SMALL_MARK_PX = 17.0
 """Marks smaller than this in a chart's crop are looked at once more, larger: shapes that overlap run together there."""
 WANTED_MARK_PX = 24.0

@@ -10,13 +10,14 @@ from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
+from .beside import Beside, beside_lines
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import hidden_at_limit, unheard_with_any
 from .doubts.letters import letters_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
-from .frequencies import Beside, Habit, beside_lines, place
+from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .nearby import (
     INK_STRAYS,
@@ -181,7 +182,7 @@ def _two_brackets(mark: Mark, convention: Convention) -> list[Mark]:
 def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> Candidate:
     """Give a mark its value; ``shared`` says that it is seen once and stands for one of each ear."""
     sight = mark.sight
-    placed = place(mark, scene.chart.frequency, scene.beside.of(mark))
+    placed = scene.beside.placed(mark, scene.chart.frequency)
     ear = ear_of(meaning, sight.ink)
     why = [*scene.chart.doubts]
     if meaning.ear == "by-colour" and ear != "unspecified" and not sight.apart:

@@ -119,8 +119,8 @@ def test_what_does_not_rise_through_audiometric_frequencies_is_no_axis(texts: tu
     assert frequency_runs(tuple(word(text, LEFT + 70 * i, TOP) for i, text in enumerate(texts))) == ()
 
 
-def test_words_that_stand_on_their_side_are_no_labels() -> None:
-    assert frequency_runs(tuple(word(str(hz), x_of(hz), TOP, upright=90) for hz in OCTAVES)) == ()
+def test_words_upside_down_are_no_labels() -> None:
+    assert frequency_runs(tuple(word(str(hz), x_of(hz), TOP, upright=180) for hz in OCTAVES)) == ()
 
 
 def test_a_column_of_levels_is_an_axis_at_its_labels_places() -> None:
