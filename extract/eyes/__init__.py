@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ..page import Word
 from ..shades import once
 from ..sheet import Sheet
@@ -63,9 +65,10 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
     The noughts of "10" and "100" look like small circles.
     """
     columns = [run for run in (area.level, *area.more) if run.kind == "level" and run.along == "y"]
+    rows = [run for run in (area.frequency, *area.more) if run.kind == "frequency"]
     boxes = [box for run in (area.frequency, area.level, *area.more) for box in _label_boxes(run)]
     boxes += [box for run in columns for box in _printed_boxes(run, words)]
-    rows = [run for run in (area.frequency, *area.more) if run.kind == "frequency"]
+    boxes += [box for run in rows for box in _grouped_boxes(run, words)]
     return tuple(
         m
         for m in marks
@@ -99,6 +102,17 @@ def _printed_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, 
     return found
 
 
+def _grouped_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, float, float, float]]:
+    """Give places as ``_label_boxes`` does of a row's words that are the thousands of "1 000", read whole or not."""
+    high = run.text_height
+    found = []
+    for word in words:
+        left, top, right, bottom = word.box
+        if GROUPED.fullmatch(word.text) and abs((top + bottom) / 2 - run.across) < 0.5 * high:
+            found.append(((left + right) / 2, (top + bottom) / 2, (right - left) / 2 + 0.1 * high, high))
+    return found
+
+
 def _in_sideways(mark: MarkSight, run: LabelRun, words: tuple[Word, ...]) -> bool:
     """Say whether a mark is a part of a row's label that stands on its side: characters together look like one."""
     room = BESIDE_SIDEWAYS * run.text_height
@@ -123,6 +137,7 @@ def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:
     return boxes
 
 
+GROUPED = re.compile(r"(\d{1,2}[ .,])?000")
 BESIDE_SIDEWAYS = 0.5
 """What is a part of a label on its side reaches so many text heights beyond it at most."""
 SMALL_MARK_PX = 17.0

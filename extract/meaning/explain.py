@@ -13,7 +13,7 @@ from ..sightings import MarkSight
 from .beside import Beside, beside_lines
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import hidden_at_limit, unheard_with_any
-from .doubts.letters import letters_asked
+from .doubts.letters import letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
@@ -117,7 +117,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates)
-    kept = letters_asked(doubted(kept), dropped, weak, chart)
+    kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
     kept = both_asked(kept) if two_tests(candidates) else kept
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 

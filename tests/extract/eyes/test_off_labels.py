@@ -65,3 +65,17 @@ def test_the_noughts_of_large_labels_are_no_circles_and_circles_beside_them_are(
     assert len(places) == len(wanted)
     for here, there in zip(places, wanted, strict=True):
         assert here == pytest.approx(there, abs=3)
+
+
+@pytest.mark.parametrize(("x", "kept"), [(x_of(1000) + 40, False), (x_of(2000) + 20, False), (x_of(1000) + 80, True)])
+def test_the_noughts_of_a_label_in_groups_of_digits_are_no_circles_whether_its_first_digit_was_read_or_not(
+    x: float, kept: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    circle = replace(mark("circle", 1000, 40).sight, at=(x, y_of(-10) - 40), size=(16, 24))
+    monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (circle,))
+    row = [word(str(hz), x_of(hz), y_of(-10) - 40, height=HEIGHT) for hz in OCTAVES if hz not in (1000, 2000)]
+    row += [word("1 000", x_of(1000), y_of(-10) - 40, height=HEIGHT)]
+    row += [word("000", x_of(2000) + 12, y_of(-10) - 40, height=HEIGHT)]
+    levels = [word(str(v), LEFT - 20 - 0.28 * HEIGHT * len(str(v)), y_of(v), height=HEIGHT) for v in LEVELS]
+    sheet = Sheet(grid_picture(), np.eye(3), (1000, 1200), "drawn", (*row, *levels), (), 0.0)
+    assert bool(see(sheet).marks) == kept
