@@ -16,6 +16,7 @@ from .eyes.axes.ruling import ruling_of
 from .eyes.negative import positive
 from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
+from .eyes.words.touching import with_touching
 from .page import Page, Pixels, Word
 from .shades import grey_of, locked, of_plain, once, plain_of
 from .sheet import Sheet
@@ -60,6 +61,7 @@ def straighten(page: Page) -> Sheet:
         if _labels_in_long_lines(flat[3]) > _labels_in_long_lines(words):
             tilt, (pixels, matrix, quarters, words) = FLAT, flat
     words = _with_sideways(pixels, words)
+    words = with_touching(grey_of(pixels), words, frequency_runs(words))
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
     taken_by = "photo" if tilt.perspective else page.source.taken_by
     return Sheet(

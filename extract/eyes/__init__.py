@@ -9,9 +9,9 @@ from ..shades import once
 from ..sheet import Sheet
 from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas, within_frames
+from .axes.joined import SIDEWAYS
 from .axes.leftover import chart_like
 from .axes.ruling import ruling_of
-from .axes.turned import SIDEWAYS
 from .key import key_lines, without_specimens
 from .marks.alone import take_apart
 from .marks.closely import looked_closely, usual_size

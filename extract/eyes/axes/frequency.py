@@ -19,9 +19,8 @@ from .against import (
     odd_series,
     runs_on,
 )
-from .joined import one_label_each
+from .joined import SIDEWAYS, one_label_each, sideways_labels
 from .lean import lean_of
-from .turned import SIDEWAYS, sideways_labels
 
 MOST_OFF = 0.2
 COLUMN_SLACK = 0.12
