@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
+from .eyes.axes.areas import heads_table
 from .eyes.axes.frequency import frequency_runs
 from .eyes.axes.leftover import LINES
 from .eyes.axes.level import level_runs
@@ -15,6 +16,7 @@ from .eyes.axes.ruling import ruling_of
 from .eyes.negative import positive
 from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
+from .eyes.words.touching import with_touching
 from .page import Page, Pixels, Word
 from .shades import grey_of, locked, of_plain, once, plain_of
 from .sheet import Sheet
@@ -59,6 +61,7 @@ def straighten(page: Page) -> Sheet:
         if _labels_in_long_lines(flat[3]) > _labels_in_long_lines(words):
             tilt, (pixels, matrix, quarters, words) = FLAT, flat
     words = _with_sideways(pixels, words)
+    words = with_touching(grey_of(pixels), words, frequency_runs(words))
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
     taken_by = "photo" if tilt.perspective else page.source.taken_by
     return Sheet(
@@ -192,15 +195,18 @@ def _readable(words: tuple[Word, ...]) -> float:
 
 
 def _with_sideways(pixels: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
-    """Add the numbers that stand on their side, where a row of frequencies has no column of levels to go with it."""
-    if not frequency_runs(words) or level_runs(words):
+    """Add the numbers that stand on their side, where only one of a chart's axes has labels that stand upright."""
+    rows = [row for row in frequency_runs(words) if not heads_table(row, words)]
+    columns = level_runs(words)
+    if bool(rows) == bool(columns):
         return words
+    missing = level_runs if rows else frequency_runs
     height, width = pixels.shape[:2]
     for quarters, upright in ((3, 90), (1, 270)):
         turned = read_words(_turned(grey_of(pixels), quarters))
         back = np.asarray(np.linalg.inv(_quarter_matrix(quarters, (width, height))), np.float64)
         more = tuple(replace(w, box=_turned_box(w.box, back), upright=upright) for w in turned)
-        if level_runs(more):
+        if missing(more):
             return words + more
     return words
 

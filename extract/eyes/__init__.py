@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from ...interpret.symbols import Glyph
 from ..page import Word
 from ..shades import once
 from ..sheet import Sheet
 from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas, within_frames
+from .axes.joined import SIDEWAYS
 from .axes.leftover import chart_like
 from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
@@ -68,8 +71,10 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
     The noughts of "10" and "100" look like small circles.
     """
     columns = [run for run in (area.level, *area.more) if run.kind == "level" and run.along == "y"]
+    rows = [run for run in (area.frequency, *area.more) if run.kind == "frequency"]
     boxes = [box for run in (area.frequency, area.level, *area.more) for box in _label_boxes(run)]
     boxes += [box for run in columns for box in _printed_boxes(run, words)]
+    boxes += [box for run in rows for box in _grouped_boxes(run, words)]
     return tuple(
         m
         for m in marks
@@ -78,6 +83,7 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
             for x, y, half, high in boxes
         )
         and not any(_beyond(m, run, area.frequency) for run in columns)
+        and not any(_in_sideways(m, run, words) for run in rows)
     )
 
 
@@ -108,6 +114,32 @@ def _printed_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, 
     return found
 
 
+def _grouped_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, float, float, float]]:
+    """Give places as ``_label_boxes`` does of a row's words that are the thousands of "1 000", read whole or not."""
+    high = run.text_height
+    found = []
+    for word in words:
+        left, top, right, bottom = word.box
+        if GROUPED.fullmatch(word.text) and abs((top + bottom) / 2 - run.across) < 0.5 * high:
+            found.append(((left + right) / 2, (top + bottom) / 2, (right - left) / 2 + 0.1 * high, high))
+    return found
+
+
+def _in_sideways(mark: MarkSight, run: LabelRun, words: tuple[Word, ...]) -> bool:
+    """Say whether a mark is a part of a row's label that stands on its side: characters together look like one."""
+    room = BESIDE_SIDEWAYS * run.text_height
+    (x, y), (wide, high) = mark.at, mark.size
+    for word in words:
+        left, top, right, bottom = word.box
+        near = any(abs((left + right) / 2 - at) < 0.5 * run.text_height for at in run.at)
+        if word.upright not in SIDEWAYS or not near or not top - room < run.across < bottom + room:
+            continue
+        across = left - room < x - wide / 2 and x + wide / 2 < right + room
+        if across and top - room < y - high / 2 and y + high / 2 < bottom + room:
+            return True
+    return False
+
+
 def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:
     """Give the middles of a run's labels, half their width and their height, in sheet pixels."""
     boxes = []
@@ -117,6 +149,9 @@ def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:
     return boxes
 
 
+GROUPED = re.compile(r"(\d{1,2}[ .,])?000")
+BESIDE_SIDEWAYS = 0.5
+"""What is a part of a label on its side reaches so many text heights beyond it at most."""
 SMALL_MARK_PX = 17.0
 """Marks smaller than this in a chart's crop are looked at once more, larger: shapes that overlap run together there."""
 WANTED_MARK_PX = 24.0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
 from statistics import median
@@ -116,8 +117,7 @@ def without_specimens(sheet: Sheet, marks: tuple[MarkSight, ...]) -> tuple[MarkS
     tuple of MarkSight
         Without those that a key's words stand beside, where two or more such stand in a row or a column.
     """
-    words = _of_keys([w for w in _meant_words(sheet) if w.upright == 0])
-    beside = [m for m in marks if any(_beside(m, w) for w in words)]
+    beside = named_beside(sheet, marks)
     aligned = [m for m in beside if any(_aligned(m, o) for o in beside if o.at != m.at)]
     if not aligned:
         return marks
@@ -125,6 +125,12 @@ def without_specimens(sheet: Sheet, marks: tuple[MarkSight, ...]) -> tuple[MarkS
     first = [m for m in marks if m not in aligned and any(_left_of(m, o) for o in aligned)]
     gone = {id(m) for m in (*aligned, *first)}
     return tuple(m for m in marks if id(m) not in gone)
+
+
+def named_beside(sheet: Sheet, marks: Iterable[MarkSight]) -> list[MarkSight]:
+    """Give the marks that a key's words stand right of, as they do of specimens."""
+    words = _of_keys([w for w in _meant_words(sheet) if w.upright == 0])
+    return [m for m in marks if any(_beside(m, w) for w in words)]
 
 
 def _of_keys(words: list[Word]) -> list[Word]:

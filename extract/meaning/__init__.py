@@ -12,12 +12,12 @@ from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
+from .beside import distance_beside
 from .doubts.company import in_bad_company
 from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
-from .frequencies import distance_beside
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention

@@ -10,13 +10,14 @@ from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
+from .beside import Beside, beside_lines
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import hidden_at_limit, unheard_with_any
-from .doubts.letters import letters_asked
+from .doubts.letters import letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
-from .frequencies import Beside, Habit, beside_lines, place
+from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
 from .nearby import (
@@ -126,7 +127,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         _candidate(scene, _in_its_ink(scene, m, meaning), meaning, shared=False) for m, meaning in meant if meaning
     ]
     kept, _ = one_a_slot([*kept, *in_gaps(hidden, kept, taken)])
-    kept = letters_asked(doubted(kept), dropped, weak, chart)
+    kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
     kept = both_asked(kept) if two_tests(candidates) else kept
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
@@ -204,7 +205,7 @@ def _two_brackets(mark: Mark, convention: Convention) -> list[Mark]:
 def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> Candidate:
     """Give a mark its value; ``shared`` says that it is seen once and stands for one of each ear."""
     sight = mark.sight
-    placed = place(mark, scene.chart.frequency, scene.beside.of(mark))
+    placed = scene.beside.placed(mark, scene.chart.frequency)
     ear = ear_of(meaning, sight.ink)
     why = [*scene.chart.doubts]
     if meaning.ear == "by-colour" and ear != "unspecified" and not sight.apart:

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
-from statistics import median
+from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -41,14 +39,6 @@ class Placed:
     margin: float
 
 
-LEAST_ASIDE, MOST_ASIDE = 0.35, 1.4
-LEAST_ASIDE_OCTAVES, MOST_ASIDE_OCTAVES = 0.08, 0.25
-"""How far outside another mark one stands that steps aside for it, in its sizes and in octaves: farther out may be the
-next frequency."""
-FEWEST_IN_ROW, AGREE = 3, 0.04
-"""So many marks of one shape have a distance of their own from their lines, if they miss it by no more octaves."""
-STEPS_DIFFER = 0.07
-"""How much steps aside differ on one chart, in octaves."""
 STEP_DB = 5.0
 SURE_LEVEL_MISS_DB = 1.6
 SURE_FREQUENCY_MISS = 0.075
@@ -165,123 +155,6 @@ def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:
 def side_of(glyph: Glyph) -> int:
     """Give -1 for a glyph that may stand left of its line, 1 for one right of it, else 0."""
     return -1 if glyph in LEFT_OF_LINE else 1 if glyph in RIGHT_OF_LINE else 0
-
-
-@dataclass(frozen=True, slots=True)
-class Beside:
-    """How far marks stand beside their lines, in chart pixels.
-
-    ``usual`` is the distance of most, ``own`` that of shapes which all stand elsewhere, and ``aside`` that of marks, by
-    their places, which step aside for another of their side.
-    """
-
-    usual: float
-    own: Mapping[Glyph, float] = field(default_factory=dict)
-    aside: Mapping[tuple[float, float], float] = field(default_factory=dict)
-
-    def of(self, mark: Mark) -> float:
-        """Give how far outward a mark stands from its line."""
-        return self.aside.get(mark.sight.at, self.own.get(mark.sight.glyph, self.usual))
-
-
-def beside_lines(marks: tuple[Mark, ...], scale: FrequencyScale) -> Beside:
-    """Find how far marks stand beside their lines.
-
-    Where two marks would lie on one another a hand sets the second farther out, the masked bone of an ear outside its
-    unmasked one. Such a mark belongs to the frequency of the other, if all of them step aside by about as much. A
-    shape may also stand farther out throughout.
-
-    Parameters
-    ----------
-    marks : tuple of Mark
-        A chart's marks.
-    scale : FrequencyScale
-        Its frequency axis.
-
-    Returns
-    -------
-    Beside
-        What the marks support together.
-    """
-    outer = {m.sight.at: inner for m in marks if (inner := _steps_aside_for(m, marks, scale))}
-    free = tuple(m for m in marks if m.sight.at not in outer)
-    usual = distance_beside(free, scale)
-    beside = Beside(usual, _own_distances(free, scale, usual))
-    steps = {
-        m.sight.at: abs(m.x - inner.x)
-        for m in marks
-        if (inner := outer.get(m.sight.at)) and place(inner, scale, beside.of(inner)).miss_octaves < SURE_FREQUENCY_MISS
-    }
-    if not steps:
-        return beside
-    step = median(steps.values())
-    aside = {m.sight.at: beside.of(outer[m.sight.at]) + step for m in marks if m.sight.at in steps}
-    alike = (
-        m
-        for m in marks
-        if m.sight.at in steps
-        and abs(steps[m.sight.at] - step) < STEPS_DIFFER * scale.octave_px
-        and place(m, scale, aside[m.sight.at]).miss_octaves < place(m, scale, beside.of(m)).miss_octaves
-    )
-    return replace(beside, aside={m.sight.at: aside[m.sight.at] for m in alike})
-
-
-def _steps_aside_for(mark: Mark, marks: tuple[Mark, ...], scale: FrequencyScale) -> Mark | None:
-    """Give the mark of its side, at about its level, just outside of which a mark stands."""
-    side, size = side_of(mark.sight.glyph), max(mark.sight.size)
-    least = min(LEAST_ASIDE * size, LEAST_ASIDE_OCTAVES * scale.octave_px)
-    most = min(MOST_ASIDE * size, MOST_ASIDE_OCTAVES * scale.octave_px)
-    return min(
-        (
-            o
-            for o in marks
-            if side == side_of(o.sight.glyph) != 0 and abs(o.y - mark.y) < size and least < side * (mark.x - o.x) < most
-        ),
-        key=lambda o: abs(o.x - mark.x),
-        default=None,
-    )
-
-
-def _own_distances(marks: tuple[Mark, ...], scale: FrequencyScale, usual: float) -> dict[Glyph, float]:
-    """Give the distances of shapes that agree on one of their own, where the usual one does not suit them."""
-    own: dict[Glyph, float] = {}
-    glyphs: dict[Glyph, None] = {m.sight.glyph: None for m in marks if side_of(m.sight.glyph)}
-    for glyph in glyphs:
-        row = tuple(m for m in marks if m.sight.glyph == glyph)
-        found = distance_beside(row, scale)
-        if len(row) >= FEWEST_IN_ROW and _miss(row, scale, found) < AGREE < SURE_FREQUENCY_MISS < _miss(
-            row, scale, usual
-        ):
-            own[glyph] = found
-    return own
-
-
-def _miss(row: tuple[Mark, ...], scale: FrequencyScale, beside_px: float) -> float:
-    """Give by how much marks miss their frequencies in the middle, so far beside the lines, in octaves."""
-    return median(place(m, scale, beside_px).miss_octaves for m in row)
-
-
-def distance_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> float:
-    """Find how far from their lines the marks beside it stand, in pixels (0: on the line; the same for both sides)."""
-    beside = [m for m in marks if side_of(m.sight.glyph)]
-    if not beside:
-        return 0.0
-    places = places_of(scale)
-    xs = np.array([x for _, x in places])
-    worth = np.array([1.0 if hz in COMMON else 0.6 if hz in (750.0, 1500.0, 3000.0) else 0.25 for hz, _ in places])
-    octave = scale.octave_px
-    best, best_worth = 0.0, -1.0
-    for share in np.arange(-0.06, 0.38, 0.01):
-        total = 0.0
-        for mark in beside:
-            x = mark.x - side_of(mark.sight.glyph) * share * octave
-            near = np.exp(-(((xs - x) / (0.03 * octave)) ** 2)) * worth
-            total += float(near.max()) * mark.sight.score
-        # single marks fit several distances: prefer what forms do, beside the line by an eighth of an octave or on it
-        prior = 0.12 * math.exp(-(((share - 0.14) / 0.08) ** 2)) + 0.08 * math.exp(-((share / 0.03) ** 2))
-        if total + prior > best_worth:
-            best, best_worth = share * octave, total + prior
-    return best
 
 
 def place(mark: Mark, scale: FrequencyScale, beside_px: float) -> Placed:

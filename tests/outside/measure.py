@@ -5,7 +5,8 @@
 Renderers: matplotlib, pillow, testers and pens (packages; pens are forms filled in by hand); strangers and neighbours
 (cairocffi); vega (vl-convert-python); gnuplot, svg, office, r and tikz (Debian's gnuplot-nox, chromium,
 libreoffice-calc, r-base-core, texlive-pictures with texlive-latex-recommended, outside CI). --spoil sends the pages
-through a pipeline of `spoiled` first, --hand-on through a way of `handed_on`.
+through a pipeline of `spoiled` (augraphy, of the group outside), a phone or a machine first, or through each in turn;
+--hand-on through a way of `handed_on`.
 Under DIR lie the pages, the report, and for every page with a fault an overlay: truth green, reading red, faults large.
 """
 
@@ -24,7 +25,9 @@ from pathlib import Path
 
 import pypdfium2
 from cases import OutsidePage
+from copied import MACHINES
 from handed_on import WAYS, hand_on
+from photographed import SHOTS
 from PIL import Image, ImageDraw, ImageFont
 from score import Score, in_words, score
 from spoiled import PIPELINES, spoil
@@ -47,6 +50,7 @@ RENDERERS = (
     "pens",
     "vega",
 )
+IN_TURN = {"all": tuple(PIPELINES), "photos": tuple(SHOTS), "machines": tuple(MACHINES)}
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")
 
 
@@ -186,8 +190,8 @@ def _pages(choices: argparse.Namespace, folder: Path) -> Iterator[OutsidePage]:
 
 
 def _spoiled(pages: Iterator[OutsidePage], how: str, folder: Path) -> Iterator[OutsidePage]:
-    """Spoil pages in one way, or, with ``all``, each in the next way."""
-    ways = list(PIPELINES) if how == "all" else [how]
+    """Spoil pages in one way, or, with a name of ``IN_TURN``, each in the next way."""
+    ways = IN_TURN.get(how, (how,))
     for number, page in enumerate(pages):
         yield spoil(page, ways[number % len(ways)], folder, number)
 
@@ -206,7 +210,7 @@ def _choices() -> argparse.Namespace:
     parser.add_argument("--first", type=int, default=0, help="number of the first page (0); styles take turns")
     parser.add_argument("--style", help="draw this style alone")
     parser.add_argument("--standard", action="store_true", help="the ten standard audiograms instead (Bisgaard 2010)")
-    parser.add_argument("--spoil", choices=(*PIPELINES, "all"), help="spoil the pages by augraphy (group outside)")
+    parser.add_argument("--spoil", choices=(*PIPELINES, *SHOTS, *MACHINES, *IN_TURN), help="spoil the pages")
     parser.add_argument("--hand-on", choices=(*WAYS, "all"), help="hand the pages on, as a screenshot or the like")
     parser.add_argument("--draw-only", action="store_true", help="draw the pages and stop")
     parser.add_argument("--out", type=Path, required=True, metavar="DIR")

@@ -70,7 +70,7 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
     columns = level_runs(words)
     found: list[tuple[float, LabelRun, LabelRun]] = []
     for row in rows:
-        heading = HEADING * _heads_table(row, words)
+        heading = HEADING * heads_table(row, words)
         fits = [(cost, column) for column in columns if (cost := _distance(row, column)) is not None]
         if fits:
             cost, column = min(fits, key=lambda fit: fit[0])
@@ -166,7 +166,7 @@ def _at_edge(frame: Box, side: int, ruling: Ruling) -> bool:
     return abs(frame[side] - edge) < EDGE_PX / ruling.scale
 
 
-def _heads_table(row: LabelRun, words: tuple[Word, ...]) -> bool:
+def heads_table(row: LabelRun, words: tuple[Word, ...]) -> bool:
     """Say whether numbers stand right below most labels of a row."""
     pitch = abs(row.at[-1] - row.at[0]) / (len(row.at) - 1)
     below = [

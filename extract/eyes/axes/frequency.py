@@ -28,7 +28,7 @@ from .against import (
     odd_series,
     runs_on,
 )
-from .joined import one_label_each
+from .joined import SIDEWAYS, one_label_each, sideways_labels
 from .lean import lean_of
 
 MOST_OFF = 0.2
@@ -62,10 +62,22 @@ STRAY_CHANCE = 0.8
 @lru_cache(maxsize=8)  # several steps ask for those of one sheet
 def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     """Find rows of words that read as an audiometric frequency axis, at least three labels each."""
+    level = tuple(w for w in words if w.upright == 0)
+    runs = _runs_of([(w, (w.box[1] + w.box[3]) / 2) for w in one_label_each(level)])
+    for upright in SIDEWAYS:
+        labels = sideways_labels(words, upright)
+        # labels on their side begin or end at the axis, or have their middles on one line
+        lines = [[(w, share * w.box[1] + (1 - share) * w.box[3]) for w in labels] for share in (1, 0, 0.5)]
+        ways = [(_runs_of(line), line) for line in lines]
+        runs += max(ways, key=lambda way: (sum(len(run.values) for run in way[0]), -_off_line(*way)))[0]
+    return tuple(runs)
+
+
+def _runs_of(labels: list[tuple[Word, float]]) -> list[LabelRun]:
+    """Find the rows in labels that all stand one way, each given with its height on the sheet."""
     numbers = [
-        Number(i, hz, (w.box[0] + w.box[2]) / 2, (w.box[1] + w.box[3]) / 2, w.box[3] - w.box[1], chance, khz)
-        for i, w in enumerate(one_label_each(words))
-        if w.upright == 0
+        Number(i, hz, (w.box[0] + w.box[2]) / 2, y, _text_height(w), chance, khz)
+        for i, (w, y) in enumerate(labels)
         for text, said in w.readings
         for hz, khz, chance in _meant(text, said)
     ]
@@ -86,7 +98,18 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
                 used |= places
             low, high = members[0].x, members[-1].x
             rest = [n for n in rest if n.place not in places and not low <= n.x <= high]
-    return tuple(runs)
+    return runs
+
+
+def _off_line(runs: list[LabelRun], labels: list[tuple[Word, float]]) -> float:
+    """Give how far the labels of rows stand off their lines altogether."""
+    places = (((w.box[0] + w.box[2]) / 2, y) for w, y in labels)
+    return sum(min((abs(y - run.across) for run in runs if x in run.at), default=0.0) for x, y in places)
+
+
+def _text_height(word: Word) -> float:
+    left, top, right, bottom = word.box
+    return right - left if word.upright in SIDEWAYS else bottom - top
 
 
 def _weight(run: LabelRun, members: list[Number]) -> float:

@@ -1,4 +1,4 @@
-"""Make each word one label of a frequency axis: groups of digits and units joined, two labels seen as one parted."""
+"""Make each word one label of a frequency axis: groups of digits and units joined, two seen as one parted."""
 
 from __future__ import annotations
 
@@ -8,10 +8,14 @@ from dataclasses import replace
 from ...page import Word
 from ..words.numbers import STANDARD_HZ
 
+_Box = tuple[float, float, float, float]
 UNIT = re.compile(r"k?hz\.?", re.IGNORECASE)
 UNIT_GAP = 0.9
 TOUCH = 0.2
 """A unit stands no farther than so many text heights behind its number; boxes of two words may overlap by so many."""
+
+SIDEWAYS = (90, 270)
+"""The clockwise turns at which words that stand on their side read normally."""
 
 
 def one_label_each(words: tuple[Word, ...]) -> list[Word]:
@@ -90,3 +94,28 @@ def _two_labels(word: Word) -> list[Word]:
                 Word(left, (x0, y0, end, y1), confidence), Word(right, (end + middle_gap, y0, x1, y1), confidence)
             ]  # fmt: skip
     return []
+
+
+def sideways_labels(words: tuple[Word, ...], upright: int) -> list[Word]:
+    """Give the words that stand on their side one way, each at most one label of a frequency axis.
+
+    Parameters
+    ----------
+    words : tuple of Word
+        The words of a sheet.
+    upright : int
+        90 or 270: the clockwise turn at which the wanted words read normally.
+
+    Returns
+    -------
+    list of Word
+        In the places where they stand, still on their side.
+    """
+    level = tuple(replace(w, box=_laid_level(w.box, upright)) for w in words if w.upright == upright)
+    return [replace(w, box=_laid_level(w.box, 360 - upright), upright=upright) for w in one_label_each(level)]
+
+
+def _laid_level(box: _Box, clockwise: int) -> _Box:
+    """Turn a box about the sheet's corner."""
+    left, top, right, bottom = box
+    return (-bottom, left, -top, right) if clockwise == 90 else (top, -right, bottom, -left)

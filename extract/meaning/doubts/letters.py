@@ -7,6 +7,8 @@ from collections.abc import Iterable
 
 from ....interpret.record import Threshold
 from ...chart import Mark, MeasuredChart
+from ...eyes.key import named_beside
+from ...sheet import Sheet
 from ..nearby import same_place
 from ..slots import Candidate, asking
 
@@ -54,6 +56,12 @@ def letters_asked(
         else c
         for c in kept
     ]
+
+
+def specimens_asked(kept: list[Candidate], sheet: Sheet) -> list[Candidate]:
+    """Ask about values whose marks have a key's words beside them: a lone specimen in the chart, or a row's name."""
+    named = {sight.at for sight in named_beside(sheet, [c.mark.sight for c in kept])}
+    return [asking(c, "two-readings") if c.mark.sight.at in named else c for c in kept]
 
 
 def _in_row(value: Threshold, kept: list[Candidate]) -> bool:

@@ -76,3 +76,17 @@ def test_bone_beside_the_first_frequency_is_kept_where_it_reaches_past_the_level
     bone = replace(mark("circle", 1000, 40).sight, glyph=glyph, at=(x_of(OCTAVES[0]) - 64, y_of(45)), size=(40, 60))
     monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (bone,))
     assert bool(see(large_labels()).marks) == kept
+
+
+@pytest.mark.parametrize(("x", "kept"), [(x_of(1000) + 40, False), (x_of(2000) + 20, False), (x_of(1000) + 80, True)])
+def test_the_noughts_of_a_label_in_groups_of_digits_are_no_circles_whether_its_first_digit_was_read_or_not(
+    x: float, kept: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    circle = replace(mark("circle", 1000, 40).sight, at=(x, y_of(-10) - 40), size=(16, 24))
+    monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (circle,))
+    row = [word(str(hz), x_of(hz), y_of(-10) - 40, height=HEIGHT) for hz in OCTAVES if hz not in (1000, 2000)]
+    row += [word("1 000", x_of(1000), y_of(-10) - 40, height=HEIGHT)]
+    row += [word("000", x_of(2000) + 12, y_of(-10) - 40, height=HEIGHT)]
+    levels = [word(str(v), LEFT - 20 - 0.28 * HEIGHT * len(str(v)), y_of(v), height=HEIGHT) for v in LEVELS]
+    sheet = Sheet(grid_picture(), np.eye(3), (1000, 1200), "drawn", (*row, *levels), (), 0.0)
+    assert bool(see(sheet).marks) == kept

@@ -8,7 +8,8 @@ import pytest
 from by_hand import OCTAVE, frequency_scale, mark, row
 
 from octavo.extract.chart import FrequencyScale
-from octavo.extract.meaning.frequencies import beside_lines, distance_beside, place, places_of
+from octavo.extract.meaning.beside import beside_lines, distance_beside
+from octavo.extract.meaning.frequencies import place, places_of
 
 
 @pytest.mark.parametrize("hz", [125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000])
@@ -96,3 +97,26 @@ def test_a_shape_that_stands_farther_out_throughout_has_its_own_distance() -> No
     beside = beside_lines(unmasked + masked, frequency_scale())
     for one in unmasked + masked:
         assert place(one, frequency_scale(), beside.of(one)).miss_octaves < 0.02
+
+
+def test_large_brackets_half_an_octave_out_on_a_narrow_chart_are_no_inter_octaves() -> None:
+    marks = row("bracket-left", {250: 5, 500: 5, 1000: 5, 2000: 15, 4000: 20}, beside=-0.5)
+    beside = beside_lines(marks, frequency_scale())
+    placed = [beside.placed(m, frequency_scale()) for m in marks]
+    assert [p.frequency_hz for p in placed] == [250, 500, 1000, 2000, 4000]
+    assert min(p.margin for p in placed) > 0.9
+
+
+def test_brackets_that_are_inter_octaves_or_stand_half_an_octave_out_have_no_margin() -> None:
+    marks = row("bracket-left", {1000: 5, 2000: 15, 4000: 20}, beside=-0.5)
+    beside = beside_lines(marks, frequency_scale())
+    assert max(beside.placed(m, frequency_scale()).margin for m in marks) < 0.72
+
+
+@pytest.mark.parametrize("levels", [{750: 20}, {500: 10, 750: 20, 1000: 30, 1500: 20}])
+def test_brackets_of_inter_octaves_beside_their_lines_keep_their_margin(levels: dict[int, float]) -> None:
+    marks = row("bracket-left", levels, beside=-0.14)
+    beside = beside_lines(marks, frequency_scale())
+    placed = [beside.placed(m, frequency_scale()) for m in marks]
+    assert [p.frequency_hz for p in placed] == list(levels)
+    assert min(p.margin for p in placed) > 0.72

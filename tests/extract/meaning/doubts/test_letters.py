@@ -10,6 +10,7 @@ from by_hand import DECIBEL, OCTAVE, chart, mark, row, sheet
 from octavo.extract.chart import Mark, Unexplained
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
+from octavo.extract.page import Word
 from octavo.interpret.record import Threshold
 
 RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40, 4000: 45}, "red")
@@ -54,3 +55,19 @@ def test_a_cross_in_one_line_with_a_circle_that_stands_at_no_frequency_asks() ->
     cross = mark("cross", 3000, 90)
     assert "two-readings" in value(3000, cross, beside(mark("circle", 3000, 90), 1.0)).why_ask
     assert "two-readings" not in value(3000, cross).why_ask
+
+
+@pytest.mark.parametrize(
+    ("words", "asks"), [(("left", "air"), True), (("R,", "air"), True), (("retest", "soon"), False), ((), False)]
+)
+def test_a_lone_specimen_of_a_key_printed_in_the_chart_asks(words: tuple[str, ...], asks: bool) -> None:
+    # the key's one line, "X left air", in the corner of a chart with one ear stood as a sure threshold
+    cross = mark("cross", 8000, 0)
+    x = cross.x + HIGH
+    printed = []
+    for text in words:
+        printed.append(Word(text, (x, cross.y - HIGH / 2, x + 8 * len(text), cross.y + HIGH / 2)))
+        x += 8 * len(text) + 5
+    (reading,) = mean(sheet("drawn", words=tuple(printed)), (), (chart(*LEFT, cross),), Choices("asha-1990")).audiograms
+    found = {t.frequency_hz: "two-readings" in t.why_ask for t in reading.thresholds}
+    assert found == dict.fromkeys((250, 500, 1000, 2000, 4000), False) | {8000: asks}
