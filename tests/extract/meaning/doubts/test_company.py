@@ -8,7 +8,7 @@ from octavo.extract.meaning.doubts.company import in_bad_company
 from octavo.interpret.record import Audiogram, Threshold
 
 
-def audiogram(untold: int, sure: int, why: str = "faint") -> Audiogram:
+def audiogram(untold: int, sure: int, why: str = "marks-overlap") -> Audiogram:
     """Give a test with so many values that ask and so many that do not."""
     asked = [Threshold("right", "air", False, 1000.0, float(5 * i), False, "threshold", True, "ask", 0.5, (why,))
              for i in range(untold)]  # fmt: skip
