@@ -59,6 +59,13 @@ def test_unmasked_and_masked_with_one_arrow_at_several_limits_were_both_not_hear
         assert unheard_with_any(masked, "right", taken, ASHA)
 
 
+def test_a_flat_loss_may_be_heard_by_air_at_several_limits() -> None:
+    # seen on a fax: crosses heard at 120 and 115 dB HL, where the better ear heard them, on squares that were not heard
+    row = [(right("circle", hz, db), right("triangle", hz, db)) for hz, db in ((1000, 120), (4000, 120), (6000, 115))]
+    taken = tuple(m for pair in row for m in pair)
+    assert not any(unheard_with_any(plain, "right", taken, ASHA) for plain, _ in row)
+
+
 def test_a_shape_that_may_be_of_either_ear_leaves_the_arrow_open() -> None:
     bone, angle = right("bracket-left"), right("angle-right")
     earless = frozenset[Glyph]({"angle-left", "angle-right"})
