@@ -87,8 +87,8 @@ def _ends_later(other: Meaning, own: Meaning) -> bool:
     return other.conduction == own.conduction and own.masked and not other.masked
 
 
-def _masks(other: Meaning, own: Meaning) -> bool:
-    return _plain(other) and other == replace(own, masked=True)
+def _masks_bone(other: Meaning, own: Meaning) -> bool:
+    return own.conduction == "bone" and other == replace(own, masked=True)
 
 
 def _ended(mark: Mark, other: Mark, taken: tuple[Mark, ...]) -> bool:
