@@ -15,6 +15,8 @@ MARK_PX = 22.0
 """The picture has the size at which its marks measure this: strokes are about two pixels wide then."""
 PAPER_PX = 30
 """What is dark and narrower than this is ink on the paper around it: filled marks are, bands of shading are not."""
+STILL_PX = 0.4
+"""A picture whose bend moves nothing by more is left as it is."""
 NODES = 6
 """The bend is smooth: so many places along each side tell it for all pixels."""
 FLOOR, FULL = 0.3, 0.8
@@ -98,12 +100,14 @@ def plot_of(pixels: Pixels, box: Box, bend: Bend, scale: float) -> Plot:
         for y in np.linspace(0, height - 1, NODES)
     ]
     sheet_x, sheet_y = np.moveaxis(np.array(nodes, np.float32), 2, 0)
-    maps = [
-        _spread((part - corner + 0.5) * crop.scale - 0.5, width, height)
+    wanted = [
+        (part - corner + 0.5) * crop.scale - 0.5
         for part, corner in ((sheet_x, crop.corner[0]), (sheet_y, crop.corner[1]))
     ]
-    if max(float(np.abs(maps[0] - np.arange(width)).max()), float(np.abs(maps[1].T - np.arange(height)).max())) < 0.4:
+    off = wanted[0] - np.linspace(0, width - 1, NODES), wanted[1].T - np.linspace(0, height - 1, NODES)
+    if max(float(np.abs(one).max()) for one in off) < STILL_PX:  # between the nodes it is no more
         return flat
+    maps = [_spread(part, width, height) for part in wanted]
     laid = cv2.remap(crop.pixels, maps[0], maps[1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
     return Plot(np.asarray(laid, np.uint8), crop.scale, crop.corner, bend)
 

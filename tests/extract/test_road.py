@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from by_hand import frequency_words, grid_picture, level_words, page
 
+from octavo.extract import road
 from octavo.extract.choices import Choices
 from octavo.extract.intake import pages
 from octavo.extract.intake import words as recognition
@@ -190,3 +191,14 @@ def test_without_text_recognition_a_scan_is_read_and_says_so(monkeypatch: pytest
     whole = read_page(scan, Choices())
     assert [remark.code for remark in whole.remarks if remark not in charts_only.remarks] == ["ocr-missing"]
     assert values(whole) == values(charts_only) != ()
+
+
+def test_text_recognition_has_begun_when_tables_are_looked_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A page waits for it at the end, so what comes before it counts twice."""
+    steps: list[str] = []
+    begin, tables = road.begin_words, road.read_tables
+    monkeypatch.setattr(road, "begin_words", lambda *given: (steps.append("words"), begin(*given))[1])
+    monkeypatch.setattr(road, "read_tables", lambda *given: (steps.append("tables"), tables(*given))[1])
+    monkeypatch.setattr(recognition, "read_strip", lambda *_, **__: ())
+    read_page(page(render(paint("single", 3).pdf, 200)), Choices())
+    assert steps == ["words", "tables", "tables"]

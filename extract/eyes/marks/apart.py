@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -35,7 +36,7 @@ SAME_COLOUR = 60
 WHITE_FROM = 735
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
 class Figure:
     """Paths that were drawn one after the other, in one ink, and touch; ``box`` in sheet pixels."""
 
@@ -54,7 +55,7 @@ class Figure:
         """Whether it stands for a letter (``lettered.py``), whose paths have numbers below 0."""
         return self.paths[0].number < 0
 
-    @property
+    @cached_property
     def is_stroke(self) -> bool:
         """Whether it is one straight line, as pieces of joins, dashes and ticks are, or the outline of one."""
         if len(self.outlines) != 1:
@@ -80,7 +81,7 @@ class Figure:
         cv2.fillConvexPoly(hull, cv2.convexHull(np.concatenate(placed)), 1)
         return int(filled.sum()) > SOLID * int(hull.sum())
 
-    @property
+    @cached_property
     def groups(self) -> tuple[Figure, ...]:
         """The whole paths that it is made of, each a figure."""
         numbers = tuple(dict.fromkeys(p.number for p in self.paths))
@@ -203,12 +204,12 @@ def _inside(one: Box, other: Box) -> bool:
 
 def dense(outline: Polygon, step: float) -> Polygon:
     """Add points to an outline so that none is farther from the next than ``step``."""
-    lengths = np.hypot(*np.diff(outline, axis=0).T)
-    parts = [
-        a + (b - a) * np.linspace(0, 1, max(1, math.ceil(length / step)), endpoint=False)[:, None]
-        for a, b, length in zip(outline[:-1], outline[1:], lengths, strict=True)
-    ]
-    return np.concatenate([*parts, outline[-1:]])
+    ways = np.diff(outline, axis=0)
+    counts = np.maximum(np.ceil(np.hypot(*ways.T) / step), 1).astype(np.intp)
+    begins = np.repeat(np.cumsum(counts) - counts, counts)
+    share = (np.arange(len(begins)) - begins) * np.repeat(1 / counts, counts)
+    between = np.repeat(outline[:-1], counts, axis=0) + np.repeat(ways, counts, axis=0) * share[:, None]
+    return np.concatenate([between, outline[-1:]])
 
 
 def _around(boxes: list[Box]) -> Box:

@@ -7,11 +7,12 @@ from dataclasses import replace
 import pytest
 from by_hand import LEVELS, OCTAVES, SIZE, frequency_words, level_words, mark, sheet, word, x_of, y_of
 
+from octavo.extract import measure as measuring
 from octavo.extract.chart import MeasuredChart
 from octavo.extract.choices import Choices
 from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.meaning import mean
-from octavo.extract.measure import CLEAR_MARK, measure
+from octavo.extract.measure import CLEAR_MARK, empty_charts, measure
 from octavo.extract.page import Word
 from octavo.extract.sightings import Sightings
 
@@ -164,3 +165,16 @@ def test_a_level_label_far_off_its_place_is_left_out_and_moves_nothing(off: floa
     assert chart.level.labels_read == read
     assert chart.level.level_at(y_of(60)) == pytest.approx(60, abs=0.3)
     assert chart.doubts == ()
+
+
+def test_axes_that_were_measured_before_the_marks_give_the_same_chart_and_are_not_measured_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    areas = chart_areas(frequency_words() + level_words(), SIZE)
+    marks = tuple(mark("circle", 1000, level).sight for level in (10, 40))
+    sightings = Sightings(frequency_words() + level_words(), areas, marks, (), False)
+    empty, whole = empty_charts(sheet(), areas), measure(sheet(), sightings)
+    monkeypatch.setattr(measuring, "fit_bend", None)
+    assert measure(sheet(), sightings, empty) == whole
+    assert len(whole) == 1
+    assert len(whole[0].marks) == 2
