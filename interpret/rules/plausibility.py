@@ -135,16 +135,22 @@ def _octave_jumps(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
 
 def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
     for index, t in enumerate(thresholds):
-        if t.conduction == "bone":
-            reach, allowance, what = _BONE_REACH.get(int(t.frequency_hz)), _BONE_ALLOWANCE_DB, "a bone vibrator"
-        elif t.conduction == "air":
-            allowance = _LOW_AIR_ALLOWANCE_DB if t.frequency_hz <= 250 else _AIR_ALLOWANCE_DB
-            reach, what = _AIR_REACH.get(int(t.frequency_hz)), "an audiometer"
-        else:
-            continue
-        if reach is not None and t.level_db_hl > reach + allowance:
+        if t.level_db_hl > _most_db(t):
+            what = "a bone vibrator" if t.conduction == "bone" else "an audiometer"
             beyond = f"{t.level_db_hl:g} dB HL at {t.frequency_hz:g} Hz is more than {what} gives"
             yield Doubt(index, CODE, beyond, REACH_RULE)
+
+
+def _most_db(threshold: Threshold) -> float:
+    """Give the highest level that a value's device hardly goes beyond, where it is known."""
+    if threshold.conduction == "bone":
+        reach, allowance = _BONE_REACH.get(int(threshold.frequency_hz)), _BONE_ALLOWANCE_DB
+    elif threshold.conduction == "air":
+        reach = _AIR_REACH.get(int(threshold.frequency_hz))
+        allowance = _LOW_AIR_ALLOWANCE_DB if threshold.frequency_hz <= 250 else _AIR_ALLOWANCE_DB
+    else:
+        return math.inf
+    return math.inf if reach is None else reach + allowance
 
 
 def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
@@ -153,9 +159,9 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
     unheard: dict[tuple[str, float], float] = {}
     for _, t in tested:
         place = (t.conduction, t.frequency_hz)
-        if t.response:
+        if t.response and t.level_db_hl <= _most_db(t):  # beyond that a mark is misread, and tells of no device
             heard[place] = max(heard.get(place, -math.inf), t.level_db_hl)
-        else:
+        elif not t.response:
             unheard[place] = min(unheard.get(place, math.inf), t.level_db_hl)
     for index, t in tested:
         place = (t.conduction, t.frequency_hz)

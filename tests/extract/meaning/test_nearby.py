@@ -298,3 +298,13 @@ def test_where_arrows_are_of_a_strange_shape_a_mark_with_a_trace_of_one_is_not_s
     assert heard(none, "right", taken, deepest_db=120) == (True, True)
     known = mark("cross", 8000, 90, "blue", arrows=(0.0, 0.95, 0.0))
     assert heard(trace, "right", (*taken, known), deepest_db=120) == (True, True)
+
+
+@pytest.mark.parametrize(("level", "certain"), [(120, False), (60, True)])
+def test_a_cross_in_a_circle_at_the_last_level_asks_where_the_least_of_an_arrow_is_seen(
+    level: float, certain: bool
+) -> None:
+    # on a coarse fax an arrow of which only the head was left stood as heard
+    circle = mark("circle", 1000, level, "red", arrows=(0.02, 0.04, 0.02))
+    cross = mark("cross", 1000, level - 1, "blue", arrows=(0.02, 0.11, 0.04))
+    assert heard(cross, "left", (circle, cross), deepest_db=120) == (True, certain)

@@ -140,3 +140,10 @@ def test_air_unheard_well_below_what_was_given_where_audiometers_end_sooner_is_d
 
 def test_unheard_at_8_khz_below_what_was_given_at_4_khz_is_no_matter() -> None:
     assert indexes(value("left", 4000, 115), value("left", 8000, 95, response=False)) == []
+
+
+def test_bone_that_no_vibrator_gives_tells_nothing_of_where_the_vibrator_ends() -> None:
+    # one mark misread as bone at 110 dB let all unheard bone of a deaf person's page ask
+    deaf = (value("right", 250, 45, "bone", response=False), value("right", 1000, 70, "bone", response=False))
+    assert set(indexes(*deaf, value("left", 250, 110, "bone"))) == {2}
+    assert set(indexes(*deaf, value("left", 1000, 75, "bone"))) == {1, 2}
