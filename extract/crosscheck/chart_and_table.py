@@ -139,7 +139,12 @@ def _checked(audiogram: Audiogram, table: Table) -> tuple[Audiogram, list[Remark
         after, said = _held(value, charted[group], stated.get(group, []), table, confirms=confirms)
         values.append(after)
         remarks += said
-    lacking = [t for t in table.thresholds if not _shown(t, charted.get(group_of(t), []), audiogram.thresholds)]
+    lacking = [
+        t
+        for group, some in stated.items()
+        for t in some
+        if not _shown(t, charted.get(group, []), audiogram.thresholds, some)
+    ]
     values += [
         replace(t, standing="ask", why_ask=tuple(dict.fromkeys((LACKING, *t.why_ask))))
         for t in lacking
@@ -210,9 +215,13 @@ def _equal(one: Threshold, other: Threshold) -> bool:
     return one.level_db_hl == other.level_db_hl and one.response == other.response
 
 
-def _shown(value: Threshold, charted: Sequence[Threshold], all_of_them: Sequence[Threshold]) -> bool:
-    """Say whether a chart shows a value of the table: with its masking, or the same level where that may be untold."""
-    return any(t.masked == value.masked or _equal(t, value) for t in charted) or _unnamed(value, all_of_them)
+def _shown(
+    value: Threshold, charted: Sequence[Threshold], all_of_them: Sequence[Threshold], stated: Sequence[Threshold]
+) -> bool:  # fmt: skip
+    """Say whether a chart shows a value of the table: with its masking, or its level where no other value has it."""
+    told = {t.masked for t in stated}
+    same = any(t.masked == value.masked or (_equal(t, value) and t.masked not in told) for t in charted)
+    return same or _unnamed(value, all_of_them)
 
 
 def _unnamed(value: Threshold | Key, charted: Sequence[Threshold]) -> bool:

@@ -154,7 +154,7 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     for layout in found if way == "given" else heirs_doubted(found):
         looks = look_at(grey, layout, slant) if way == "two-readings" else {}
         cells = struck_doubted(grey, [_on_sheet(cell, slant) for cell in cells_of(layout, notes, looks)])
-        cells = signs_doubted(grey, cells, words) if way == "given" else cells
+        cells = signs_doubted(grey, cells, words, drawn=way == "given")
         if sum(cell.kind == "level" for cell in cells) >= FEWEST_VALUES and in_steps(cells, ON_STEP):
             by_hand = way != "given" and not printed(layout)
             tables.append(SeenTable(layout, cells, tuple(evidence_of(cells)), by_hand))

@@ -5,7 +5,7 @@ which reads painted pages of the training families with tables, printed and by h
 writes one JSON line for each value; then as ``… fit ROWS…``, which writes ``extract/table/certainty.json`` and
 ``extract/crosscheck/certainty.json``; ``… check ROWS…`` tells what the cross-check does to the silent errors of charts:
 as they are read; ``trusted``, where every value of the chart is taken for sure; and ``misread``, where one in twenty is
-also misread on purpose. ``stated`` counts the errors in values that the tables as read state, rightly or wrongly.
+also misread on purpose. ``stated`` counts the errors in what the tables as read state, rightly or wrongly.
 """
 
 from __future__ import annotations
@@ -14,14 +14,15 @@ import argparse
 import json
 import multiprocessing
 import tempfile
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import product
 from pathlib import Path
 from typing import Any
 
 from ...extract.choices import Choices
 from ...extract.crosscheck import against_tables
-from ...extract.crosscheck.chart_and_table import group_of
+from ...extract.crosscheck.chart_and_table import Group, group_of
 from ...extract.intake import pages
 from ...extract.meaning import Reading, mean
 from ...extract.page import Page
@@ -97,11 +98,12 @@ def _checked(truth: PageRecord, page: Page, reading: Reading, tables: Sequence[T
     read = [("as-read", reading.audiograms), ("trusted", trusted(reading.audiograms))]
     read += [("misread", misread(reading.audiograms, MISREAD, seed)) for seed in range(TURNS)]
     told = {
-        (*group_of(one), masked)
+        (*group_of(one), masked, table.tells_masking)
         for table in tables
         for one in (*table.thresholds, *table.unheard)
         for masked in ({one.masked} if table.tells_masking else {False, True})
     }
+    counted = Counter(group_of(t) for audiogram in truth.audiograms for t in audiogram.thresholds)
     for (trust, audiograms), check in product(read, (False, True)):
         checked = against_tables(audiograms, tables, check=check)
         said = (reading.remarks if trust == "as-read" else ()) + checked.remarks
@@ -110,7 +112,16 @@ def _checked(truth: PageRecord, page: Page, reading: Reading, tables: Sequence[T
         sure = sum(f.exact and f.read is not None and f.read.standing == "sure" for f in findings)
         true = sum(f.truth is not None for f in findings)
         yield {"of": "charts", "trust": trust, "check": check, "silent": len(silent), "true": true, "sure": sure,
-               "stated": sum((*group_of(t), t.masked) in told for f in silent if (t := f.truth or f.read))}  # fmt: skip
+               "stated": sum(_is_told(f, told, counted) for f in silent)}  # fmt: skip
+
+
+def _is_told(finding: Finding, told: set[tuple[object, ...]], counted: Mapping[Group, int]) -> bool:
+    """Say whether the tables state the value that is wrong; without signs of masking, they do not say which of two."""
+    value = finding.truth or finding.read
+    assert value is not None
+    place = (*group_of(value), value.masked)
+    by_level = finding.verdict != "wrong-masking" and counted[group_of(value)] < 2
+    return (*place, True) in told or (by_level and (*place, False) in told)
 
 
 def _agreeing(

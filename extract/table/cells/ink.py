@@ -76,27 +76,29 @@ def _struck(grey: Pixels, box: tuple[float, float, float, float]) -> bool:
     return bool(struck.any())
 
 
-def signs_doubted(grey: Pixels, cells: Sequence[Cell], words: Sequence[Word]) -> tuple[Cell, ...]:
-    """Doubt the numbers of a table beside which a sign is drawn that is no word: an arrow, a ring, a frame.
+def signs_doubted(grey: Pixels, cells: Sequence[Cell], words: Sequence[Word], *, drawn: bool) -> tuple[Cell, ...]:
+    """Doubt the numbers of a table at which a sign is drawn that is no word: an arrow, a ring, a frame.
 
     Parameters
     ----------
     grey : ndarray, shape (height, width), uint8
-        The sheet's brightness, of a page that was drawn and not scanned: it has no specks.
+        The sheet's brightness.
     cells : sequence of Cell
         The table's cells.
     words : sequence of Word
         All words of the sheet.
+    drawn : bool
+        Whether the page was drawn and has no specks; in a scan only what goes round a number is a sign.
     """
     return tuple(
         replace(cell, doubts=tuple(dict.fromkeys((*cell.doubts, "unexplained-ink"))))
-        if cell.kind == "level" and _signed(grey, cell, words)
+        if cell.kind == "level" and _signed(grey, cell, words, drawn=drawn)
         else cell
         for cell in cells
     )
 
 
-def _signed(grey: Pixels, cell: Cell, words: Sequence[Word]) -> bool:
+def _signed(grey: Pixels, cell: Cell, words: Sequence[Word], *, drawn: bool) -> bool:
     """Say whether a cell holds ink that ends within it and is neither letters nor a rule."""
     import cv2
 
@@ -106,6 +108,7 @@ def _signed(grey: Pixels, cell: Cell, words: Sequence[Word]) -> bool:
     part = grey[top : round(y + tall / 2), left : round(x + wide / 2)]
     if not part.size:
         return False
+    within = tuple(edge([box[i] for box in cell.boxes]) for i, edge in enumerate((min, min, max)))
     lettered = np.zeros(part.shape, bool)
     for a, b, c, d in (w.box for w in words):
         lettered[max(round(b) - top - 1, 0) : max(round(d) - top + 2, 0),
@@ -117,6 +120,7 @@ def _signed(grey: Pixels, cell: Cell, words: Sequence[Word]) -> bool:
     for n in range(1, count):
         a, b, w, h = (int(v) for v in stats[n, :4])
         inside = a > 0 and b > 0 and a + w < part.shape[1] and b + h < part.shape[0]
+        inside &= drawn or (a + left < within[0] and b + top < within[1] and a + left + w > within[2])
         ruled = w < THIN * high and h > THIN_HIGH * tall
         if inside and not ruled and h >= LEAST_SIGN * high and lettered[marks == n].mean() < LETTERED:
             return True

@@ -253,3 +253,13 @@ def test_no_response_in_the_table_where_the_chart_shows_nothing_is_a_mark_that_m
     told = Key("left", "air", False, False, "threshold", 1000.0)
     found = against_tables((Audiogram(thresholds=(value(),)),), (table(value(), unheard=(told,)),))
     assert [(r.code, r.ear, r.frequency_hz) for r in found.remarks] == [("missing-expected", "left", 1000.0)]
+
+
+def test_of_two_marks_of_one_level_that_a_table_states_both_the_lost_one_is_told() -> None:
+    # masked and unmasked stood at the limit, not heard, on each other; the chart showed one, and nothing was said
+    unheard = value(70, response=False)
+    after, _ = held((unheard,), table(unheard, replace(unheard, masked=True)))
+    assert [(t.masked, t.standing, t.why_ask) for t in after] == [
+        (False, "sure", ()),
+        (True, "ask", ("missing-expected",)),
+    ]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from printed_rows import HZ, LEFT, RIGHT, Printed, said, sure, values
 
 
@@ -35,7 +37,7 @@ def test_an_ear_that_is_named_over_no_column_may_be_that_of_any() -> None:
 
 
 def test_the_heads_of_a_table_beside_it_are_none_of_its_columns() -> None:
-    rows: list[list[Printed]] = [
+    rows: list[Sequence[Printed]] = [
         ["", ("Right ear", 0.5, 0.0), "", "", "", ("Left ear", 0.5, 0.0)],
         ["Hz", "AC", "BC", "", "Hz", "AC", "BC"],
     ]

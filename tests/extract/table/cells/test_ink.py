@@ -80,3 +80,17 @@ def test_stars_at_signs_of_no_response_are_no_note() -> None:
     note = [word(text, 100 + 60 * i, 340) for i, text in enumerate(("*", "=", "masked"))]
     assert masking_by_notes(row) == {}
     assert masking_by_notes([*row, *note]) == {"*": True}
+
+
+@pytest.mark.parametrize("around", [True, False])
+def test_a_frame_round_a_number_makes_it_ask_in_a_scan_as_well_and_a_speck_beside_it_does_not(around: bool) -> None:
+    words = [word(f"{hz}", 400 + 90 * i, 300) for i, hz in enumerate(HZ)]
+    words += [word("Right", 150, 340), word("air", 220, 340)]
+    words += [word(text, 400 + 90 * i, 340) for i, text in enumerate(("90", "100", "110", "115"))]
+    pixels = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    left, right = (650, 690) if around else (696, 706)
+    cv2.rectangle(pixels, (left, 328), (right, 352), (0, 0, 0), 2)
+    twice = tuple(read_twice(w) for w in words)
+    page = sheet(words=twice, pixels=pixels)
+    (seen,) = seen_tables(page, twice, "two-readings").tables
+    assert ["unexplained-ink" in cell.doubts for cell in seen.cells] == [False, False, False, around]
