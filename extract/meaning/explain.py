@@ -14,7 +14,7 @@ from .beside import Beside, beside_lines
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import hidden_at_limit, unheard_with_any
 from .doubts.letters import letters_asked, specimens_asked
-from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, two_tests
+from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
 from .frequencies import Habit
@@ -128,7 +128,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     ]
     kept, _ = one_a_slot([*kept, *in_gaps(hidden, kept, taken)])
     kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
-    kept = both_asked(kept) if two_tests(candidates) else kept
+    kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 

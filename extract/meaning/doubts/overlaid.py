@@ -15,6 +15,8 @@ NO_COLOUR = 0.3
 FEWEST_TWICE = 3
 """So many values of an ear, in so many levels each, are no slips of a pen."""
 CLEAR = 0.6
+TWIN = 0.4
+"""So near, in sizes, marks lie on one another that may be one shape."""
 DIFFERENT_DB = 4.0
 """Two tests differ by a step of 5 dB or more; what differs by less is one mark seen twice."""
 
@@ -63,3 +65,25 @@ def two_tests(candidates: list[Candidate]) -> bool:
 def both_asked(candidates: list[Candidate]) -> list[Candidate]:
     """Ask of which of two tests every value is."""
     return [asking(c, "test-date-uncertain") for c in candidates]
+
+
+def twins_asked(candidates: list[Candidate]) -> list[Candidate]:
+    """Ask about masked air on which unmasked air of its ear lies that may be nothing.
+
+    Both may be parts of other marks then: a cross on two triangles of bone looks like a cross in a square.
+    """
+    faint = [c for c in candidates if "faint" in c.threshold.why_ask]
+    return [
+        asking(c, "marks-overlap")
+        if not c.mark.sight.apart and any(_are_twins(c, o) and same_place(c.mark, o.mark, TWIN) for o in faint)
+        else c
+        for c in candidates
+    ]
+
+
+def _are_twins(masked: Candidate, other: Candidate) -> bool:
+    """Say whether two values of air are one but for the masking."""
+    a, b = masked.threshold, other.threshold
+    same = (a.ear, a.conduction, a.measure, a.aided, a.frequency_hz, a.level_db_hl)
+    mine = (b.ear, b.conduction, b.measure, b.aided, b.frequency_hz, b.level_db_hl)
+    return a.masked and not b.masked and a.conduction == "air" and same == mine

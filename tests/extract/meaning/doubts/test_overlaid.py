@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from by_hand import chart, row, sheet
+import pytest
+from by_hand import chart, mark, row, sheet
 
 from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
@@ -48,3 +49,12 @@ def test_a_chart_in_one_ink_with_two_levels_at_many_frequencies_asks_of_which_te
 def test_a_corrected_mark_or_two_are_no_second_test() -> None:
     values = read(*row("circle", NOW), *row("circle", {1000: 65, 4000: 90}), *row("cross", WORSE))
     assert all("test-date-uncertain" not in t.why_ask for t in values)
+
+
+@pytest.mark.parametrize(("score", "asks"), [(0.45, True), (0.97, False)])
+def test_masked_air_on_which_a_faint_cross_lies_asks_whether_it_is_a_square(score: float, asks: bool) -> None:
+    # a cross on two triangles of bone was seen as a cross in a square, which stood as sure masked air
+    both = (mark("square", 1000, 65, "blue"), mark("cross", 1000, 65, "blue", score=score))
+    values = read(*(m for m in COLOURED if m.x != both[0].x or m.sight.glyph != "cross"), *both)
+    (masked,) = air(values, "left", masked=True).values()
+    assert ("marks-overlap" in masked.why_ask) == asks
