@@ -167,15 +167,17 @@ def _held(
     if not certain:
         return _held_against_signs(value, siblings, stated, table)
     same = [t for t in certain if t.masked == value.masked or not table.tells_masking]
+    twins = [o for o in siblings if o.masked != value.masked]
     if any(_equal(t, value) for t in same):
-        return (_confirmed(value, masking=table.tells_masking) if confirms and sure else value), []
+        either = not table.tells_masking and any(_equal(t, o) for t in same for o in twins)
+        confirmed = confirms and sure and not either
+        return (_confirmed(value, masking=table.tells_masking) if confirmed else value), []
     if not same:  # the table states the other masking alone
         twin = next((t for t in certain if _equal(t, value)), None)
         if twin is not None and not any(o.masked == twin.masked for o in siblings):
             return _doubted(value, LACKING if twin.masked else CODE), [_remark(value, twin)]  # two marks on each other
         instead = value.masked and sure and table.tells_masking and not table.rows_by_masking
         return (_doubted(value), [_remark(value, None)]) if instead or _untested(value, table) else (value, [])
-    twins = [o for o in siblings if o.masked != value.masked]
     if not table.tells_masking and any(_equal(t, o) for t in same for o in twins):
         return value, []  # it repeats the masked value beside this one, or the unmasked one
     # of a masked value and an unmasked one beside it, a table without signs has the masked one

@@ -54,11 +54,7 @@ def unheard_with_any(mark: Mark, ear: Ear, taken: tuple[Mark, ...], meanings: Ma
     said = [meanings.get(o.sight.glyph) for o in others]
     return all(
         m is not None
-        and (
-            m.ear not in (ear, "by-colour")
-            or _ends_later(m, own)
-            or (_masks(m, own) and own.conduction == "bone" and _ended(mark, o, taken))
-        )
+        and (m.ear not in (ear, "by-colour") or _ends_later(m, own) or (_masks_bone(m, own) and _ended(mark, o, taken)))
         for o, m in zip(others, said, strict=True)
     )
 

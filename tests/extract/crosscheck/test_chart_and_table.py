@@ -104,6 +104,14 @@ def test_a_heard_mark_where_the_table_says_no_response_asks() -> None:
     assert (heard.standing, silent.standing) == ("ask", "sure")
 
 
+def test_a_table_without_signs_of_masking_confirms_neither_of_two_marks_that_it_may_repeat() -> None:
+    # seen on a fax: a cross heard at 120 dB HL on a square that was not heard; the table's "120+" is the square's
+    unheard = value(120, response=False)
+    cross, square = asking(unheard, "arrow-uncertain"), replace(unheard, masked=True)
+    found, _ = held((cross, square), table(unheard, masking=False))
+    assert [t.standing for t in found] == ["ask", "sure"]
+
+
 def test_a_date_in_doubt_stays_in_doubt() -> None:
     (after,), _ = held((asking(value(), "test-date-uncertain", "faint"),), table(value()))
     assert (after.standing, after.why_ask) == ("ask", ("test-date-uncertain",))
