@@ -10,7 +10,7 @@ from typing import Literal
 from ...page import Word
 from ..lines import Line
 from ..trust import chance_of
-from .numbers import DASHES, MINUS, unit_at, value_of
+from .numbers import DASHES, MINUS, holds_number, unit_at, value_of
 from .spaces import joined_decimals, spaced
 from .vocabulary import ATOM, bare, vocabulary
 
@@ -140,10 +140,8 @@ def _runs_on(run: list[Line], line: Line) -> bool:
 
 
 def _is_title(line: Line) -> bool:
-    """Say whether a line begins with the name of a test and holds no number."""
-    if any(c.isdigit() for c in line.text):
-        return False
-    return bool(vocabulary().match(ATOM.findall(line.text)[:12])[1] & TITLES)
+    """Say whether a line begins with the name of a test and holds no number but its date or in brackets."""
+    return not holds_number(line.text) and bool(vocabulary().match(ATOM.findall(line.text)[:12])[1] & TITLES)
 
 
 def _is_head(line: Line) -> bool:
@@ -242,7 +240,7 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
     """Give the next token and how many atoms it takes."""
     here = atoms[at]
     parts = [atom.text for atom in atoms[at : at + 12]]
-    taken, meanings = vocabulary().match(parts)
+    taken, meanings = vocabulary().match(parts, told=here.chance >= 1.0)
     serial = meanings == {"noise_ratio"} and SERIAL.fullmatch(parts[taken] if taken < len(parts) else "")
     if taken and not serial and not (taken == 1 and value_of(here.text) is not None):
         return taken, replace(_joined(atoms[at : at + taken], "label"), meanings=meanings)
