@@ -15,7 +15,7 @@ from ...shades import grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
 from ..lines import CELL_GAP, Line, box_around, cut_at_bars
-from ..stray import ink_beside
+from ..stray import holds_space, ink_beside
 from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
 from .dating import dates_of
@@ -152,6 +152,9 @@ def _doubted(one: Draft, ink: Mask, words: Sequence[Word]) -> Draft:
     if one.name not in _MAY_LOSE or one.why_ask:
         return one
     glued = one.name in _FREE and any(_GLUED.search(word.text) for word in one.words)
+    glued = glued or (
+        one.name in _FREE and any(holds_space(ink, word.box) for word in one.words if " " not in word.text)
+    )
     if glued or any(ink_beside(ink, box_around(line), words) for line in _lines(one.words)):
         return replace(one, why_ask=("text-uncertain",))
     return one

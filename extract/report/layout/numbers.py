@@ -29,6 +29,8 @@ UNITS: dict[tuple[str, ...], str] = {
     ("mmh", "2", "o"): "mm[H2O]",
     ("mm", "h", "2", "o"): "mm[H2O]",
     ("ml",): "mL",
+    ("mt",): "mL",  # this and the next as faxes have it
+    ("mi",): "mL",
     ("cc",): "mL",
     ("ccm",): "mL",
     ("cm", "3"): "mL",

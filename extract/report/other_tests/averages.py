@@ -148,7 +148,9 @@ def _in_hz(numbers: list[Token], unit: str | None) -> tuple[tuple[float, ...], l
     found: list[float] = []
     for token in numbers:
         text = f"{token.value:g}"
-        ends = [part for part in (text[:-1], text[1:]) if "1" in (text[0], text[-1])]  # a bracket or stroke read as 1
+        ends = [
+            part.rstrip(".") for part in (text[:-1], text[1:]) if "1" in (text[0], text[-1])
+        ]  # a bracket or stroke read as 1
         texts = [text] if frequency_values(text) else ends
         wanted = [hz for one in texts for hz, khz in frequency_values(one) if unit is None or khz == (unit == "kHz")]
         if len(wanted) != 1:

@@ -27,6 +27,8 @@ MOST_SLIPS = 2
 OTHER, BORN = frozenset({"other"}), frozenset({"birth-date"})
 LEAST_WORD = 2
 """One letter before a label may be a speck, or count a form's items."""
+STROKES = frozenset("~_.-–—=*")
+"""What a rule or dots behind a label are read as."""
 COLONS = frozenset(":;")
 """A fax makes semicolons of colons."""
 _ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (
@@ -182,7 +184,7 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     colon = end < len(tokens) and _is_colon(tokens[end]) and tokens[end].cell == tokens[end - 1].cell
     first = _begins_cell(tokens, at) or (len(tokens[at - 1].said) < LEAST_WORD and _begins_cell(tokens, at - 1))
     end += colon
-    last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
+    last = all(token.sign in STROKES for token in tokens[end:] if token.cell == tokens[end - 1].cell)
     parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height
     ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
     inline = not colon and not fewest and announces(line, tokens, at, end, phrases)

@@ -80,3 +80,12 @@ def test_a_place_in_a_block_of_labels_without_colons_is_no_house_s_name() -> Non
     assert [(f.value, f.standing) for f in found.facts if f.name == "place" and f.standing == "sure"] == [
         ("Booth 2", "sure")
     ]
+
+
+def test_a_rule_behind_a_label_without_a_colon_ends_it() -> None:
+    found = read((40, 40, "Name:"), (200, 40, "Ada Hollis"), (40, 80, "born ~"), (200, 80, "01.08.1995"))
+    assert value(found, "birth-date") == ("1995-08-01", "sure")
+
+
+def test_a_year_glued_to_its_comma_is_a_date_s() -> None:
+    assert value(read((40, 40, "Tested on: Feb 17,2019")), "test-date") == ("2019-02-17", "sure")
