@@ -16,6 +16,8 @@ SHARED = 0.5
 """Words of a line share at least this part of the lower one's height."""
 STEP = 0.45
 """The middle of the next word of a line lies at most so far off, in heights of the higher one."""
+RAISED, CLOSE, TOUCHING = frozenset("*†‡§"), 0.35, 0.2
+"""Signs that stand raised behind a word: so near, in its height, and with this part of their own on its line."""
 LOOK_BACK = 25.0
 """Words so many heights apart are never put on one line for each other's sake: the paper may be bent."""
 
@@ -121,6 +123,8 @@ def _on_line(last: Word, word: Word) -> bool:
     one, other = last.box[3] - last.box[1], word.box[3] - word.box[1]
     low, high = min(one, other), max(one, other)
     shared = min(last.box[3], word.box[3]) - max(last.box[1], word.box[1])
+    if RAISED.issuperset(word.text) and abs(word.box[0] - last.box[2]) < CLOSE * one and word.box[1] < last.box[1]:
+        return shared > TOUCHING * low
     near = word.box[0] - last.box[2] < LOOK_BACK * high
     step = STEP * high if near else 0.5 * STEP * high
     return shared > SHARED * low and abs(_middle(last) - _middle(word)) < step and word.box[0] > last.box[0] + 0.2 * low

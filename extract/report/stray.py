@@ -18,6 +18,8 @@ BAND = (0.1, 0.85)
 """The part of the letters' height that is looked at: below run underlines."""
 RULE = 0.75
 """A row or column that is dark over this part is a printed rule."""
+SPACE, OVER_GAPS = 0.28, 2.5
+"""A gap so wide, in the letters' height, and so many times the word's usual ones, is a space within a word."""
 LETTER = 0.14
 """Letters darken so much of a square as high as they are."""
 
@@ -57,3 +59,12 @@ def _letters(part: Mask, high: float) -> bool:
     band = part[round(top + BAND[0] * high) : round(top + BAND[1] * high)]
     dark = np.cumsum(np.pad(band.mean(axis=0), (1, 0)))
     return bool(((dark[wide:] - dark[:-wide]) / wide).max(initial=0.0) > LETTER)
+
+
+def holds_space(ink: Mask, box: Box) -> bool:
+    """Say whether a gap as wide as a space stands within a word: two were read as one, "VANDOORN" for "VAN DOORN"."""
+    left, top, right, bottom = (round(side) for side in box)
+    columns = ink[max(top, 0) : bottom, max(left, 0) : right].any(axis=0)
+    inked = np.flatnonzero(columns)
+    gaps = np.diff(inked)[np.diff(inked) > 1] - 1
+    return bool(gaps.size) and gaps.max() > max(SPACE * (bottom - top), OVER_GAPS * float(np.median(gaps)))

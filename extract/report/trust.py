@@ -30,6 +30,9 @@ NAMES = (
     "print-label", "recognised-label", "all", "recognised-loosely", "label-loosely", "unrecognised", "number", "code",
     "short", "accent",
 )  # fmt: skip
+BEFORE, BEHIND = ",;:?!'|_`", ".,:;?!'|_`"
+"""What a reader makes of specks, rules and its neighbours' ends around a word: of these no number's meaning hangs on
+any, as it would on a minus or a decimal point before it."""
 UNSEEN = 0.9
 """No word is likelier to be right that our networks did not find."""
 
@@ -95,8 +98,9 @@ def chance_of(word: Word) -> float:
 
 
 def _same(text: str) -> str:
-    """Leave out spaces, and take dashes and quotes of all lengths for one."""
-    return "".join(text.split()).translate(LOOKALIKES)
+    """Leave out spaces and stops around a word, and take dashes and quotes of all lengths for one."""
+    whole = "".join(text.split()).translate(LOOKALIKES)
+    return whole.rstrip(BEHIND).lstrip(BEFORE) or whole
 
 
 def _letters(text: str) -> str:

@@ -16,6 +16,9 @@ Floats = npt.NDArray[np.float64]
 _GAP = 0.2
 """Widest gap within a word, in letter heights: a space is about 0.25, tracking up to 0.1."""
 
+_STOPS, _GAP_AT_STOP = frozenset(",;:"), 0.12
+"""The same behind a stop, where condensed faces have spaces of 0.19: "List 2, 25 words" holds no 2,25."""
+
 _BASELINE = 0.25
 """Largest step of the baseline within a word, in letter heights."""
 
@@ -125,7 +128,9 @@ def _in_reading_frames(letters: list[Letter], to_pixels: Floats) -> _Lines:
 def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
     """Put together what goes on from one entry to the next; a blank stands alone."""
     blank = np.array([not text.strip() for text in texts])
-    first = np.flatnonzero(np.concatenate(([True], lines.breaks() | blank[1:] | blank[:-1])))
+    stop = np.array([text[-1:] in _STOPS for text in texts])
+    apart = stop[:-1] & (lines.start[1:] - lines.end[:-1] > _GAP_AT_STOP * lines.size[1:])
+    first = np.flatnonzero(np.concatenate(([True], lines.breaks() | apart | blank[1:] | blank[:-1])))
     last = np.append(first[1:], len(texts))
     joined = ["".join(texts[a:b]) for a, b in zip(first, last, strict=True)]
     ends = np.maximum.reduceat(lines.end, first)

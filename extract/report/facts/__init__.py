@@ -15,14 +15,14 @@ from ...shades import grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
 from ..lines import CELL_GAP, Line, box_around, cut_at_bars
-from ..stray import ink_beside
+from ..stray import holds_space, ink_beside
 from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
 from .dating import dates_of
 from .draft import Draft
 from .numbering import page_number
-from .printed.labels import labels_of
-from .printed.pairs import Pair, pairs_of
+from .printed.labels import Label, labels_of
+from .printed.pairs import NEAR, Pair, pairs_of
 from .printed.vocabulary import parts_of, vocabulary
 from .tested import dates_over_charts
 from .texts import fits, texts_of
@@ -62,12 +62,12 @@ def read_facts(
         return ReadFacts((), ())
     lines = cut_at_bars(lines)
     labels = labels_of(lines)
-    pairs = pairs_of(lines, labels, fits)
+    pairs = _best_told(pairs_of(lines, labels, fits))
     over = dates_over_charts(lines, charts, pairs)
     dates, impossible = dates_of(pairs, lines, over, lambda some: words_sure(some, given=words.given))
     texts = texts_of(pairs, grey_of(sheet.pixels) if pairs else None, dict(enumerate(line.height for line in lines)))
     drafts = [*dates, *texts, *page_number(lines)]
-    drafts = [_with_strays(one, pairs) for one in drafts]
+    drafts = [_told(_with_strays(one, pairs)) for one in drafts]
     drafts = _once(drafts)
     if not words.given and drafts:
         ink = ink_of(grey_of(sheet.pixels))
@@ -77,6 +77,12 @@ def read_facts(
     return ReadFacts(tuple(facts), tuple(_impossible(sheet, pair) for pair in impossible))
 
 
+def _best_told(pairs: Sequence[Pair]) -> tuple[Pair, ...]:
+    """Leave out what a sentence says where a label of its own says it as well."""
+    plain = {pair.label.names for pair in pairs if not pair.label.told}
+    return tuple(pair for pair in pairs if not (pair.label.told and pair.label.names in plain))
+
+
 def report_of(facts: tuple[Fact, ...]) -> Report:
     """Give the report that facts make; the values that rules work with are repeated only where they are sure."""
 
@@ -84,6 +90,21 @@ def report_of(facts: tuple[Fact, ...]) -> Report:
         return next((fact.value for fact in facts if fact.name == name and fact.standing == "sure"), None)
 
     return Report(value("patient-name"), value("birth-date"), value("transducer"), value("reliability"), facts)
+
+
+def _in_block(label: Label, pairs: Sequence[Pair]) -> bool:
+    """Say whether a label without a colon stands in a block of such: others on its line, and others above it.
+
+    A house's name may begin like a label, but stands above all of them.
+    """
+    bare = [pair.label for pair in pairs if not (pair.label.colon or pair.label.alone) and pair.label is not label]
+    return any(one.line == label.line for one in bare) and any(one.line < label.line for one in bare)
+
+
+def _told(one: Draft) -> Draft:
+    """Let a value ask that a sentence tells: it may be about somebody else, or of another day."""
+    told = one.label is not None and one.label.told and "label-uncertain" not in one.why_ask
+    return replace(one, why_ask=(*one.why_ask, "label-uncertain")) if told else one
 
 
 def _once(drafts: list[Draft]) -> list[Draft]:
@@ -115,7 +136,7 @@ def _with_strays(one: Draft, pairs: Sequence[Pair]) -> Draft:
     if one.name not in _FREE or one.why_ask:
         return one
     label = one.label
-    if one.name == "place" and label is not None and not (label.colon or label.alone):
+    if one.name == "place" and label is not None and not (label.colon or label.alone or _in_block(label, pairs)):
         return replace(one, why_ask=("label-uncertain",))  # "Clinic at the quay" may be the house's name as a whole
     if _parted(one) or (one.name != "note" and _names_another(one)):
         return replace(one, why_ask=("text-uncertain",))
@@ -131,6 +152,9 @@ def _doubted(one: Draft, ink: Mask, words: Sequence[Word]) -> Draft:
     if one.name not in _MAY_LOSE or one.why_ask:
         return one
     glued = one.name in _FREE and any(_GLUED.search(word.text) for word in one.words)
+    glued = glued or (
+        one.name in _FREE and any(holds_space(ink, word.box) for word in one.words if " " not in word.text)
+    )
     if glued or any(ink_beside(ink, box_around(line), words) for line in _lines(one.words)):
         return replace(one, why_ask=("text-uncertain",))
     return one
@@ -160,9 +184,10 @@ def _parted(one: Draft) -> bool:
 def _oddly_placed(one: Draft, pairs: Sequence[Pair]) -> bool:
     """Say whether a value stands to its label as most of the page's do not, nor those of the labels on its line."""
     below = sum(pair.place == "below" for pair in pairs)
-    line = [pair.place for pair in pairs if one.label is not None and pair.label.line == one.label.line]
-    if len(line) > 1 and set(line) == {one.place}:
-        return False
+    for reach in (0, NEAR):
+        near = [p.place for p in pairs if one.label is not None and abs(p.label.line - one.label.line) <= reach]
+        if len(near) > 1 + bool(reach) and set(near) == {one.place}:
+            return False
     return (one.place == "below" and 2 * below < len(pairs)) or (one.place == "next-cell" and 2 * below > len(pairs))
 
 

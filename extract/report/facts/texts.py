@@ -11,7 +11,7 @@ from .draft import Draft
 from .printed.labels import Label
 from .printed.pairs import Pair
 from .printed.vocabulary import CHOICES
-from .values.choices import chosen, names_one
+from .values.choices import BOXES, chosen, names_one, ticked
 from .values.dates import dates_in
 from .values.times import times_in
 
@@ -96,11 +96,14 @@ def tidy(text: str) -> str:
 
 
 def _plain(name: str, pair: Pair) -> list[Draft]:
-    text = _tidy_name(pair.text) if name == "tester" else tidy(pair.text)
+    words = ticked(pair.words)
+    said = " ".join(word.text for word in words)
+    text = _tidy_name(said) if name == "tester" else tidy(said)
     if sum(c.isalpha() for c in text) < 2:
         return []
-    why = ("text-uncertain",) if name == "tester" and any(c.isdigit() for c in text) else ()
-    return [Draft(_fact(name), text, text, pair.words, pair.label, pair.place, why, lines=pair.lines)]
+    odd = (name == "tester" and any(c.isdigit() for c in text)) or bool(BOXES & set(said))
+    why = ("text-uncertain",) if odd else ()
+    return [Draft(_fact(name), text, text, words, pair.label, pair.place, why, lines=pair.lines)]
 
 
 def _tidy_name(text: str) -> str:

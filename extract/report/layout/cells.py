@@ -15,6 +15,8 @@ VALUE_SIGNS = frozenset({"absent", "present", "not_tested", "pass", "refer", "no
 AT_ONCE = frozenset({"level", "masking", "words", "list", "noise_ratio", "probe"})
 """Labels that mean the number after them in their cell, and no further one."""
 LEAST_TONE_HZ = 250.0
+FEWEST_WORDS = 2
+"""A sentence has so many words at least that are no labels."""
 
 
 def segments(row: Row) -> list[tuple[Token, ...]]:
@@ -24,7 +26,7 @@ def segments(row: Row) -> list[tuple[Token, ...]]:
         assert token is not None
         new_cell = before is not None and before.cell != token.cell
         is_label = token.kind == "label" and not token.meanings & VALUE_SIGNS
-        if new_cell and is_label and any(_is_content(one) for one in parts[-1]):
+        if new_cell and is_label and any(is_content(one) for one in parts[-1]):
             parts.append([])
         parts[-1].append(token)
     return [tuple(part) for part in parts]
@@ -45,14 +47,20 @@ def is_title(cell: Iterable[Token]) -> bool:
     return bool(meanings & (PARTS | ELSEWHERE)) and is_head(tokens)
 
 
+def is_sentence(cell: Sequence[Token]) -> bool:
+    """Say whether a cell is a text that ends in a full stop, as "Ringing in both ears.": it heads nothing."""
+    return cell[-1].text == "." and sum(one.kind == "word" for one in cell) >= FEWEST_WORDS
+
+
 def box_of(tokens: Iterable[Token]) -> Box:
     """Give the box around tokens."""
     boxes = [token.box for token in tokens]
     return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
 
 
-def _bracketed(tokens: list[Token], number: Token) -> bool:
-    at = tokens.index(number)
+def is_bracketed(tokens: list[Token], token: Token) -> bool:
+    """Say whether a token of a cell stands in brackets."""
+    at = tokens.index(token)
     return any(one.text == "(" for one in tokens[:at]) and any(one.text == ")" for one in tokens[at:])
 
 
@@ -61,7 +69,7 @@ def is_free(part: tuple[Token, ...], token: Token) -> bool:
     if token.kind == "number":
         tones = [one for one in part if _may_be_tone(one)]
         named = token.unit in ("Hz", "kHz") or (token in tones and len(tones) > 1)
-        return not named and not _bracketed(list(part), token)
+        return not named and not is_bracketed(list(part), token)
     return token.kind == "dash" or bool(token.meanings & VALUE_SIGNS)
 
 
@@ -75,7 +83,8 @@ def _may_be_tone(token: Token) -> bool:
     )
 
 
-def _is_content(token: Token) -> bool:
+def is_content(token: Token) -> bool:
+    """Say whether a token says something that is no label."""
     return token.kind in ("number", "dash", "word") or bool(token.meanings & VALUE_SIGNS)
 
 
@@ -83,7 +92,7 @@ def content_of(cell: Iterable[Token]) -> list[Token]:
     tokens = list(cell)
     if any(one.kind == "label" and not one.meanings & (VALUE_SIGNS | AT_ONCE) for one in tokens):
         return []
-    return [one for one in tokens if _is_content(one)]
+    return [one for one in tokens if is_content(one)]
 
 
 def cells_of(tokens: Sequence[Token]) -> list[tuple[Token, ...]]:

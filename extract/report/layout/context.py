@@ -8,11 +8,25 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal
 
-from .cells import AT_ONCE, PARTS, box_of, cells_of, content_of, is_free, is_head, is_title, segments
+from .cells import (
+    AT_ONCE,
+    PARTS,
+    box_of,
+    cells_of,
+    content_of,
+    is_bracketed,
+    is_content,
+    is_free,
+    is_head,
+    is_sentence,
+    is_title,
+    segments,
+)
 from .ears import EarName, ear_of_heads, heads_in
 from .tokens import Box, Row, Token
 from .vocabulary import bare, parts_of, vocabulary
 from .wording.phrases import ear_behind
+from .wording.sentences import each_names_its_ear
 
 NEXT_LINE = 2.6
 """A line farther below the last than this, in heights of its text, belongs to something else."""
@@ -82,6 +96,14 @@ class Layout:
         votes = Counter(known[parts] for parts in said if parts in known)
         return votes.most_common(1)[0][0] if votes else None
 
+    def star(self) -> frozenset[str]:
+        """Give what the page says that a star behind a value means, as in "* masked"; nothing where it does not say."""
+        for row in self.rows:
+            told = [one for one in row.tokens if one.kind != "sign"]
+            if row.tokens[0].text == "*" and told and told[0].kind == "label" and row.tokens[1].text != "*":
+                return told[0].meanings
+        return frozenset()
+
     def segment(self, row: int, token: Token) -> tuple[Token, ...]:
         """Give the part of a line that a token stands in: from the label that begins it to before the next one's."""
         return next(part for part in self.parts[row] if token in part)
@@ -142,7 +164,7 @@ class Layout:
             return behind
         inner = heads_in(_before(part, token))
         beside = _of_pair(row, part, token) or (EarFound(inner[0].ear, False, row, inner[0].token) if inner else None)
-        above = self._ear_above(row, token)
+        above = self._ear_above(row, token, past_titles=beside is None)
         if beside is not None:
             apart = beside.token.cell != token.cell
             differs = apart and above is not None and above.ear != beside.ear
@@ -152,12 +174,12 @@ class Layout:
         line = heads_in(_before(self.rows[row].tokens, token))
         return EarFound(line[0].ear, False, row, line[0].token) if line else None
 
-    def _ear_above(self, row: int, token: Token) -> EarFound | None:
+    def _ear_above(self, row: int, token: Token, *, past_titles: bool) -> EarFound | None:
         part = self.segment(row, token)
         beyond_title = False
-        for number in self.upward(row, token, past_titles=True):
+        for number in self.upward(row, token, past_titles=past_titles):
             titled = self._title_cell(number, box_of(part))
-            cells: Sequence[tuple[Token, ...]] = self.heads[number]
+            cells: Sequence[tuple[Token, ...]] = [cell for cell in self.heads[number] if not is_sentence(cell)]
             if titled and not cells:  # the title's line holds the test's result
                 cells = [self.segment(number, titled[0])]
             heads = [head for cell in cells for head in heads_in(cell)]
@@ -173,8 +195,13 @@ class Layout:
                     beside = column and _overlap(found.box, token.box) <= 0 and not self._in_title(number, found.token)
                     doubt = found.doubt or beside or (beyond_title and len(heads) > 1)
                     return EarFound(found.ear, doubt, number, found.token)
-            beyond_title = beyond_title or bool(titled)
+            beyond_title = beyond_title or (bool(titled) and not self._names_row(number, titled))
         return None
+
+    def _names_row(self, row: int, title: tuple[Token, ...]) -> bool:
+        """Say whether a title is the name of a table's line: values stand behind it in cells of their own."""
+        cells = cells_of(self.rows[row].tokens)
+        return cells[0] == title and len(cells) > 2 and all(any(map(is_content, cell)) for cell in cells[1:])
 
     def _in_title(self, row: int, token: Token) -> bool:
         """Say whether an ear's name stands right behind a title: it is the ear of all below, and heads no column."""
@@ -228,6 +255,8 @@ def _before(tokens: Sequence[Token], token: Token) -> list[Token]:
         one = tokens[number]
         if one.kind != "label" or (one.meanings <= AT_ONCE and _spent(tokens[number + 1 : at], one)):
             continue
+        if one.cell != token.cell and is_bracketed([other for other in tokens if other.cell == one.cell], one):
+            continue
         found.append(one)
     return found
 
@@ -257,18 +286,20 @@ def _labels_over(cell: tuple[Token, ...], box: Box) -> list[Token]:
 def _named_behind(row: int, cell: tuple[Token, ...], token: Token) -> EarFound | None:
     """Give the ear that a sentence names behind its value, as in "25 dB on the right": its first value has none before.
 
-    It is in doubt: whether a name belongs to what stands before or behind it, the words would have to be understood.
+    It is in doubt but where each value has its own: whether a name belongs to what stands before or behind it, the
+    words would have to be understood.
     """
     at = cell.index(token)
+    doubt = not each_names_its_ear(cell, at)
     joined = ear_behind(cell, at)
     if joined is not None:
-        return EarFound(heads_in((cell[joined],))[0].ear, True, row, cell[joined])
+        return EarFound(heads_in((cell[joined],))[0].ear, doubt, row, cell[joined])
     ears = [number for number, one in enumerate(cell) if heads_in((one,))]
     numbers = [at for at, one in enumerate(cell) if one.kind == "number" and one.unit not in (None, "Hz", "kHz")]
     if not ears or not numbers or ears[0] < numbers[0]:
         return None
     after = next((number for number in ears if number > at), ears[-1])
-    return EarFound(heads_in((cell[after],))[0].ear, True, row, cell[after])
+    return EarFound(heads_in((cell[after],))[0].ear, doubt, row, cell[after])
 
 
 def _of_pair(row: int, part: tuple[Token, ...], token: Token) -> EarFound | None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from ..facts.values.dates import dates_in
+
 MINUS = "-\u2212\u2013\u2014\u2010\u2011"
 DASHES = frozenset("-\u2212\u2013\u2014\u2012\u2015")
 CUBED = frozenset("~?*'\u00ae\u00b0\u2019^\"")
@@ -27,6 +29,8 @@ UNITS: dict[tuple[str, ...], str] = {
     ("mmh", "2", "o"): "mm[H2O]",
     ("mm", "h", "2", "o"): "mm[H2O]",
     ("ml",): "mL",
+    ("mt",): "mL",  # this and the next as faxes have it
+    ("mi",): "mL",
     ("cc",): "mL",
     ("ccm",): "mL",
     ("cm", "3"): "mL",
@@ -71,3 +75,14 @@ def value_of(text: str) -> float | None:
     0.85
     """
     return float(text.replace(",", ".")) if NUMBER.fullmatch(text) else None
+
+
+def holds_number(text: str) -> bool:
+    """Say whether a text holds a number outside its dates and its brackets, which tell how a test was done.
+
+    >>> holds_number("Tympanometry (226 Hz), 6 May 2030"), holds_number("SRT 25 dB")
+    (False, True)
+    """
+    for one in reversed(dates_in(text)):
+        text = text if one.short_year else text[: one.start] + text[one.end :]
+    return any(c.isdigit() for c in re.sub(r"\([^()]*\)", "", text))

@@ -15,6 +15,8 @@ from .vocabulary import bare, vocabulary
 
 LEAST = 3
 """Parts of a label that was read as one word have so many letters, or are a capital letter alone."""
+EARS = "RL"
+"""Letters that stand for an ear, and that a lost space joins to the word behind them: "RContra"."""
 APART = 0.7
 """The halves of one number stand at most so far apart, in heights of the letters."""
 _LETTERS = re.compile(r"[^\W\d_]{5,}")
@@ -42,6 +44,8 @@ def _spaced(run: str) -> str:
     if lengths:
         cuts = [sum(lengths[:k]) for k in range(len(lengths) + 1)]
         return " ".join(run[a:b] for a, b in pairwise(cuts))
+    if run[0] in EARS and low[1:] in known and len(low) > LEAST + 1:
+        return f"{run[0]} {run[1:]}"
     before, *capital = _CAPITAL.split(run)
     return f"{before} {capital[0]}" if capital and bare(before) in known and len(before) >= LEAST else run
 

@@ -10,7 +10,7 @@ from typing import Literal
 from ...page import Word
 from ..lines import Line
 from ..trust import chance_of
-from .numbers import DASHES, MINUS, unit_at, value_of
+from .numbers import DASHES, MINUS, holds_number, unit_at, value_of
 from .spaces import joined_decimals, spaced
 from .vocabulary import ATOM, bare, vocabulary
 
@@ -24,10 +24,14 @@ SHORT, SHORT_READ = 2, 0.9
 """A word of so few letters that was read with this confidence is no other: a C is no CC."""
 TITLES = frozenset({"dpoae", "teoae", "emissions", "tympanometry", "reflexes", "speech"})
 """Names of tests with which no text goes on from the line above."""
+BEGIN, MOST_OF_TITLE = 2, 8
+"""A title names its test in its first words, and has few more: "Evoked emissions (TEOAE) - L"."""
 SECOND_TONE = re.compile(r"([1lIrt£#]2|[fF]2) ?\((?:k?Hz)\)")
 NUMERO = re.compile(r"[Nn]\.?[°º9o*?~] de")
 SERIAL = re.compile(r"\d{3,}")
 """So many digits behind "S/N" are a serial number."""
+UNIT_SLIPS = 0.1
+"""Of the ways in which a unit may be misread, so many still give a unit, at the most (octavo's choice)."""
 WELL_READ = 0.98
 """From this chance on, a word that says nothing known is no misread label."""
 RUN_LIKE = 0.6
@@ -140,10 +144,10 @@ def _runs_on(run: list[Line], line: Line) -> bool:
 
 
 def _is_title(line: Line) -> bool:
-    """Say whether a line begins with the name of a test and holds no number."""
-    if any(c.isdigit() for c in line.text):
-        return False
-    return bool(vocabulary().match(ATOM.findall(line.text)[:12])[1] & TITLES)
+    """Say whether a line begins with the name of a test and holds no number but its date or in brackets."""
+    atoms = ATOM.findall(line.text)
+    begins = range(BEGIN if len(atoms) <= MOST_OF_TITLE else 1)
+    return not holds_number(line.text) and any(vocabulary().match(atoms[at : at + 12])[1] & TITLES for at in begins)
 
 
 def _is_head(line: Line) -> bool:
@@ -242,7 +246,7 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
     """Give the next token and how many atoms it takes."""
     here = atoms[at]
     parts = [atom.text for atom in atoms[at : at + 12]]
-    taken, meanings = vocabulary().match(parts)
+    taken, meanings = vocabulary().match(parts, told=here.chance >= 1.0)
     serial = meanings == {"noise_ratio"} and SERIAL.fullmatch(parts[taken] if taken < len(parts) else "")
     if taken and not serial and not (taken == 1 and value_of(here.text) is not None):
         return taken, replace(_joined(atoms[at : at + taken], "label"), meanings=meanings)
@@ -255,6 +259,7 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
         if unit is None and _of_name(atoms, at):
             return 1, here
         token = _joined(atoms[at : at + first + more], "number")
+        token = replace(token, chance=_chance(atoms[at : at + first], atoms[at + first : at + first + more]))
         decimals = len(number.text.replace(",", ".").partition(".")[2])
         below = negative and unit not in ("Hz", "kHz")  # no tone is below nought: the sign is a speck or a rule
         return first + more, replace(token, value=-value if below else value, unit=unit, decimals=decimals)
@@ -265,6 +270,13 @@ def _next(atoms: list[Token], at: int, before: Token | None) -> tuple[int, Token
         alone = not here.glued and (at + 1 == len(atoms) or not atoms[at + 1].glued)
         return 1, replace(here, kind="dash" if alone else "sign")
     return 1, replace(here, kind="word" if here.text[0].isalnum() else "sign")
+
+
+def _chance(number: Sequence[Token], unit: Sequence[Token]) -> float:
+    """Give the chance that a number and its unit were read right: a unit has few others that it may be misread for."""
+    of_number = min(atom.chance for atom in number)
+    own = [atom.chance for atom in unit if not atom.glued]  # glued to the number, both are one word
+    return min(of_number, 1 - UNIT_SLIPS * (1 - min(own, default=1.0)))
 
 
 def _of_name(atoms: list[Token], at: int) -> bool:

@@ -44,13 +44,15 @@ class Vocabulary:
     of_language: dict[tuple[str, ...], str] = field(default_factory=dict)
     """The language of each phrase that is one in a single language, by its bare parts."""
 
-    def match(self, parts: Sequence[str]) -> tuple[int, frozenset[str]]:
+    def match(self, parts: Sequence[str], *, told: bool = False) -> tuple[int, frozenset[str]]:
         """Find the longest phrase with which some printed parts begin.
 
         Parameters
         ----------
         parts : sequence of str
             Words, numbers and signs as printed.
+        told : bool
+            The file itself gave them: no first letter was misread, "asking" is no "masking".
 
         Returns
         -------
@@ -61,30 +63,30 @@ class Vocabulary:
         """
         if not parts:
             return 0, frozenset()
-        first = self._meant(bare(parts[0]))
+        first = self._meant(bare(parts[0]), told=told)
         found: dict[int, set[str]] = {}
         for phrase in self.phrases.get(first, ()):
-            taken = self._taken(phrase, parts)
+            taken = self._taken(phrase, parts, told=told)
             if taken:
                 found.setdefault(taken, set()).add(phrase.meaning)
         longest = max(found, default=0)
         return longest, frozenset(found.get(longest, ()))
 
-    def _taken(self, phrase: Phrase, parts: Sequence[str]) -> int:
+    def _taken(self, phrase: Phrase, parts: Sequence[str], *, told: bool) -> int:
         at = number = 0
         while number < len(phrase.parts):
             while at < len(parts) and number and parts[at] in PASSED_OVER:
                 at += 1
-            count = self._glued(phrase, number, parts[at]) if at < len(parts) else 0
+            count = self._glued(phrase, number, parts[at], told=told) if at < len(parts) else 0
             if not count:
                 return 0
             number += count
             at += 1
         return at
 
-    def _glued(self, phrase: Phrase, number: int, part: str) -> int:
+    def _glued(self, phrase: Phrase, number: int, part: str, *, told: bool) -> int:
         """Give how many of a phrase's words a printed one is: a scan loses spaces, as in "No. ofwords"; 0 for none."""
-        said = self._meant(bare(part))
+        said = self._meant(bare(part), told=told)
         for count in range(1, len(phrase.parts) - number + 1):
             wanted = "".join(phrase.parts[number : number + count])
             if said == wanted or (len(wanted) >= LONG and said == f"{wanted}s"):
@@ -92,12 +94,14 @@ class Vocabulary:
                 return count if written is None or plain(part) == "".join(written[number : number + count]) else 0
         return 0
 
-    def _meant(self, part: str) -> str:
+    def _meant(self, part: str, *, told: bool) -> str:
         """Give the known word that a printed one is, but for a slip of the recognition."""
         if len(part) < LONG or part in self.known:
             return part
         near = self.long_words.nearest(part)
-        return near if near is not None and abs(len(near) - len(part)) <= 1 else part
+        if near is None or abs(len(near) - len(part)) > 1 or (told and near[0] != part[0]):
+            return part
+        return near
 
 
 def plain(text: str) -> str:

@@ -9,6 +9,7 @@ from ....interpret.record import Audiogram, Immittance, OtoacousticEmission, Pri
 from ...sheet import Sheet
 from ..layout.context import Layout
 from ..layout.latin import with_types_told
+from ..layout.rows import ready
 from ..layout.tokens import rows_of
 from ..lines import Line
 from .averages import read_averages
@@ -93,7 +94,7 @@ def read_other_tests(lines: Sequence[Line], sheet: Sheet) -> OtherTests:
     OtherTests
         Nothing that the page doesn't state: a value whose ear or frequency is not named is left out.
     """
-    layout = with_types_told(Layout(rows_of(lines)))
+    layout = with_types_told(Layout(ready(rows_of(lines))))
     speech, emissions = read_speech(layout, sheet), read_emissions(layout, sheet)
     traces, reflexes = read_tympanometry(layout, sheet), read_reflexes(layout, sheet)
     traces = (*traces, *read_curves(layout, sheet, [one.ear for one in traces]))

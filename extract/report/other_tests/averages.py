@@ -9,10 +9,12 @@ from itertools import pairwise
 from ....interpret.record import Conduction, Ear, PrintedAverage
 from ...eyes.words.numbers import frequency_values
 from ...sheet import Sheet
+from ..layout.cells import PARTS
 from ..layout.context import Layout
 from ..layout.tokens import Token
 from ..layout.values import BEYOND, LIMITS, Value, sign_before, values
 from .evidence import judge
+from .owners import SCORES, THRESHOLDS
 
 WANTED = frozenset({"average", "average_3", "average_4", "average_high"})
 USUAL: dict[str, tuple[float, ...]] = {
@@ -22,6 +24,7 @@ USUAL: dict[str, tuple[float, ...]] = {
     "average_high": (),
 }
 """What an average that names no frequencies is usually of (common practice)."""
+OTHER_TESTS = THRESHOLDS | SCORES | PARTS
 FEWEST = 3
 LEAST_DB, MOST_DB = -10.0, 125.0
 LEVELS = frozenset({"dB{HL}", "dB"})
@@ -49,7 +52,7 @@ def read_averages(layout: Layout, sheet: Sheet) -> tuple[PrintedAverage, ...]:
     found = [
         average
         for value in values(layout, _wanted)
-        if id(value.token) not in listed
+        if id(value.token) not in listed and not _of_another_test(layout, value)
         for average in _average(layout, sheet, value)
     ]
     kinds = [(one.ear, one.conduction, one.frequencies_hz) for one in found]
@@ -60,6 +63,15 @@ def read_averages(layout: Layout, sheet: Sheet) -> tuple[PrintedAverage, ...]:
         else one
         for one, kind in zip(found, kinds, strict=True)
     )
+
+
+def _of_another_test(layout: Layout, value: Value) -> bool:
+    """Say whether another test is named between an average's label and a number in one text."""
+    cell = layout.rows[value.row].cell(value.token.cell)
+    if value.label.row != value.row or value.label.token not in cell:
+        return False
+    between = cell[cell.index(value.label.token) + 1 : cell.index(value.token)]
+    return any(one.meanings & OTHER_TESTS for one in between)
 
 
 def _wanted(token: Token) -> frozenset[str]:
@@ -136,7 +148,9 @@ def _in_hz(numbers: list[Token], unit: str | None) -> tuple[tuple[float, ...], l
     found: list[float] = []
     for token in numbers:
         text = f"{token.value:g}"
-        ends = [part for part in (text[:-1], text[1:]) if "1" in (text[0], text[-1])]  # a bracket or stroke read as 1
+        ends = [
+            part.rstrip(".") for part in (text[:-1], text[1:]) if "1" in (text[0], text[-1])
+        ]  # a bracket or stroke read as 1
         texts = [text] if frequency_values(text) else ends
         wanted = [hz for one in texts for hz, khz in frequency_values(one) if unit is None or khz == (unit == "kHz")]
         if len(wanted) != 1:

@@ -199,9 +199,11 @@ def _emission(sheet: Sheet, items: list[_Item], *, lost: bool) -> OtoacousticEmi
         level, noise, ratio = band.get("amplitude"), band.get("noise"), band.get("noise_ratio")
         if level is None or noise is None or ratio is None:
             continue
-        if abs(level - noise - ratio) > (ROUNDING_DB if decimals else WHOLE_DB):
+        signed = _signed(level, noise, ratio, ROUNDING_DB if decimals else WHOLE_DB, given=sheet.words_given)
+        if signed is None:
             why.append("numbers-differ")
         else:
+            band |= {"amplitude": signed[0], "noise": signed[1], "noise_ratio": signed[2]}
             borne_out.add(hz)
     if len(set(overall)) > 1:
         why.append("two-readings")
@@ -211,6 +213,19 @@ def _emission(sheet: Sheet, items: list[_Item], *, lost: bool) -> OtoacousticEmi
         items[0].ear, items[0].method, tuple(_band(hz, bands[hz]) for hz in sorted(bands)),
         overall[0] if overall else None, evidence.standing, evidence.why_ask, evidence.probability, evidence.box,
     )  # fmt: skip
+
+
+def _signed(level: float, noise: float, ratio: float, spare: float, *, given: bool) -> tuple[float, ...] | None:
+    """Give level, noise and ratio so that they agree; None where they do not, nor with one minus lost or made.
+
+    What was read from a picture may have lost a minus: where one sign alone makes all three agree, it is that one.
+    """
+    read = (level, noise, ratio)
+    if abs(level - noise - ratio) <= spare:
+        return read
+    flipped = [tuple(-x if i == at else x for i, x in enumerate(read)) for at in range(3)]
+    fitting = [one for one in flipped if abs(one[0] - one[1] - one[2]) <= spare]
+    return fitting[0] if len(fitting) == 1 and not given else None
 
 
 def _band(hz: float, told: dict[str, float | None]) -> EmissionBand:

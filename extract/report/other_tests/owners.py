@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ..layout.context import Layout
 from ..layout.tokens import Token
 from ..layout.values import Value, unclaimed
+from ..layout.wording.sentences import sentence_around
 
 THRESHOLDS = frozenset({"srt", "sdt", "mcl", "ucl"})
 SCORES = frozenset({"score", "phonemes"})
@@ -37,7 +38,8 @@ def owners_of(layout: Layout, value: Value, owners: Sequence[Value]) -> list[int
         order = layout.rows[value.row].tokens.index
         at = order(value.token)
         first = value.label.how != "above" and at < min(order(owner.token) for _, owner in on_line)
-        if first and ear is None:
+        named = all(owner.label.token.cell == value.token.cell for _, owner in on_line)  # "Score at 65 dB: | 76 | 60"
+        if first and (ear is None or (named and ear.row != value.row)):
             return [number for number, _ in on_line]
         mine = [item for item in on_line if _same_ear(layout, item[1], ear)]
         before = [item for item in mine if order(item[1].token) < at]
@@ -81,9 +83,13 @@ def something_unread(
     behind = tokens[tokens.index(owner.token) + 1 :]
     if not given and any(one.kind == "word" and not any(one is known for known in claimed) for one in behind):
         return True
+    sentence = sentence_around(tokens, tokens.index(owner.token))
+    said = [tokens[at] for at in sentence]
     for number in range(max(owner.row - BLOCK, 0), min(owner.row + BLOCK + 1, len(layout.rows))):
         if number == owner.row or layout.together(number, owner.row):
             for token in unclaimed(layout, claimed, number):
+                if number == owner.row and not any(token is one for one in said):
+                    continue
                 titled = "speech" in layout.title(number, token) and "speech" in layout.title(owner.row, owner.token)
                 if number == owner.row or (titled and _same_ear(layout, owner, layout.ear(number, token))):
                     return True

@@ -114,6 +114,8 @@ def _named(layout: Layout, value: Value) -> Value:
     """Let the head of a column, or the word behind a number, say what of a test it is."""
     if value.token.unit is None and follows(layout, value.row, value.token, frozenset({"words"})):
         return replace(value, meaning="words", doubts=())  # its own label stands behind it
+    if _is_bracketed_masking(layout, value):
+        return replace(value, meaning="masking", doubts=())
     if value.meaning == "level" and value.label.token.text.casefold() in PREPOSITIONS:
         return _obtained_at(layout, value)
     if value.token.unit in LEVELS and value.meaning in SCORES:
@@ -124,6 +126,17 @@ def _named(layout: Layout, value: Value) -> Value:
             return replace(value, unit=headed.unit or value.unit)
         return headed
     return value
+
+
+def _is_bracketed_masking(layout: Layout, value: Value) -> bool:
+    """Say whether a level stands in brackets with its own label behind it, as in "76 % at 85 dB HL (50 dB mask)"."""
+    cell = layout.rows[value.row].cell(value.token.cell)
+    at = cell.index(value.token)
+    behind = [one for one in cell[at + 1 :] if one.kind != "unit"][:1]
+    return (
+        value.token.unit in (None, *LEVELS) and at > 0 and cell[at - 1].text in ("(", "[")
+        and bool(behind) and "masking" in behind[0].meanings
+    )  # fmt: skip
 
 
 def _obtained_at(layout: Layout, value: Value) -> Value:
@@ -243,11 +256,14 @@ def _conditions(layout: Layout, one: Owner, why: list[str]) -> set[str]:
             told |= behind & group
         elif (found := layout.find(value.row, value.token, group)) is not None and _holds(layout, value, found):
             told |= found.token.meanings & group
+    starred = any(token.text == "*" for token in after(layout, value.row, value.token))
+    star = layout.star() if starred else frozenset()
+    told |= {"masked"} if star & {"masked", "masking"} else star & {"unmasked"}
     if any(group <= told for group in OPPOSITES) or UNKNOWN in behind:
         why.append("conditions-unclear")
     if any(_breaks_off(layout, part) for part in parts):
         why.append("conditions-unclear")
-    if any(token.text == "*" for token in after(layout, value.row, value.token)):
+    if starred and not star & {"masked", "masking", "unmasked"}:
         why.append("masking-uncertain")
     return told
 
@@ -255,7 +271,8 @@ def _conditions(layout: Layout, one: Owner, why: list[str]) -> set[str]:
 def _said_behind(layout: Layout, value: Value) -> set[str]:
     """Give what is said behind a value, before the next test or ear is named."""
     said: set[str] = set()
-    for one in after(layout, value.row, value.token):
+    last = list_tokens(layout, value)[-1] if value.meaning == "list" else value.token
+    for one in after(layout, value.row, last):
         if one.meanings & NAMES:
             break
         said |= one.meanings

@@ -193,10 +193,11 @@ def _headed_by_unit(layout: Layout, number: int, token: Token) -> bool:
 def _of_ear(layout: Layout, value: Value, number: float | None, text: str, why: list[str]) -> list[_Read]:
     """Give a value with its ear; nothing where no ear is named, since a record of no ear says nothing."""
     ear = layout.ear(value.row, value.token)
-    if ear is None or ear.ear == "both":
+    if ear is None or (ear.ear == "both" and number is not None):
         return []
     codes = (*why, *(("ear-uncertain",) if ear.doubt else ()))
-    return [_Read(value.meaning, ear.ear, number, text, value.token, codes)]
+    named: tuple[Side, ...] = ("right", "left") if ear.ear == "both" else (ear.ear,)  # "type A in both ears"
+    return [_Read(value.meaning, one, number, text, value.token, codes) for one in named]
 
 
 def _printed_peak(read: Mapping[str, _Read]) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from octavo.extract.crosscheck import against_averages
-from octavo.interpret.record import Audiogram, PrintedAverage, Threshold
+from octavo.interpret.record import Audiogram, PrintedAverage, Standing, Threshold
 
 LEVELS = {500.0: 20.0, 1000.0: 30.0, 2000.0: 45.0}  # mean 31.67
 AVERAGE = PrintedAverage("right", (500.0, 1000.0, 2000.0), 32.0, standing="sure", probability=0.99)
@@ -48,3 +48,28 @@ def test_values_not_heard_or_missing_say_nothing() -> None:
     unheard = audiogram(replace(AVERAGE, level_db_hl=90.0))
     unheard = replace(unheard, thresholds=tuple(replace(t, response=False) for t in unheard.thresholds))
     assert against_averages(unheard) == unheard
+
+
+@pytest.mark.parametrize(
+    ("level", "standing", "expected"),
+    [
+        (31.7, "sure", "sure"),
+        (32.0, "sure", "sure"),
+        (31.0, "sure", "sure"),
+        (31.2, "sure", "ask"),
+        (31.7, "ask", "ask"),
+    ],
+)
+def test_an_average_that_sure_values_give_to_its_digits_was_read_right(
+    level: float, standing: Standing, expected: Standing
+) -> None:
+    asking = replace(AVERAGE, level_db_hl=level, standing="ask", why_ask=("low-certainty",), probability=0.9)
+    before = audiogram(asking)
+    values = tuple(replace(value, standing=standing) for value in before.thresholds)
+    (after,) = against_averages(replace(before, thresholds=values)).printed_averages
+    assert after.standing == expected
+
+
+def test_an_average_in_doubt_for_more_than_its_letters_still_asks() -> None:
+    asking = replace(AVERAGE, standing="ask", why_ask=("ear-uncertain", "low-certainty"), probability=0.5)
+    assert against_averages(audiogram(asking)).printed_averages[0].standing == "ask"

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from octavo.extract.page import Word
-from octavo.extract.report.stray import ink_beside
+from octavo.extract.report.stray import holds_space, ink_beside
 
 WORDS = {"Eklund,": (100, 170), "Luca": (180, 225)}
 """Left and right end of each word as it stands in the picture, in pixels."""
@@ -42,3 +42,12 @@ def test_a_lost_word_beside_a_text_is_noticed(kept: str) -> None:
 def test_the_lost_end_of_a_word_is_noticed() -> None:
     cut = Word("Lu", (180, 92, 203, 112), 0.9)
     assert ink_beside(picture(), (100, 92, 203, 112), [*words("Eklund,"), cut])
+
+
+def test_a_space_within_a_word_is_seen_and_the_gaps_of_its_letters_are_not() -> None:
+    """A surname of two words stood as sure though its space was lost."""
+    ink = np.zeros((40, 200), bool)
+    for left in (10, 24, 38, 60, 74, 88):  # letters 12 px wide, 2 px apart, and 10 px in the middle
+        ink[10:30, left : left + 12] = True
+    assert holds_space(ink, (10, 10, 100, 30))
+    assert not holds_space(ink, (10, 10, 50, 30))

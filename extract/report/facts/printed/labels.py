@@ -8,7 +8,7 @@ from itertools import pairwise
 from statistics import median
 
 from ...lines import Line
-from ..values.dates import dates_in
+from .inline import announces, in_a_sentence, names_addressee
 from .spelling import BEGIN, may_be, misread, slips_allowed
 from .tokens import Token, tokens_of
 from .vocabulary import Order, Phrase, vocabulary
@@ -24,11 +24,11 @@ MOST_COLONS, FEWEST_BARE = 2, 4
 """With no more labels with colons, but so many names of facts before a space, a space ends labels on this page."""
 MOST_SLIPS = 2
 """On a page of colons, what has none and so many letters misread is no label: "schlecht" is not "Geschlecht"."""
-OTHER = frozenset({"other"})
+OTHER, BORN = frozenset({"other"}), frozenset({"birth-date"})
 LEAST_WORD = 2
 """One letter before a label may be a speck, or count a form's items."""
-DATED = frozenset({"birth-date", "test-date", "calibration-date"})
-"""Labels that need neither colon nor gap before a date alone: "DOB 3 Mar 1979". "Date 3 Mar" may be a letter's own."""
+STROKES = frozenset("~_.-–—=*")
+"""What a rule or dots behind a label are read as."""
 COLONS = frozenset(":;")
 """A fax makes semicolons of colons."""
 _ORDERS: tuple[tuple[Order, re.Pattern[str]], ...] = (
@@ -70,6 +70,8 @@ class Label:
     right: float
     """Where it ends, in sheet pixels."""
     hint: Order | None = None
+    told: bool = False
+    """It stands within a sentence."""
 
 
 def labels_of(lines: tuple[Line, ...]) -> tuple[Label, ...]:
@@ -113,8 +115,13 @@ def _of_line(number: int, line: Line, wide: float, *, bare: bool = False) -> lis
         if label is None:
             at += 1
         else:
+            told = label.told and in_a_sentence(tokens, at, label.last + 1, [(one.first, one.last) for one in found])
+            label = replace(label, told=told)
             found.append(replace(label, names=OTHER) if _qualified(tokens, at, found, wide * line.height) else label)
             at = label.last + 1
+    if names_addressee(tokens, [label.first for label in found if label.names == BORN]):
+        about = Label(frozenset({"patient-name"}), frozenset(), number, 0, 1, True, False, 0, tokens[1].right)
+        found = [about, *(label for label in found if label.first > 1)]
     return found
 
 
@@ -144,7 +151,13 @@ def _qualified(tokens: tuple[Token, ...], at: int, found: list[Label], wide: flo
     Where a label stands before it on its cell, they may be that one's value: then only such words count as are known.
     """
     before = tokens[at - 1] if at and tokens[at - 1].cell == tokens[at].cell else None
-    if before is None or before.sign or tokens[at].left - before.right > wide or len(before.said) < LEAST_WORD:
+    if (
+        before is None
+        or before.sign
+        or before.said.isdigit()
+        or tokens[at].left - before.right > wide
+        or len(before.said) < LEAST_WORD
+    ):
         return False
     begun = any(tokens[label.last].cell == before.cell for label in found)
     words = vocabulary()
@@ -171,32 +184,19 @@ def _label_at(number: int, line: Line, tokens: tuple[Token, ...], at: int, wide:
     colon = end < len(tokens) and _is_colon(tokens[end]) and tokens[end].cell == tokens[end - 1].cell
     first = _begins_cell(tokens, at) or (len(tokens[at - 1].said) < LEAST_WORD and _begins_cell(tokens, at - 1))
     end += colon
-    last = end >= len(tokens) or tokens[end].cell != tokens[end - 1].cell
+    last = all(token.sign in STROKES for token in tokens[end:] if token.cell == tokens[end - 1].cell)
     parted = first or tokens[at].left - tokens[at - 1].right > wide * line.height
     ended = last or tokens[end].left - tokens[end - 1].right > wide * line.height
-    dated = first and _is_date_label(phrases) and _is_date(line, tokens, end)
-    if not colon and (not (parted and (ended or bare or dated)) or (at and tokens[at - 1].sign == "," and not first)):
+    inline = not colon and not fewest and announces(line, tokens, at, end, phrases)
+    listed = bool(at) and tokens[at - 1].sign == "," and not first
+    if not (colon or inline) and (not (parted and (ended or bare)) or listed):
         return None
     if not colon and ((fewest and not (first and last)) or len(phrases[0].letters) == 1):
         return None  # misread among more words, or one letter, which may be anything
     return Label(
         frozenset(phrase.meaning for phrase in phrases), frozenset(phrase.language for phrase in phrases),
-        number, at, end - 1, colon, first and last, fewest, tokens[end - 1].right, hint,
+        number, at, end - 1, colon, first and last, fewest, tokens[end - 1].right, hint, inline,
     )  # fmt: skip
-
-
-def _is_date_label(phrases: list[Phrase]) -> bool:
-    return all(phrase.meaning in DATED for phrase in phrases)
-
-
-def _is_date(line: Line, tokens: tuple[Token, ...], end: int) -> bool:
-    """Say whether the rest of a cell is a date and nothing else."""
-    if end >= len(tokens):
-        return False
-    rest = {token.word: None for token in tokens[end:] if token.cell == tokens[end].cell}
-    text = " ".join(line.words[number].text for number in rest).strip(" .,;")
-    found = dates_in(text) if tokens[end].start == 0 else ()
-    return len(found) == 1 and (found[0].start, found[0].end) == (0, len(text))
 
 
 def _matched(phrase: Phrase, tokens: tuple[Token, ...], at: int) -> tuple[int, int]:
@@ -250,9 +250,11 @@ def _better_longer(wanted: str, spelled: tuple[str, ...], tokens: tuple[Token, .
 
 
 def _after(tokens: tuple[Token, ...], at: int, k: int) -> int:
-    """Give the token after a phrase's own full stop or bracket."""
+    """Give the token after a phrase's own full stop, number sign or bracket."""
     while k < len(tokens) and tokens[k].sign == "." and tokens[k].word == tokens[k - 1].word:
         k += 1
+    if k + 1 < len(tokens) and tokens[k].sign == "#" and tokens[k].cell == tokens[k - 1].cell:
+        k += 1  # "Chart #: 88412"
     if k < len(tokens) and tokens[k].sign == ")" and any(t.sign == "(" for t in tokens[at:k]):
         k += 1
     return k

@@ -25,6 +25,8 @@ GOES_ON_BOXED = 8.0
 """The same where tick boxes may stand between the words."""
 BELOW = 2.4
 """A value below its label begins at most so many heights under it."""
+NEAR = 2
+"""Where values stand to their labels, those on so many lines above and below tell before the page as a whole."""
 SPARE = 0.5
 """The next column's values may begin so many heights left of their label: a box of letters is not exact."""
 ALIGNED = 1.5
@@ -33,10 +35,13 @@ NEXT_LINE = 2.7
 """Lines of one text are at most so many heights apart, middle to middle."""
 EMPTY = frozenset("_.…·-–—:;|=~*,'`")
 """What stands where nothing was written: dots, rules."""
+OPENING = frozenset("([•\ufffd")
+"""What begins the next fact of a line and ends no value."""
 CLOSE = 2.2
 """The same where the line above ends early, so that the next one may be another text."""
 FULL = 0.75
 """A line is full that reaches so far toward the right end of the page's text."""
+MOST_BARE = 0.5
 OTHER = frozenset({"other"})
 LONG_TEXTS = frozenset({"note", "reason"})
 """Facts that may run over several lines."""
@@ -88,21 +93,23 @@ def pairs_of(lines: tuple[Line, ...], labels: tuple[Label, ...], fits: Fits) -> 
     values |= {b for a, b in next_to if a.names == b.names and not b.colon}
     empty = [label for label, beside, below in seen if beside is None and below is None and label.colon]
     behind = {b for a, b in next_to if a in empty}
+    if sum(label.colon for label in labels) > MOST_BARE * len(labels):  # on a page of colons, what has none is no label
+        values |= {b for a, b in next_to if a.colon and b.alone and not b.colon and a.names != OTHER}
     under = {desk.label_below(label) for label in empty}
     values |= {one for one in behind | under if one is not None and (one in idle or _begins_value(one))}
     under = {desk.label_below(label) for label in idle if label.names != OTHER}
     values |= {one for one in under if one in idle and one.names == OTHER}
     if values:  # "Reason: | Follow-up": a value that is worded like a label
         return pairs_of(lines, tuple(label for label in labels if label not in values), fits)
-    votes = 0
-    for label, beside, below in seen:
-        if beside is not None and beside.place == "next-cell":
-            votes += bool(fits(label, beside.text))
-        if below is not None:
-            votes -= bool(fits(label, below.text))
+    votes = [
+        (label.line, (beside is not None and beside.place == "next-cell" and bool(fits(label, beside.text)))
+         - (below is not None and bool(fits(label, below.text))))
+        for label, beside, below in seen
+    ]  # fmt: skip
     pairs: list[Pair] = []
     for label, beside, below in seen:
-        chosen = _chosen(label, beside, below, fits, votes)
+        near = sum(vote for line, vote in votes if abs(line - label.line) <= NEAR)
+        chosen = _chosen(label, beside, below, fits, near or sum(vote for _, vote in votes))
         if chosen is not None:
             long = bool(LONG_TEXTS & label.names)
             pairs.append(desk.with_more_lines(chosen) if long else chosen)
@@ -245,7 +252,7 @@ def _boxed(label: Label) -> bool:
 
 def _words(line: Line, tokens: list[Token]) -> tuple[Word, ...]:
     """Give the words of some tokens, the first one cut to what belongs to them; none where nothing is written."""
-    while tokens and tokens[-1].sign in EMPTY and tokens[-1].sign not in ("", "."):
+    while tokens and tokens[-1].sign in OPENING | EMPTY and tokens[-1].sign not in ("", "."):
         tokens = tokens[:-1]
     if not any(not token.sign for token in tokens) and not any(t.sign in "☐☒☑✓✗" for t in tokens):
         return ()

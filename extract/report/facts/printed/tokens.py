@@ -34,6 +34,8 @@ class Token:
     left: float
     right: float
     told: bool = False
+    small: bool = False
+    """It begins with a small letter."""
 
     @property
     def said(self) -> str:
@@ -65,8 +67,9 @@ def _tokens(word: Word, number: int, cell: int) -> list[Token]:
             texts += [text for text, _ in doubted]
         readings = tuple(dict.fromkeys(text for text in map(bare, texts) if text))
         sign = "" if bare(match[0]) else match[0]
+        small = match[0][:1].islower()
         left, right = word.box[0] + wide * match.start(), word.box[0] + wide * match.end()
         tokens.append(
-            Token(number, cell, match.start(), match.end(), () if sign else readings, sign, left, right, told)
+            Token(number, cell, match.start(), match.end(), () if sign else readings, sign, left, right, told, small)
         )
     return tokens

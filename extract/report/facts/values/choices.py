@@ -14,6 +14,7 @@ from .ticks import tick_before
 ORDER = ("inserts", "supra-aural", "circumaural", "bone-vibrator", "loudspeaker")
 """How several transducers are ordered in a fact."""
 TICKED, UNTICKED = frozenset("☒☑✓✔✗✘"), frozenset("☐□")
+BOXES = TICKED | UNTICKED
 JOINING = frozenset({"and", "und", "y", "et", "with", "mit", "con", "avec", "e", "plus", "ear", "type"})
 
 
@@ -138,3 +139,19 @@ def names_one(name: str, text: str) -> bool:
     """Say whether a text names a value of a choice."""
     words = tuple(Word(part, (20.0 * k, 0.0, 20.0 * k + 15, 10.0)) for k, part in enumerate(text.split()))
     return bool(words) and bool(chosen(name, words).values)
+
+
+def ticked(words: tuple[Word, ...]) -> tuple[Word, ...]:
+    """Give the words behind the one ticked box of several options; all words where it is not clear which that is.
+
+    >>> row = [Word(text, (20.0 * k, 0, 20.0 * k + 9, 9)) for k, text in enumerate(["☐", "Vertigo", "☒", "Tinnitus"])]
+    >>> [word.text for word in ticked(tuple(row))]
+    ['Tinnitus']
+    """
+    boxes = [number for number, word in enumerate(words) if word.text in BOXES]
+    chosen_boxes = [number for number in boxes if words[number].text in TICKED]
+    if len(boxes) < 2 or len(chosen_boxes) != 1 or any(words[number].confidence < 1.0 for number in boxes):
+        return words
+    start = chosen_boxes[0] + 1
+    stop = next((number for number in boxes if number >= start), len(words))
+    return words[start:stop] or words

@@ -25,7 +25,7 @@ _DAY_MONTH = re.compile(
     rf"(?<!\d)(\d{{1,2}}|[lI](?=er))(?:\.|er|º|st|nd|rd|th)?[\s\-/]*(?:de\s+|of\s+)?{_MONTH},?[\s\-/]*(?:de\s+|del\s+)?(\d{{4}}|\d{{2}})(?!\d)",
     re.IGNORECASE,
 )
-_MONTH_DAY = re.compile(rf"{_MONTH}[\s\-]*(\d{{1,2}})(?:st|nd|rd|th)?,?[\s\-]+(\d{{4}})(?!\d)", re.IGNORECASE)
+_MONTH_DAY = re.compile(rf"{_MONTH}[\s\-]*(\d{{1,2}})(?:st|nd|rd|th)?(?:,|,?[\s\-]+)(\d{{4}})(?!\d)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

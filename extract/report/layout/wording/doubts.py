@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from ..cells import box_of, cells_of
 from ..context import Found, Layout
 from ..tokens import Token
 from .phrases import begins, ends, says, spoken, words_of
+from .sentences import sentence_around
 
 MOST_HEAD_WORDS = 9
 """A cell with more words is a text and heads nothing."""
+FEWEST_WORDS = 3
+"""A sentence has so many words before its value that are no labels."""
+YEAR = re.compile(r"(?:19|20)\d\d")
 LEAST_LETTERS = 2
 """A word of fewer letters may be a speck, or a list's name."""
-ABBREVIATED = 3
-"""Behind a word of so few letters a full stop ends no sentence: "Feb. 2028"."""
 
 
 def doubts_of(layout: Layout, row: int, token: Token, label: Found | None) -> tuple[str, ...]:
@@ -36,7 +39,7 @@ def doubts_of(layout: Layout, row: int, token: Token, label: Found | None) -> tu
         where they speak of norms, or words of another matter stand between it and its label.
     """
     sentence, heads = _sentence(layout, row, token), list(_heads(layout, row, token))
-    earlier = says(sentence, "earlier") or any(says(head, "earlier") for head in heads)
+    earlier = says(sentence, "earlier") or _dated(layout, row, token) or any(says(head, "earlier") for head in heads)
     norm = says(sentence, "norm") or any(begins(head, "norm") for head in heads)
     plain = _plainly_named(layout, row, token, label)
     return (*(("test-date-uncertain",) if earlier else ()), *(("label-uncertain",) if norm or not plain else ()))
@@ -52,15 +55,17 @@ def _sentence(layout: Layout, row: int, token: Token) -> list[str]:
     """Give the words before a value in its part of the line, from where its sentence begins."""
     part = layout.segment(row, token)
     at = part.index(token)
-    start = next((number + 1 for number in range(at - 1, 0, -1) if _ends_sentence(part, number)), 0)
-    return spoken(part[start:at])
+    return spoken(part[sentence_around(part, at).start : at])
 
 
-def _ends_sentence(part: Sequence[Token], at: int) -> bool:
-    if part[at].text != "." or at + 1 >= len(part):
-        return False
-    before, behind = part[at - 1], part[at + 1]
-    return behind.text[:1].isupper() and (before.kind in ("number", "unit") or len(before.text) > ABBREVIATED)
+def _dated(layout: Layout, row: int, token: Token) -> bool:
+    """Say whether the sentence names a day or a year before its value: it may tell of another test."""
+    cell = layout.rows[row].cell(token.cell)
+    at = cell.index(token)
+    before = [cell[number] for number in range(sentence_around(cell, at).start, at)]
+    if sum(one.kind == "word" and one.text.isalpha() for one in before) < FEWEST_WORDS:
+        return False  # no sentence, but the title of a part: "SRT, 6 May 2030: 25 dB"
+    return any(one.kind == "word" and YEAR.fullmatch(one.text) for one in before)
 
 
 def _heads(layout: Layout, row: int, token: Token) -> Iterator[list[str]]:

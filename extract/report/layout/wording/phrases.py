@@ -10,7 +10,7 @@ from typing import Literal
 from ..tokens import Token
 from ..vocabulary import LABELS, bare, parts_of
 
-Meaning = Literal["earlier", "norm", "beyond", "about", "place", "link", "quantity", "hearing"]
+Meaning = Literal["earlier", "norm", "since", "beyond", "about", "place", "link", "quantity", "hearing"]
 
 
 @functools.cache

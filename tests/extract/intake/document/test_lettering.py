@@ -113,3 +113,10 @@ def test_a_thousand_words_are_grouped_in_a_moment(tmp_path: Path) -> None:
     canvas.save()
     found = only_page(tmp_path, out.getvalue()).words
     assert sorted(int(word.text) for word in found or ()) == list(range(1000))
+
+
+def test_a_narrow_space_behind_a_comma_parts_two_numbers(tmp_path: Path) -> None:
+    """Of "List 2, 25 words" the list was 2.25, and the words were 2."""
+    content = b"BT /F 10 Tf 60 700 Td [(2,) -190 (25)] TJ ET"
+    assert texts(tmp_path, content) == ["2,", "25"]
+    assert texts(tmp_path, b"BT /F 10 Tf 60 700 Td (2,25) Tj ET") == ["2,25"]

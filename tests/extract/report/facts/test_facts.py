@@ -5,43 +5,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from by_hand import chart, sheet, x_of
+from facts_by_hand import LETTER, printed, read, value, why
 
-from octavo.extract.chart import MeasuredChart
-from octavo.extract.page import Word
-from octavo.extract.report.facts import ReadFacts, read_facts, report_of
+from octavo.extract.report.facts import read_facts, report_of
 from octavo.extract.report.facts.tested import with_dates
 from octavo.extract.report.lines import lines_of
 from octavo.extract.report.words import ReportWords
 from octavo.interpret.record import Audiogram, Chart, Fact, Standing
-
-HIGH, LETTER, SPACE = 14.0, 8.0, 5.0
-
-
-def printed(*texts: tuple[float, float, str]) -> tuple[Word, ...]:
-    """Print texts from their left edges on, at their middles' heights."""
-    words = []
-    for left, y, text in texts:
-        x = left
-        for part in text.split(" "):
-            box = (x, y - HIGH / 2, x + LETTER * len(part), y + HIGH / 2)
-            words.append(Word(part, box))
-            x += LETTER * len(part) + SPACE
-    return tuple(words)
-
-
-def read(*texts: tuple[float, float, str], charts: tuple[MeasuredChart, ...] = (), given: bool = True) -> ReadFacts:
-    words = printed(*texts)
-    one = sheet("drawn" if given else "scan", words=words)
-    return read_facts(one, charts, ReportWords(words, given=given), lines_of(words))
-
-
-def value(found: ReadFacts, name: str) -> tuple[str, str] | None:
-    return next(((f.value, f.standing) for f in found.facts if f.name == name), None)
-
-
-def why(found: ReadFacts, name: str) -> tuple[str, ...]:
-    return next(f.why_ask for f in found.facts if f.name == name)
-
 
 HEAD = ((40, 40, "Name: Eklund, Noor"), (400, 40, "Date of birth: 13/02/1969"), (40, 70, "Sex: F"))
 
@@ -304,7 +274,7 @@ def test_bars_end_values() -> None:
 
 def test_a_date_alone_behind_its_label_needs_no_colon() -> None:
     assert value(read((40, 40, "DOB 3 Mar 1979")), "birth-date") == ("1979-03-03", "sure")
-    assert value(read((40, 40, "Born 3 Mar 1979 in a hurry")), "birth-date") is None
+    assert value(read((40, 40, "Born 3 Mar 1979 in a hurry")), "birth-date") == ("1979-03-03", "ask")
 
 
 def test_a_letter_s_own_date_is_no_date_of_test() -> None:

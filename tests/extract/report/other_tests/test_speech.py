@@ -79,9 +79,25 @@ Left: SRT 30 dB HL; WRS
     assert [(one.ear, one.level_db_hl) for one in found] == [("right", 25), ("right", 65), ("left", 30), ("left", 70)]
 
 
-def test_a_sentence_that_names_the_ear_behind_its_value_asks() -> None:
-    found = read("The speech recognition threshold was 45 dB HL on the right and 50 dB HL on the left.").speech
-    assert [(one.ear, one.level_db_hl, one.standing) for one in found] == [("right", 45, "ask"), ("left", 50, "ask")]
+@pytest.mark.parametrize(("confidence", "standing"), [(1.0, "sure"), (0.9, "ask")])
+def test_a_sentence_that_names_each_value_s_ear_behind_it_is_clear_where_no_word_was_misread(
+    confidence: float, standing: str
+) -> None:
+    text = "The speech recognition threshold was 45 dB HL on the right and 50 dB HL on the left."
+    found = read(text, confidence=confidence).speech
+    assert [(one.ear, one.level_db_hl) for one in found] == [("right", 45), ("left", 50)]
+    assert {one.standing for one in found} == {standing}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The speech recognition threshold was 45 dB HL on the right.",
+        "The SRT was 45 dB HL with 60 dB HL of masking on the right and 50 dB HL on the left.",
+    ],
+)
+def test_a_sentence_in_which_an_ear_may_belong_to_another_value_asks(text: str) -> None:
+    assert all(one.standing == "ask" for one in read(text).speech)
 
 
 def test_aided_results_by_loudspeaker_are_told_apart() -> None:
