@@ -18,6 +18,7 @@ from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
+from .frequencies import by_hand
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
@@ -94,7 +95,9 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
         audiograms.append(audiogram)
         remarks += said
         evidence += [e for i in test.charts for e in explained[i].evidence]
-    return Reading(in_bad_company(tuple(audiograms)), tuple(remarks), tuple(evidence))
+    # a hand's marks lie on one another more often, and are told all the same
+    judged = tuple(audiograms) if any(map(by_hand, charts)) else in_bad_company(tuple(audiograms))
+    return Reading(judged, tuple(remarks), tuple(evidence))
 
 
 def _may_be_leaflet(charts: tuple[MeasuredChart, ...], words: tuple[Word, ...]) -> bool:

@@ -9,9 +9,10 @@ from typing import Literal
 import numpy as np
 
 from ...interpret.symbols import Glyph
-from ..chart import FrequencyScale, Mark
+from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..eyes.words.numbers import STANDARD_HZ
 from .doubts.steps import FINE_STEP_DB, most_by_machine_db, on_fine_steps
+from .nearby import ACCEPT
 
 LEFT_OF_LINE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
 RIGHT_OF_LINE: frozenset[Glyph] = frozenset({"angle-right", "bracket-right", "half-bracket-left"})
@@ -150,6 +151,11 @@ def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:
         if neighbours and all(n in printed for n in neighbours):
             places.append((hz, (printed[neighbours[0]] + printed[neighbours[1]]) / 2))
     return sorted(places, key=lambda place: place[1])
+
+
+def by_hand(chart: MeasuredChart) -> bool:
+    """Say whether a chart was filled in by hand, by where its marks stand."""
+    return Habit.of([m.level_db_hl for m in chart.marks if m.sight.score >= ACCEPT]).by_hand
 
 
 def side_of(glyph: Glyph) -> int:

@@ -11,8 +11,7 @@ from ...interpret.symbols import Glyph
 from ..chart import MeasuredChart, Unexplained
 from ..sheet import Sheet
 from ..sightings import MarkSight
-from .frequencies import Habit
-from .nearby import ACCEPT
+from .frequencies import by_hand
 
 COLOURED = 0.6
 """Share of the ink from which its colour names an ear, where no more than ``OTHER`` of it has the other colour."""
@@ -92,8 +91,7 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
     shows its own arrow.
     """
     read = {t.seen.at for t in thresholds if t.seen is not None} - _perhaps_arrows(sheet, chart, thresholds)
-    by_hand = Habit.of([m.level_db_hl for m in chart.marks if m.sight.score >= ACCEPT]).by_hand
-    may = BY_HAND if by_hand else PRINTED
+    may = BY_HAND if by_hand(chart) else PRINTED
     hung = {sheet.on_page(*at) for at in (*_hung(chart, may), *_hung_unread(sheet, chart, read, may))}
     return [
         replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))))
