@@ -20,6 +20,8 @@ RULE = 0.75
 """A row or column that is dark over this part is a printed rule."""
 SPACE, OVER_GAPS = 0.28, 2.5
 """A gap so wide, in the letters' height, and so many times the word's usual ones, is a space within a word."""
+OVER = 0.4
+"""An accent stands at most so far above its capital, in the letters' height, with nothing but paper over it."""
 LETTER = 0.14
 """Letters darken so much of a square as high as they are."""
 
@@ -68,3 +70,13 @@ def holds_space(ink: Mask, box: Box) -> bool:
     inked = np.flatnonzero(columns)
     gaps = np.diff(inked)[np.diff(inked) > 1] - 1
     return bool(gaps.size) and gaps.max() > max(SPACE * (bottom - top), OVER_GAPS * float(np.median(gaps)))
+
+
+def loses_accents(ink: Mask, word: Word) -> bool:
+    """Say whether small ink stands right over capitals read without accents: "IBANEZ" for "IBÁÑEZ"."""
+    if not (word.text.isascii() and word.text.isupper()):
+        return False
+    left, top, right, bottom = (round(side) for side in word.box)
+    first = max(top - round(OVER * (bottom - top)), 1)
+    rows = ink[first:top, max(left, 0) : right].sum(axis=1)
+    return rows.size > 0 and rows[0] == 0 and 0 < rows.max() <= RULE * (right - left)

@@ -15,7 +15,7 @@ from ...shades import grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
 from ..lines import CELL_GAP, Line, box_around, cut_at_bars
-from ..stray import holds_space, ink_beside
+from ..stray import holds_space, ink_beside, loses_accents
 from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
 from .dating import dates_of
@@ -155,6 +155,7 @@ def _doubted(one: Draft, ink: Mask, words: Sequence[Word]) -> Draft:
     glued = glued or (
         one.name in _FREE and any(holds_space(ink, word.box) for word in one.words if " " not in word.text)
     )
+    glued = glued or (one.name in _FREE and any(loses_accents(ink, word) for word in one.words))
     if glued or any(ink_beside(ink, box_around(line), words) for line in _lines(one.words)):
         return replace(one, why_ask=("text-uncertain",))
     return one

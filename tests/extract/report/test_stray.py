@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from octavo.extract.page import Word
-from octavo.extract.report.stray import holds_space, ink_beside
+from octavo.extract.report.stray import holds_space, ink_beside, loses_accents
 
 WORDS = {"Eklund,": (100, 170), "Luca": (180, 225)}
 """Left and right end of each word as it stands in the picture, in pixels."""
@@ -51,3 +51,15 @@ def test_a_space_within_a_word_is_seen_and_the_gaps_of_its_letters_are_not() -> 
         ink[10:30, left : left + 12] = True
     assert holds_space(ink, (10, 10, 100, 30))
     assert not holds_space(ink, (10, 10, 50, 30))
+
+
+def test_ink_right_over_capitals_is_an_accent_that_was_lost() -> None:
+    """A surname in capitals stood as sure without its accents."""
+    ink = np.zeros((60, 120), bool)
+    ink[20:40, 10:100] = True
+    assert not loses_accents(ink, Word("IBANEZ", (10, 20, 100, 40), 0.9))
+    ink[14:17, 50:56] = True
+    assert loses_accents(ink, Word("IBANEZ", (10, 20, 100, 40), 0.9))
+    assert not loses_accents(ink, Word("Ibanez", (10, 20, 100, 40), 0.9))
+    ink[14:17] = True  # a rule
+    assert not loses_accents(ink, Word("IBANEZ", (10, 20, 100, 40), 0.9))
