@@ -199,3 +199,9 @@ def test_cells_whose_brackets_touch_are_two() -> None:
     ]
     found = [(t.frequency_hz, t.level_db_hl, t.response, t.masked) for t in values(rows) if t.ear == "right"]
     assert found[-2:] == [(2000.0, 120.0, False, True), (4000.0, 110.0, False, True)]
+
+
+@pytest.mark.parametrize("title", ["Ototoxicity monitoring", "Follow-up", "Warble tone thresholds"])
+def test_titles_of_monitoring_and_of_the_tones_used_leave_the_rows_sure(title: str) -> None:
+    rows: list[list[Printed]] = [[(title + ", air conduction", 2.0, 0.0)], ["", *HZ], ["Right", *RIGHT]]
+    assert sure(rows) == said("right", "air", RIGHT)
