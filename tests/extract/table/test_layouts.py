@@ -188,3 +188,20 @@ def test_a_number_written_anew_beside_a_wrong_one_makes_no_second_column() -> No
         written: list[Printed] = [(r, 1.0, 0.0)] if number < 3 else [("80", 0.75, 0.0), (r, 0.25, 0.0)]
         rows.append([hz, *written, (level, 2.0 if number < 3 else 1.0, 0.0)])
     assert sure(rows) == said("right", "air", (*RIGHT[:3], "")) | said("left", "air", LEFT)
+
+
+def test_cells_whose_brackets_touch_are_two() -> None:
+    # "[120 NR][120 NR]" came as the words "[120", "NR][120" and "NR]", and the values were missed
+    rows: list[list[Printed]] = [
+        ["", *HZ],
+        ["Right AC", "[20]", "[30]", ("[120 NR][110 NR]", 0.5, 0.0), ""],
+        ["Left AC", *LEFT],
+    ]
+    found = [(t.frequency_hz, t.level_db_hl, t.response, t.masked) for t in values(rows) if t.ear == "right"]
+    assert found[-2:] == [(2000.0, 120.0, False, True), (4000.0, 110.0, False, True)]
+
+
+@pytest.mark.parametrize("title", ["Ototoxicity monitoring", "Follow-up", "Warble tone thresholds"])
+def test_titles_of_monitoring_and_of_the_tones_used_leave_the_rows_sure(title: str) -> None:
+    rows: list[list[Printed]] = [[(title + ", air conduction", 2.0, 0.0)], ["", *HZ], ["Right", *RIGHT]]
+    assert sure(rows) == said("right", "air", RIGHT)

@@ -16,6 +16,7 @@ from octavo.extract.page import Pixels, Word
 from octavo.extract.table import Tables, read_tables
 from octavo.extract.table.certainty import Way
 from octavo.extract.table.rows.lines import frequency_lines
+from octavo.extract.table.rows.vocabulary import name_of
 from octavo.interpret.record import Threshold
 
 HZ = (500, 1000, 2000, 4000)
@@ -265,3 +266,11 @@ def test_an_article_in_capitals_names_no_ear() -> None:
 def test_two_tables_beside_one_another_keep_their_frequencies() -> None:
     row = [word(text, 300 + 60 * i, 300) for i, text in enumerate(("500", "1000", "2000", "4000") * 2)]
     assert sorted(one.hz for one in frequency_lines(row)) == [(500, 1000, 2000, 4000)] * 2
+
+
+def test_a_letter_of_masking_that_one_reader_alone_saw_leaves_its_row_in_doubt() -> None:
+    seen = replace(word("m", 200.0, 300.0), others=(("i", 0.35),))
+    name = name_of([replace(word("Air", 150.0, 300.0), others=(("Air", 0.9),)), seen])
+    assert (name.conduction, name.masked, name.two) == ("air", True, True)
+    both = replace(seen, others=(("m", 0.9),))
+    assert not name_of([both]).two
