@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-Numbers = npt.NDArray[np.integer]
+Numbers = npt.NDArray[np.uint16] | npt.NDArray[np.int32]
 Stats = npt.NDArray[np.int32]
 Centres = npt.NDArray[np.float64]
 
@@ -30,7 +30,9 @@ def spots_in(mask: npt.NDArray[np.uint8]) -> tuple[Numbers, Stats, Centres]:
     import cv2
 
     try:  # with numbers of 16 bits it takes a third of the time
-        _, numbers, stats, centres = cv2.connectedComponentsWithStats(mask, connectivity=8, ltype=cv2.CV_16U)
+        _, found, stats, centres = cv2.connectedComponentsWithStats(mask, connectivity=8, ltype=cv2.CV_16U)
+        numbers: Numbers = np.asarray(found, np.uint16)
     except cv2.error:  # more spots than these can count
-        _, numbers, stats, centres = cv2.connectedComponentsWithStats(mask, connectivity=8, ltype=cv2.CV_32S)
-    return np.asarray(numbers), np.asarray(stats, np.int32), np.asarray(centres, np.float64)
+        _, found, stats, centres = cv2.connectedComponentsWithStats(mask, connectivity=8, ltype=cv2.CV_32S)
+        numbers = np.asarray(found, np.int32)
+    return numbers, np.asarray(stats, np.int32), np.asarray(centres, np.float64)
