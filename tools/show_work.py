@@ -11,11 +11,12 @@ import cv2
 from ..extract.page import Page, Pixels
 from ..interpret.errors import CannotWrite, InternalFault, OctavoError
 from ..interpret.record import PageRecord
+from .asked_picture import draw_asked
 from .reading_picture import draw_reading
 from .step_pictures import draw_charts, draw_sheet, draw_sightings
 
 STEPS = ("page", "sheet", "sightings", "charts", "thresholds")
-"""The steps of the road in order; their pictures are numbered from 1, that of the reading comes last."""
+"""The steps of the road in order; their pictures are numbered from 1, the reading and what it asks come last."""
 
 Drawing = Callable[[dict[str, Any]], Pixels]
 """Makes the picture of one step from the results of all steps so far, by their names."""
@@ -90,17 +91,20 @@ class FileWork:
             self._write(lambda: drawing(self._done), f"{STEPS.index(step) + 1}-{step}")
 
     def reading(self, record: PageRecord) -> None:
-        """Draw the record over the page that it was read from."""
+        """Draw the record over the page that it was read from, and every value of it that asks by itself."""
         page = self._done.get("page")
         if page is not None and page.source.page == record.source.page:
             self._write(lambda: draw_reading(page.pixels, record), f"{len(STEPS) + 1}-reading")
+            self._write(lambda: draw_asked(page.pixels, record), f"{len(STEPS) + 2}-asked")
 
-    def _write(self, draw: Callable[[], Pixels], name: str) -> None:
+    def _write(self, draw: Callable[[], Pixels | None], name: str) -> None:
         if self.failure is not None:
             return
         path = self._folder / f"{self._stem}-p{self._done['page'].source.page:03d}-{name}.png"
         try:
-            write_png(draw(), path)
+            picture = draw()
+            if picture is not None:
+                write_png(picture, path)
         except CannotWrite as failure:
             self.failure = failure
         except Exception as fault:  # noqa: BLE001  # the page is read all the same
