@@ -70,6 +70,15 @@ def test_what_stands_where_octaves_are_expected_and_says_something_else_is_left_
     assert with_touching(picture, words, frequency_runs(words)) == words
 
 
+def test_a_label_that_most_likely_says_nothing_is_no_measure_of_a_character() -> None:
+    picture = row_picture({hz: str(hz) for hz in (750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)})
+    first, *others = words_of(picture)
+    words = (Word("", first.box, 0.6, others=(("125", 0.4),)), *others)
+    (before,) = frequency_runs(words)
+    assert before.values == CLEAR
+    with_touching(picture, words, (before,))  # two clear labels are too few to look by: it must not fail
+
+
 def test_a_row_without_a_long_word_is_not_looked_at() -> None:
     words = frequency_words()
     assert with_touching(np.zeros((1, 1), np.uint8), words, frequency_runs(words)) == words
