@@ -51,6 +51,8 @@ stroke of an angle is no head."""
 ONE_WINGED_HEAD, THIN_SHAFT, THIN_PARTS = 0.4, 0.1, 6
 """Unless the head is no wider than this and the shaft thin all the way to it: some arrows have one wing alone,
 and the second stroke of an angle is as long as the first."""
+MOST_OFF = 0.15
+"""Ink stands all along the way from an arrow's tail to its tip, no farther off than this in lengths of that way."""
 LEAST_HEAD = 0.04
 HEAD_WIDER = 1.4
 TIP_NARROWER = 0.75
@@ -117,9 +119,21 @@ def arrow_of(figure: Figure) -> Arrow | None:
     one_winged = min(-beyond.min(), beyond.max()) < LEAST_WING * max(-beyond.min(), beyond.max())
     if one_winged and (head > ONE_WINGED_HEAD or max(widths[:THIN_PARTS]) > THIN_SHAFT):
         return None
+    if _is_bent(points, along):
+        return None
     start = points[far < 0.05].mean(axis=0)
     sideways = float(along[0])
     return Arrow(2 if abs(sideways) < SLANT else int(sideways > 0), (float(start[0]), float(start[1])))
+
+
+def _is_bent(points: npt.NDArray[np.float64], along: npt.NDArray[np.float64]) -> bool:
+    """Say whether a figure leaves the straight way from its tail to its tip, as an angle or a corner does."""
+    far = _share(points, along)
+    tail, tip = points[far < 0.05].mean(axis=0), points[far > 0.98].mean(axis=0)
+    way = tip - tail
+    on_the_way = tail + np.arange(1, PARTS)[:, None] / PARTS * way
+    off = np.hypot(*(points[:, None] - on_the_way[None]).transpose(2, 0, 1)).min(axis=0)
+    return bool(off.max() > MOST_OFF * np.hypot(*way))
 
 
 def _share(points: npt.NDArray[np.float64], along: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
