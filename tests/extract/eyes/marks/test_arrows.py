@@ -87,7 +87,19 @@ def test_a_thick_arrow_drawn_as_one_outline_is_an_arrow() -> None:
         (line(1, (300, 280), (326, 280), (326, 321)),),
         (line(1, (333, 285), (305, 285), (305, 332), (300, 332), (300, 280), (333, 280), (333, 285)),),
     ],
-    ids="circle|cross|triangle|angle|steep angle|half bracket|bracket|foot|wide angle|corner|thick corner".split("|"),
+    ids=[
+        "circle",
+        "cross",
+        "triangle",
+        "angle",
+        "steep angle",
+        "half bracket",
+        "bracket",
+        "foot",
+        "wide angle",
+        "corner",
+        "thick corner",
+    ],
 )
 def test_marks_are_no_arrows(paths: tuple[DrawnPath, ...]) -> None:
     assert arrow_of(one(*paths)) is None
