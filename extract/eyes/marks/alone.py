@@ -24,6 +24,8 @@ MOST_PARTS = 7
 """A mark and its arrow are drawn by so many paths at most."""
 STRAY = 2.0
 """What a path costs that belongs to no mark, as a negative logarithm of a chance."""
+AS_CLEAR = 0.85
+"""Share of a peak from which another counts as clear as it."""
 BESIDES = 0.3
 """Peak from which something else in a piece speaks against its being one mark."""
 AHEAD = 0.7
@@ -246,8 +248,12 @@ def _is_mark(seen: list[MarkSight]) -> bool:
 
 
 def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
-    """Say whether another piece clearly shows the same mark: half a cross and its arrow look a little like one too."""
-    return bool(seen) and seen[0].score >= CLEAR and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
+    """Say whether another piece shows the same mark as clearly.
+
+    Half a cross and its arrow look a little like one too, and so does the filled half of a circle without its outline.
+    """
+    least = max(CLEAR, AS_CLEAR * mark.score)
+    return bool(seen) and seen[0].score >= least and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
 
 
 def _doubles(mark: MarkSight, seen: list[MarkSight]) -> bool:
@@ -322,4 +328,4 @@ def _told(seen: MarkSight, marks: list[MarkSight], letters: list[Box]) -> bool:
     if not there:
         return False
     letter = any(left <= x <= right and top <= y <= bottom for left, top, right, bottom in letters)
-    return not letter or any(alike(m.glyph, seen.glyph) and near(m, seen, 0.35) for m in there)
+    return not letter or any((alike(m.glyph, seen.glyph) or _one_shape(m, seen)) and near(m, seen, 0.35) for m in there)

@@ -152,3 +152,18 @@ def test_two_crosses_whose_arrows_touch_keep_an_arrow_each() -> None:
         (5, 8): cross_at(160, 0.5, 0.81),
     }  # fmt: skip
     assert parted(8, seen, set()) == ((0, 4), (4, 8))
+
+
+def round_at(x: float, score: float, *, filled: bool = True) -> list[MarkSight]:
+    glyph = "circle-filled" if filled else "circle"
+    return [MarkSight(0, glyph, (x, 100.0), (70.0, 70.0), score, (), 1.0, 0.0, (0.02, 0.02, 0.02), apart=True)]
+
+
+def test_two_half_filled_circles_that_touch_are_both_filled() -> None:
+    # an outline and its filled half of each: the first outline alone stood as a hollow circle, its half as none
+    seen = {
+        (0, 1): round_at(100, 0.86, filled=False), (0, 2): round_at(100, 0.87), (1, 2): round_at(96, 0.6),
+        (1, 3): round_at(170, 0.86, filled=False), (1, 4): [*round_at(170, 0.86), *round_at(96, 0.46)],
+        (2, 3): round_at(170, 0.86, filled=False), (2, 4): round_at(170, 0.87), (3, 4): round_at(166, 0.6),
+    }  # fmt: skip
+    assert parted(4, seen, set()) == ((0, 2), (2, 4))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from by_hand import chart, mark, row, sheet
 
@@ -60,3 +62,15 @@ def test_a_bracket_among_angles_asks_where_a_hand_draws_others_that_look_like_bo
     (reading,) = mean(sheet(), (), (chart(*BY_HAND, *blurred, bow, *angles),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if (t.ear, t.conduction, t.frequency_hz) == ("right", "bone", 1000)]
     assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("score", "apart", "asks"), [(0.7, True, True), (0.85, True, False), (0.7, False, False)])
+def test_a_cross_that_no_figure_of_a_drawing_shows_may_be_two_lines_that_cross(
+    score: float, apart: bool, asks: bool
+) -> None:
+    # the joining lines of both ears crossed at 750 Hz, and stood as the left ear's threshold
+    figures = [replace(m, sight=replace(m.sight, apart=apart)) for m in (*RIGHT, *LEFT)]
+    crossing = mark("cross", 750, 20, "blue", score=score)
+    (reading,) = mean(sheet("drawn"), (), (chart(*figures, crossing),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if t.frequency_hz == 750]
+    assert (one.standing == "ask") == asks
