@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from ...interpret.reasons import remark
@@ -29,7 +30,7 @@ from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
 
 FEWEST_OFF = 3
-OFF_SHARE = 0.25
+OFF_SHARE, ON_LINE_OCTAVES = 0.25, 0.02
 """Marks off their lines, and the share of a chart's marks that they are, from which its axis is in doubt."""
 FEWEST_ANGLES = 3
 BESIDE_OCTAVES = 0.06
@@ -150,8 +151,13 @@ def _audiogram(
 
 def _off_its_lines(thresholds: list[Threshold]) -> bool:
     """Say whether so many marks stand between frequencies that the axis itself must be misread."""
-    off = sum("frequency-uncertain" in t.why_ask for t in thresholds)
+    off = sum("frequency-uncertain" in t.why_ask and _missed_octaves(t) > ON_LINE_OCTAVES for t in thresholds)
     return off >= FEWEST_OFF and off > OFF_SHARE * len(thresholds)
+
+
+def _missed_octaves(threshold: Threshold) -> float:
+    seen = threshold.seen.frequency_hz if threshold.seen else None
+    return abs(math.log2(seen / threshold.frequency_hz)) if seen else 0.0
 
 
 def _on_chart(threshold: Threshold, number: int) -> Threshold:

@@ -200,7 +200,7 @@ def _denied(mark: Mark, known: SymbolSet, seen: list[Mark]) -> bool:
             return True
         louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
         reason = louder or _crosses_to_bone(mark, seen) or _beyond_bone(mark, seen)
-        if only == "cross" and inked != "circle" and not reason:
+        if only == "cross" and inked != "circle" and (not reason or _circles_apart(mark, seen)):
             return True
         return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
     if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and inked and only != inked):
@@ -224,6 +224,12 @@ def _beyond_bone(mark: Mark, seen: list[Mark]) -> bool:
         and o.frequency_hz > MOST_BONE_HZ
         for o in seen
     )
+
+
+def _circles_apart(mark: Mark, seen: list[Mark]) -> bool:
+    """Say whether another chart of the page shows circles and no crosses: then a chart of crosses is the left ear's."""
+    others = {o.sight.area: o for o in seen if o.sight.area != mark.sight.area}
+    return any(only_air(other, seen) == "circle" for other in others.values())
 
 
 def _circles_hidden(mark: Mark, seen: list[Mark]) -> bool:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from by_hand import chart, mark
+from by_hand import chart, frequency_scale, mark
 
+from octavo.extract.chart import FrequencyScale
 from octavo.extract.meaning.doubts.place import doubtful_place
 from octavo.extract.meaning.frequencies import Habit, Placed
 
@@ -32,3 +33,26 @@ def test_a_frequency_with_near_neighbours_is_asked_for_unless_its_own_label_was_
 
 def test_where_no_label_was_read_well_every_frequency_is_asked_for() -> None:
     assert asked(1000.0)
+
+
+@pytest.mark.parametrize(("hz", "open_"), [(250.0, True), (500.0, False)])
+def test_a_frequency_below_the_first_label_of_any_kind_is_asked_for(hz: float, open_: bool) -> None:
+    # 125 and 250 stood half an octave's width apart and their labels were lost: 125 Hz was read as 250
+    seen = mark("circle", hz, 20)
+    scale = frequency_scale((500, 1000, 2000, 4000, 8000))
+    measured = replace(chart(seen), frequency=scale)
+    why = doubtful_place(measured, Habit(0.0, "machine"), (seen,), seen, Placed(hz, 0.0, 1.0))
+    assert ("frequency-uncertain" in why) is open_
+
+
+@pytest.mark.parametrize(("last", "open_"), [(18000.0, True), (8000.0, False)])
+def test_a_column_of_an_equal_axis_more_than_an_octave_from_the_one_beside_it_is_asked_for(
+    last: float, open_: bool
+) -> None:
+    # the frame's line before 8,000 was read as a figure: 18,000
+    seen = mark("circle", 1000, 20)
+    anchors = tuple((hz, 100.0 * i) for i, hz in enumerate((2000.0, 3000.0, 4000.0, 6000.0, last)))
+    scale = FrequencyScale("equal", anchors, 5, 0.0, frozenset(hz for hz, _ in anchors))
+    measured = replace(chart(seen), frequency=scale)
+    why = doubtful_place(measured, Habit(0.0, "machine"), (seen,), seen, Placed(last, 0.0, 1.0))
+    assert ("frequency-uncertain" in why) is open_
