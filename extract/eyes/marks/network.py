@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import lru_cache
-from importlib.resources import files
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +11,7 @@ import numpy.typing as npt
 from ....interpret.symbols import GLYPHS, Glyph
 from ...page import Pixels
 from ...sightings import ArrowTip, MarkSight
+from ..networks import said_by
 from .crops import ChartCrop
 
 ARROWS = 3
@@ -55,22 +54,12 @@ def heat_maps(crop: Pixels, *, by_hand: bool = False) -> Heat:
         their direction. Then the logarithms of a mark's width and height over 32 px, and, at an arrow's tip, the way
         to its mark's centre in x and y, over 32 px.
     """
-    network = _network("by-hand" if by_hand else "marks")
-    network.setInput(np.ascontiguousarray(crop.transpose(2, 0, 1)[None].astype(np.float32) / 255))
-    out = np.asarray(network.forward()[0], np.float32)
+    seen = crop.transpose(2, 0, 1)[None].astype(np.float32) / 255
+    out = said_by("marks/by-hand" if by_hand else "marks/marks", seen)[0]
     heat = out[:-4]  # the sigmoid, in place: these are 10 MB
     np.exp(np.negative(heat, out=heat), out=heat)
     np.reciprocal(np.add(heat, 1, out=heat), out=heat)
     return out
-
-
-@lru_cache(maxsize=2)
-def _network(name: str):
-    import cv2
-
-    data = np.frombuffer(files("octavo.extract.eyes.marks").joinpath(f"{name}.onnx").read_bytes(), np.uint8)
-    # the classic engine is twice as quick on this network as the new one (OpenCV 5.0)
-    return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)
 
 
 def marks_in(crop: ChartCrop, area: int, *, by_hand: bool = False) -> tuple[MarkSight, ...]:

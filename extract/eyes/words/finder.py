@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-from importlib.resources import files
-
 import numpy as np
 import numpy.typing as npt
 
 from ...page import Pixels
+from ..networks import said_by
 
 LONG_SIDE = 1600
 """Words are looked for on a picture reduced to this many pixels on its long side."""
@@ -47,9 +45,7 @@ def word_boxes(grey: Pixels) -> list[Box]:
     high, wide = small.shape
     padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
     padded[:high, :wide] = small
-    network = _network()
-    network.setInput(_in_blocks(padded))
-    found = boxes_of(network.forward()[0])
+    found = boxes_of(said_by("words/words", _in_blocks(padded))[0])
     boxes = (found[:, :4] + 0.5) / scale - 0.5
     return [(float(b[0]), float(b[1]), float(b[2]), float(b[3])) for b in boxes[np.argsort(boxes[:, 1])]]
 
@@ -104,12 +100,3 @@ def _shared(box: npt.NDArray[np.float64], others: npt.NDArray[np.float64]) -> np
     both = (high - low).clip(min=0).prod(axis=1)
     area = np.minimum((box[2:4] - box[:2]).prod(), (others[:, 2:4] - others[:, :2]).prod(axis=1))
     return both / np.maximum(area, 1e-6)
-
-
-@lru_cache(maxsize=1)
-def _network():
-    import cv2
-
-    data = np.frombuffer(files("octavo.extract.eyes.words").joinpath("words.onnx").read_bytes(), np.uint8)
-    # the classic engine is a little quicker on this network than the new one (OpenCV 5.0)
-    return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)
