@@ -6,6 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ...page import Pixels
+from ...shades import reduced
 from ..networks import said_by
 
 LONG_SIDE = 1600
@@ -38,10 +39,8 @@ def word_boxes(grey: Pixels) -> list[Box]:
     list of tuple of float
         Ink boxes (left, top, right, bottom) in pixels of ``grey``, from top to bottom.
     """
-    import cv2
-
     scale = min(1.0, LONG_SIDE / max(grey.shape))
-    small = grey if scale == 1.0 else cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    small = reduced(grey, scale)
     high, wide = small.shape
     padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
     padded[:high, :wide] = small
