@@ -22,6 +22,11 @@ LEAST = 0.15
 MOST_SHARED = 0.3
 """Of two boxes that share more of the smaller than this, the worse is dropped."""
 MULTIPLE = 32
+FAINT = 24
+"""Where the picture differs by no more than this within a few pixels, nothing is printed that could be read."""
+NEAR_PX = 8
+MARGIN_PX = 40
+"""So much empty paper around all that is printed is looked at with it."""
 
 Box = tuple[float, float, float, float]
 
@@ -41,12 +46,35 @@ def word_boxes(grey: Pixels) -> list[Box]:
     """
     scale = min(1.0, LONG_SIDE / max(grey.shape))
     small = reduced(grey, scale)
-    high, wide = small.shape
+    left, top, right, bottom = _printed(small)
+    high, wide = bottom - top, right - left
+    if not high or not wide:
+        return []
     padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
-    padded[:high, :wide] = small
+    padded[:high, :wide] = small[top:bottom, left:right]
     found = boxes_of(said_by("words/words", _in_blocks(padded))[0])
-    boxes = (found[:, :4] + 0.5) / scale - 0.5
+    boxes = (found[:, :4] + (left + 0.5, top + 0.5, left + 0.5, top + 0.5)) / scale - 0.5
     return [(float(b[0]), float(b[1]), float(b[2]), float(b[3])) for b in boxes[np.argsort(boxes[:, 1])]]
+
+
+def _printed(small: Pixels) -> tuple[int, int, int, int]:
+    """Give left, top, right and bottom of the part of a picture that is not empty paper; all 0 where all of it is.
+
+    It begins at multiples of 32, so that the network's coarse cells lie as they would on the whole.
+    """
+    import cv2
+
+    near = np.ones((NEAR_PX, NEAR_PX), np.uint8)
+    differs = (cv2.subtract(cv2.dilate(small, near), cv2.erode(small, near)) > FAINT)[::NEAR_PX, ::NEAR_PX]
+    sides = []
+    for axis, length in ((1, small.shape[0]), (0, small.shape[1])):
+        inked = np.flatnonzero(differs.any(axis=axis)) * NEAR_PX
+        if not len(inked):
+            return 0, 0, 0, 0
+        first = max(int(inked[0]) - MARGIN_PX, 0) // MULTIPLE * MULTIPLE
+        sides.append((first, min(int(inked[-1]) + MARGIN_PX, length)))
+    (top, bottom), (left, right) = sides
+    return left, top, right, bottom
 
 
 def _in_blocks(picture: Pixels) -> npt.NDArray[np.float32]:

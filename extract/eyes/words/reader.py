@@ -111,10 +111,14 @@ def classes_of(text: str, charset: str = CHARSET) -> list[int]:
     A letter that the network knows in lower case alone stands as that, a minus sign or a dash as a hyphen; any other
     character that it cannot say stands as ``?``.
     """
-    text = text.translate(LOOKALIKES)
-    rest = charset.index("?")
-    at = (next((charset.index(c) for c in (one, one.lower()) if c in charset), rest) for one in text)
-    return [1 + index for index in at]
+    known = _numbers_of(charset)
+    rest = known["?"]
+    return [known.get(one) or known.get(one.lower(), rest) for one in text.translate(LOOKALIKES)]
+
+
+@lru_cache(maxsize=2)
+def _numbers_of(charset: str) -> dict[str, int]:
+    return {one: number for number, one in enumerate(charset, 1)}
 
 
 def decode(logits: Logits, charset: str = CHARSET) -> LabelReading:
