@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import partial
 
 import numpy as np
 import numpy.typing as npt
@@ -131,6 +132,14 @@ def _turned(pixels: Pixels, quarters: int) -> Pixels:
     return locked(np.asarray(cv2.rotate(pixels, ways[quarters]), np.uint8))
 
 
+def _words_turned(grey: Pixels, quarters: int) -> tuple[Word, ...]:
+    return read_words(_turned(grey, quarters))
+
+
+WORDS_TURNED = {quarters: partial(_words_turned, quarters=quarters) for quarters in (1, 2, 3)}
+"""For ``once``: whether a page lies on its side, and what is printed on its side, is asked of the same turns."""
+
+
 def _quarter_matrix(quarters: int, size: tuple[int, int]) -> npt.NDArray[np.float64]:
     """Give the map of pixel positions that ``_turned`` makes."""
     width, height = size
@@ -163,7 +172,7 @@ def _upright(
         return pixels, matrix, 0, words
     best, best_worth = (0, words), 1.25 * _readable(words) + 0.5
     for quarters in (2, 1, 3) if len(words) >= FEW_WORDS else (1, 3, 2):
-        turned = read_words(_turned(grey_of(pixels), quarters))
+        turned = once(grey_of(pixels), WORDS_TURNED[quarters])
         if _readable(turned) > best_worth:
             best, best_worth = (quarters, turned), _readable(turned)
         if _labels_in_line(turned) >= ENOUGH_LABELS or _is_text(turned, pixels):
@@ -203,7 +212,7 @@ def _with_sideways(pixels: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
     missing = level_runs if rows else frequency_runs
     height, width = pixels.shape[:2]
     for quarters, upright in ((3, 90), (1, 270)):
-        turned = read_words(_turned(grey_of(pixels), quarters))
+        turned = once(grey_of(pixels), WORDS_TURNED[quarters])
         back = np.asarray(np.linalg.inv(_quarter_matrix(quarters, (width, height))), np.float64)
         more = tuple(replace(w, box=_turned_box(w.box, back), upright=upright) for w in turned)
         if missing(more):

@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from .page import Pixels
 from .paper import find_paper
-from .shades import grey_of
+from .shades import grey_of, reduced
 
 LONG_SIDE = 1300
 """Lines are looked for on a picture reduced to this many pixels on its long side."""
@@ -166,13 +166,13 @@ def _segments(grey: npt.NDArray[np.uint8], long_side: int) -> tuple[Segments, Se
     import cv2
 
     scale = min(1.0, long_side / max(grey.shape))
-    small = cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+    small = reduced(grey, scale)
     found = cv2.createLineSegmentDetector(cv2.LSD_REFINE_NONE).detect(small)[0]
     if found is None:
         return np.empty((0, 4)), np.empty((0, 4)), False
     ends = np.asarray(found, np.float64).reshape(-1, 4)
     ends = np.concatenate([_long_enough(ends[part], max(small.shape)) for part in _flat_and_steep(ends)])
-    paper = find_paper(np.asarray(small, np.uint8))
+    paper = find_paper(small)
     middle = ((ends[:, :2] + ends[:, 2:]) / 2).astype(int)
     inner = cv2.erode(
         paper.mask, np.ones((3, 3), np.uint8), iterations=round(BESIDE_EDGE * max(small.shape)), borderValue=255

@@ -75,6 +75,7 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
     boxes = [box for run in (area.frequency, area.level, *area.more) for box in _label_boxes(run)]
     boxes += [box for run in columns for box in _printed_boxes(run, words)]
     boxes += [box for run in rows for box in _grouped_boxes(run, words)]
+    sideways = [box for run in rows for box in _sideways_boxes(run, words)]
     return tuple(
         m
         for m in marks
@@ -83,7 +84,7 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
             for x, y, half, high in boxes
         )
         and not any(_beyond(m, run, area.frequency) for run in columns)
-        and not any(_in_sideways(m, run, words) for run in rows)
+        and not any(_within(m, box) for box in sideways)
     )
 
 
@@ -125,19 +126,24 @@ def _grouped_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, 
     return found
 
 
-def _in_sideways(mark: MarkSight, run: LabelRun, words: tuple[Word, ...]) -> bool:
-    """Say whether a mark is a part of a row's label that stands on its side: characters together look like one."""
+def _sideways_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, float, float, float]]:
+    """Give the boxes of a row's labels that stand on their side, with room: characters together look like marks."""
     room = BESIDE_SIDEWAYS * run.text_height
-    (x, y), (wide, high) = mark.at, mark.size
+    found = []
     for word in words:
+        if word.upright not in SIDEWAYS:
+            continue
         left, top, right, bottom = word.box
         near = any(abs((left + right) / 2 - at) < 0.5 * run.text_height for at in run.at)
-        if word.upright not in SIDEWAYS or not near or not top - room < run.across < bottom + room:
-            continue
-        across = left - room < x - wide / 2 and x + wide / 2 < right + room
-        if across and top - room < y - high / 2 and y + high / 2 < bottom + room:
-            return True
-    return False
+        if near and top - room < run.across < bottom + room:
+            found.append((left - room, top - room, right + room, bottom + room))
+    return found
+
+
+def _within(mark: MarkSight, box: tuple[float, float, float, float]) -> bool:
+    (x, y), (wide, high) = mark.at, mark.size
+    across = box[0] < x - wide / 2 and x + wide / 2 < box[2]
+    return across and box[1] < y - high / 2 and y + high / 2 < box[3]
 
 
 def _label_boxes(run: LabelRun) -> list[tuple[float, float, float, float]]:

@@ -11,6 +11,7 @@ import numpy.typing as npt
 
 from ..chart import Bend, FrequencyScale, LevelScale, bent_by
 from ..page import Pixels
+from ..shades import plain_of
 from .keystone import keystone
 
 STRETCHES = 10
@@ -79,10 +80,13 @@ def fit_bend(
     Bend
         Where too few lines are found (a chart without a grid), what the labels tell.
     """
+    import cv2
+
     # only the chart's own region: the lines are looked for along and across it
     x0, y0, x1, y1 = (int(v) for v in box)
     frame = (max(x0 - 8, 0), max(y0 - 8, 0))
-    ink = _ink(pixels[frame[1] : y1 + 9, frame[0] : x1 + 9])
+    plain = plain_of(pixels)
+    ink = _ink((pixels if plain is None else plain)[frame[1] : y1 + 9, frame[0] : x1 + 9])
     low, high = level.printed
     rows = [level.zero_px + level.px_per_db * v for v in np.arange(np.ceil(low / 10) * 10, high + 1, 10)]
     columns = [x for _, x in frequency.anchors]
@@ -95,7 +99,7 @@ def fit_bend(
     levels = _Lines(
         _pieces(ink, span, frame), rows, frame[1], reach, held[0], box, near[0], upright=False, may_turn=may_turn
     )
-    pieces = _pieces(np.ascontiguousarray(ink.T), fall, (frame[1], frame[0]))
+    pieces = _pieces(np.asarray(cv2.transpose(ink), np.uint8), fall, (frame[1], frame[0]))
     reach = min(reach, 0.3 * gap)
     uprights = _Lines(pieces, columns, frame[0], reach, held[1], box, min(near), upright=True, may_turn=may_turn)
     down, across = levels.bent(leaning[1], level.px_per_db), uprights.bent(leaning[0], level.px_per_db)
@@ -190,8 +194,11 @@ def _ink(pixels: Pixels) -> Pixels:
     """
     import cv2
 
-    red, green, blue = cv2.split(pixels)
-    darkest = cv2.min(cv2.min(red, green, dst=red), blue, dst=red)
+    if pixels.ndim == 2:
+        darkest = pixels
+    else:
+        red, green, blue = cv2.split(pixels)
+        darkest = cv2.min(cv2.min(red, green, dst=red), blue, dst=red)
     height, width = darkest.shape
     small = cv2.resize(darkest, (max(width // PAPER_PX, 1), max(height // PAPER_PX, 1)), interpolation=cv2.INTER_AREA)
     paper = cv2.blur(cv2.dilate(small, np.ones((5, 5), np.uint8)), (3, 3))

@@ -114,12 +114,14 @@ def plot_of(pixels: Pixels, box: Box, bend: Bend, scale: float) -> Plot:
 
 def _spread(nodes: npt.NDArray[np.float32], width: int, height: int) -> npt.NDArray[np.float32]:
     """Fill in between nodes that lie evenly from the first pixel to the last."""
-    rows = np.linspace(0, nodes.shape[0] - 1, height)
-    columns = np.linspace(0, nodes.shape[1] - 1, width)
-    down = np.stack([np.interp(rows, np.arange(nodes.shape[0]), column) for column in nodes.T], axis=1)
-    r = np.minimum(columns.astype(int), nodes.shape[1] - 2)
-    part = columns - r
-    return np.ascontiguousarray(down[:, r] * (1 - part) + down[:, r + 1] * part, np.float32)
+    down, across = (_shares(count, long) for count, long in zip(nodes.shape, (height, width), strict=True))
+    return np.asarray(down @ nodes @ across.T, np.float32)
+
+
+def _shares(nodes: int, long: int) -> npt.NDArray[np.float64]:
+    """Give how much of each node is in each pixel of a row between them, shape (pixels, nodes)."""
+    at = np.linspace(0, nodes - 1, long)
+    return np.maximum(1 - np.abs(at[:, None] - np.arange(nodes)), 0.0)
 
 
 def darkness(pixels: Pixels) -> Pixels:

@@ -58,7 +58,10 @@ def ink_of(grey: Pixels) -> Mask:
 
 
 def _ink(grey: Pixels) -> Mask:
-    up_to = np.bincount(np.ravel(grey[::4, ::4]), minlength=256).cumsum()  # sorting a million pixels takes 12 ms
+    import cv2
+
+    some = np.ascontiguousarray(grey[::4, ::4])  # sorting a million pixels takes 12 ms
+    up_to = np.asarray(cv2.calcHist([some], [0], None, [256], [0, 256])).ravel().astype(np.int64).cumsum()
     place = PAPER * (int(up_to[-1]) - 1)
     low, high = (int(np.searchsorted(up_to, at, side="right")) for at in (int(place), int(place) + 1))
     paper = low + (min(high, 255) - low) * (place - int(place))

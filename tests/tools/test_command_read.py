@@ -243,14 +243,15 @@ def test_a_folder_for_pictures_that_cannot_be_made_exits_73(
     assert "the folder for the pictures cannot be made" in capsys.readouterr().err
 
 
-def test_a_package_that_cannot_be_loaded_exits_69_and_names_it(tmp_path: Path) -> None:
+@pytest.mark.parametrize("package", ["cv2", "onnxruntime"])
+def test_a_package_that_cannot_be_loaded_exits_69_and_names_it(package: str, tmp_path: Path) -> None:
     picture = tmp_path / "page.png"
     picture.write_bytes(cv2.imencode(".png", np.full((400, 400), 255, np.uint8))[1].tobytes())
-    code = "import sys; sys.modules['cv2'] = None; from octavo.tools.command import main; sys.exit(main())"
+    code = f"import sys; sys.modules[{package!r}] = None; from octavo.tools.command import main; sys.exit(main())"
     done = subprocess.run([sys.executable, "-c", code, "read", picture], capture_output=True, text=True, check=False)
     assert done.returncode == 69
     assert done.stderr.startswith(f"octavo: {picture}: a package that octavo needs cannot be loaded (")
-    assert "cv2" in done.stderr
+    assert package in done.stderr
     assert done.stderr.count("\n") == 1
 
 

@@ -50,7 +50,7 @@ def run_all(
     limit_s : float
         Seconds after which a task is given up and its process replaced.
     threads : int
-        How many threads OpenCV may use in each process.
+        How many threads OpenCV and the networks may use in each process.
 
     Yields
     ------

@@ -44,7 +44,7 @@ def add_arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--seed", type=int, default=DEVELOPMENT_SEED, metavar="K", help=seed_help)
     parser.add_argument("--out", type=Path, metavar="DIR", help="where the report goes; the pages are kept there too")
     parser.add_argument("--workers", type=int, default=2, metavar="W", help="processes reading at once (default: 2)")
-    threads_help = "threads of OpenCV in each of them (default: 1); Tesseract, the yardstick, always has one"
+    threads_help = "threads of each, for pictures and networks (default: 1); Tesseract, the yardstick, always has one"
     parser.add_argument("--threads", type=int, default=1, metavar="T", help=threads_help)
     worst_help = "how many worst pages to write with their pictures (default: 10)"
     parser.add_argument("--worst", type=int, default=10, metavar="N", help=worst_help)

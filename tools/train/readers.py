@@ -187,10 +187,10 @@ def train(
     (args.out / f"{training.name}_log.json").write_text(json.dumps(training.log), encoding="utf-8")
 
 
-def export(net: nn.Module, path: Path, crop: tuple[int, int], *, any_width: bool) -> None:
-    """Write the network for cv2.dnn, for any number of words, of one width or of any."""
+def export(net: nn.Module, path: Path, crop: tuple[int, int]) -> None:
+    """Write the network for ``extract/eyes/networks.py``, for any number of words of any width."""
     plain = laid_out(net.eval().cpu(), torch.contiguous_format)
-    words, said = ({0: "n", 3: "wide"}, {0: "n", 2: "steps"}) if any_width else ({0: "n"}, {0: "n"})
+    words, said = {0: "n", 3: "wide"}, {0: "n", 2: "steps"}
     torch.onnx.export(
         plain, (torch.zeros(8, 1, *crop),), str(path), opset_version=13, dynamo=False,
         input_names=["words"], output_names=["characters"], dynamic_axes={"words": words, "characters": said},

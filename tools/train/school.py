@@ -205,10 +205,11 @@ def run(
 
 
 def export(net: nn.Module, path: Path, example: torch.Tensor, names: tuple[str, str], *, many: bool = False) -> None:
-    """Write a network for cv2.dnn that gives logits; height and width are left open, or how ``many`` pictures."""
+    """Write a network that gives logits, its height and width left open, or how ``many`` pictures it takes."""
     plain = laid_out(net.eval().cpu(), torch.contiguous_format)
-    free = {0: "many"} if many else {2: "high", 3: "wide"}
+    takes = {0: "many"} if many else {2: "high", 3: "wide"}
+    gives = takes if many else {2: "rows", 3: "columns"}
     torch.onnx.export(
         plain, (example,), str(path), opset_version=13, dynamo=False, input_names=[names[0]], output_names=[names[1]],
-        dynamic_axes={names[0]: free, names[1]: free},
+        dynamic_axes={names[0]: takes, names[1]: gives},
     )  # fmt: skip

@@ -9,11 +9,12 @@ import numpy as np
 import numpy.typing as npt
 
 from ...page import Pixels
-from ...shades import plain_of
+from ...shades import plain_of, reduced
 from ...spots import spots_in
 
 LONGEST_PX = 1200
-"""Lines are looked for in a picture whose long side is this."""
+"""Lines are looked for in a picture whose long side is this, or near it where the half of the sheet's is."""
+NEAR_HALF = 0.03
 LENGTH = 1 / 8
 """A line is long from this share of the picture's long side."""
 
@@ -108,13 +109,13 @@ def ruling_of(pixels: Pixels) -> Ruling:
     import cv2
 
     scale = min(1.0, LONGEST_PX / max(pixels.shape[:2]))
+    scale = 0.5 if abs(scale - 0.5) < NEAR_HALF else scale  # ten times as quick
     plain = plain_of(pixels)
     if plain is None:
-        small = cv2.resize(pixels, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-        red, green, blue = cv2.split(small)
+        red, green, blue = cv2.split(reduced(pixels, scale))
         darkest = cv2.min(cv2.min(red, green), blue)
     else:
-        darkest = cv2.resize(plain, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+        darkest = reduced(plain, scale)
     ink = cv2.adaptiveThreshold(darkest, 1, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, 25, 6)
     side = int(max(darkest.shape) * LENGTH) // 2 * 2 + 1
     masks = []

@@ -84,13 +84,15 @@ class Figure:
     @cached_property
     def groups(self) -> tuple[Figure, ...]:
         """The whole paths that it is made of, each a figure."""
-        numbers = tuple(dict.fromkeys(p.number for p in self.paths))
-        return tuple(self._of({n}) for n in numbers)
+        numbers = dict.fromkeys(p.number for p in self.paths)
+        return tuple(self._of(n) for n in numbers)
 
     def part(self, first: int, end: int) -> Figure:
         """Give the figure of its whole paths from ``first`` up to ``end``."""
-        numbers = tuple(dict.fromkeys(p.number for p in self.paths))
-        return self._of(set(numbers[first:end]))
+        groups = self.groups[first:end]
+        paths = tuple(path for group in groups for path in group.paths)
+        outlines = tuple(outline for group in groups for outline in group.outlines)
+        return Figure(paths, outlines, _around([group.box for group in groups]), groups[0].ink)
 
     def look(self, step: float) -> Look:
         """Give what it looks like wherever it stands: outlines to the nearest ``step`` sheet pixels, and inks."""
@@ -111,8 +113,8 @@ class Figure:
         """Say whether both have one ink."""
         return _same_ink(self.ink, other.ink)
 
-    def _of(self, numbers: set[int]) -> Figure:
-        kept = [i for i, p in enumerate(self.paths) if p.number in numbers]
+    def _of(self, number: int) -> Figure:
+        kept = [i for i, p in enumerate(self.paths) if p.number == number]
         paths, outlines = tuple(self.paths[i] for i in kept), tuple(self.outlines[i] for i in kept)
         ink = next((c for p in paths for c in (_ink(p),) if c is not None), self.ink)
         return Figure(paths, outlines, _around([_bounds(p) for p in paths]), ink)
@@ -155,30 +157,37 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
         if not (_inside(bounds, room) and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side):
             close()
             continue
-        placed = _Placed(path, flattened(path), bounds, ink)
-        if run and path.number != run[-1].path.number and not _belongs(placed, run, TOUCH * side):
+        placed = _Placed(path, flattened(path), bounds, ink, TOUCH * side)
+        if run and path.number != run[-1].path.number and not _belongs(placed, run):
             close()
         run.append(placed)
     close()
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
 class _Placed:
     path: DrawnPath
     outline: Polygon
     box: Box
     ink: tuple[int, int, int]
+    near: float
+    """How near it may come to another."""
+
+    @cached_property
+    def points(self) -> Polygon:
+        """Its outline, with points half as far apart."""
+        return dense(self.outline, self.near / 2)
 
 
 def _figure(run: list[_Placed]) -> Figure:
     return Figure(tuple(p.path for p in run), tuple(p.outline for p in run), _around([p.box for p in run]), run[0].ink)
 
 
-def _belongs(placed: _Placed, run: list[_Placed], near: float) -> bool:
+def _belongs(placed: _Placed, run: list[_Placed]) -> bool:
     if placed.path.number < 0 or not _same_ink(placed.ink, run[-1].ink):
         return False  # of letters, each is a figure of its own
-    return any(_boxes_touch(placed.box, r.box, near) and _lines_touch(placed, r, near) for r in run)
+    return any(_boxes_touch(placed.box, r.box, placed.near) and _lines_touch(placed, r) for r in run)
 
 
 def _same_ink(one: tuple[int, int, int], other: tuple[int, int, int]) -> bool:
@@ -190,12 +199,12 @@ def _boxes_touch(one: Box, other: Box, near: float) -> bool:
     return across and one[1] <= other[3] + near and other[1] <= one[3] + near
 
 
-def _lines_touch(one: _Placed, other: _Placed, near: float) -> bool:
+def _lines_touch(one: _Placed, other: _Placed) -> bool:
     """Say whether two outlines come near, or one lies within the other."""
     if any(_inside(a.box, b.box) for a, b in ((one, other), (other, one))):
         return True
-    a, b = (dense(p.outline, near / 2) for p in (one, other))
-    return bool((((a[:, None] - b[None]) ** 2).sum(axis=2) <= near**2).any())
+    (ax, ay), (bx, by) = one.points.T, other.points.T
+    return bool(((ax[:, None] - bx) ** 2 + (ay[:, None] - by) ** 2 <= one.near**2).any())
 
 
 def _inside(one: Box, other: Box) -> bool:

@@ -15,6 +15,7 @@ import numpy.typing as npt
 from ....interpret.symbols import GLYPHS, Glyph
 from ...page import Pixels
 from ...sightings import MarkSight
+from ..networks import said_by
 from .crops import chart_crop
 from .network import LEAST
 
@@ -200,18 +201,8 @@ def close_odds(pictures: Windows) -> Odds:
         For each the log odds that a mark of each glyph has its middle there, and that an arrow down-left, down-right,
         straight down hangs from a mark there.
     """
-    network = _network()
     found = np.zeros((len(pictures), len(GLYPHS) + 3), np.float32)
     for start in range(0, len(pictures), AT_ONCE):
         some = pictures[start : start + AT_ONCE].transpose(0, 3, 1, 2)
-        network.setInput(np.ascontiguousarray(some.astype(np.float32) / 255))
-        found[start : start + AT_ONCE] = np.asarray(network.forward(), np.float32).reshape(len(some), -1)
+        found[start : start + AT_ONCE] = said_by("marks/closely", some.astype(np.float32) / 255)
     return found
-
-
-@lru_cache(maxsize=1)
-def _network():
-    import cv2
-
-    data = np.frombuffer(files("octavo.extract.eyes.marks").joinpath("closely.onnx").read_bytes(), np.uint8)
-    return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)

@@ -12,7 +12,7 @@ import numpy as np
 from ...page import Pixels
 from ...sightings import ChartArea, LabelRun, MarkSight
 from .closely import usual_size
-from .crops import chart_crop
+from .crops import chart_crop, crop_scale
 from .network import LEAST, SAME_PLACE_PX, marks_in
 
 CLEAR = 0.45
@@ -89,8 +89,7 @@ def seen_by_hand(pixels: Pixels, number: int, area: ChartArea, first: tuple[Mark
     first : tuple of MarkSight
         What the network for all marks saw, for the marks' size.
     """
-    usual = chart_crop(pixels, area.box).scale
-    size = usual_size(first, CLEAR) or USUAL_PX / usual
+    size = usual_size(first, CLEAR) or USUAL_PX / crop_scale(area.box)
     crops = [chart_crop(pixels, area.box, scale=wanted / size) for wanted in LOOKS_PX]
     one, other = (marks_in(crop, number, by_hand=True) for crop in crops)
     return agreed(one, other, SAME_PLACE_PX / min(crop.scale for crop in crops))

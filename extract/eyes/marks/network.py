@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import lru_cache
-from importlib.resources import files
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +11,7 @@ import numpy.typing as npt
 from ....interpret.symbols import GLYPHS, Glyph
 from ...page import Pixels
 from ...sightings import ArrowTip, MarkSight
+from ..networks import said_by
 from .crops import ChartCrop
 
 ARROWS = 3
@@ -30,15 +29,16 @@ SAME_ROOT = 0.25
 """Marks so near one another, in sizes, share the arrows of their place."""
 LEAST = 0.12
 """Heat under which nothing is reported, not even as a rival."""
+LEAST_ODDS = math.log(LEAST / (1 - LEAST))
 SAME_PLACE_PX = 5.0
 """Peaks of one glyph closer than this in the crop are one mark; of several glyphs, they stand at one place."""
 
-Heat = npt.NDArray[np.float32]
+Maps = npt.NDArray[np.float32]
 _Peak = tuple[Glyph, float, float, float]
 """Glyph, heat, and x and y in crop pixels."""
 
 
-def heat_maps(crop: Pixels, *, by_hand: bool = False) -> Heat:
+def maps_of(crop: Pixels, *, by_hand: bool = False) -> Maps:
     """Run the network.
 
     Parameters
@@ -51,26 +51,19 @@ def heat_maps(crop: Pixels, *, by_hand: bool = False) -> Heat:
     Returns
     -------
     ndarray, shape (channels, height / 2, width / 2), float32
-        From 0 to 1: glyphs, and at a mark's centre its arrow and its ink (red, blue, neutral); the tips of arrows by
-        their direction. Then the logarithms of a mark's width and height over 32 px, and, at an arrow's tip, the way
+        Log odds of glyphs, and at a mark's centre of its arrow and its ink (red, blue, neutral); of the tips of arrows
+        by their direction. Then the logarithms of a mark's width and height over 32 px, and, at an arrow's tip, the way
         to its mark's centre in x and y, over 32 px.
     """
-    network = _network("by-hand" if by_hand else "marks")
-    network.setInput(np.ascontiguousarray(crop.transpose(2, 0, 1)[None].astype(np.float32) / 255))
-    out = np.asarray(network.forward()[0], np.float32)
-    heat = out[:-4]  # the sigmoid, in place: these are 10 MB
-    np.exp(np.negative(heat, out=heat), out=heat)
-    np.reciprocal(np.add(heat, 1, out=heat), out=heat)
-    return out
+    seen = np.empty((1, 3, *crop.shape[:2]), np.float32)
+    for channel in range(3):
+        np.divide(crop[..., channel], np.float32(255), out=seen[0, channel])
+    return said_by("marks/by-hand" if by_hand else "marks/marks", seen)[0]
 
 
-@lru_cache(maxsize=2)
-def _network(name: str):
-    import cv2
-
-    data = np.frombuffer(files("octavo.extract.eyes.marks").joinpath(f"{name}.onnx").read_bytes(), np.uint8)
-    # the classic engine is twice as quick on this network as the new one (OpenCV 5.0)
-    return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)
+def _heat(odds: Maps) -> Maps:
+    """Turn log odds into chances from 0 to 1; of whole maps, 10 MB, that would take a tenth of the network's time."""
+    return np.reciprocal(np.exp(np.negative(odds)) + 1)
 
 
 def marks_in(crop: ChartCrop, area: int, *, by_hand: bool = False) -> tuple[MarkSight, ...]:
@@ -90,9 +83,9 @@ def marks_in(crop: ChartCrop, area: int, *, by_hand: bool = False) -> tuple[Mark
     tuple of MarkSight
         Every peak over 0.12 of a glyph's map, with the other glyphs at its place as rivals; positions on the sheet.
     """
-    heat = heat_maps(crop.pixels, by_hand=by_hand)
+    maps = maps_of(crop.pixels, by_hand=by_hand)
     peaks: list[_Peak] = [
-        (glyph, score, x, y) for channel, glyph in enumerate(GLYPHS) for score, x, y in _peaks(heat[channel])
+        (glyph, score, x, y) for channel, glyph in enumerate(GLYPHS) for score, x, y in _peaks(maps[channel])
     ]
     peaks.sort(key=lambda p: -p[1])
     places = np.array([p[2:] for p in peaks]).reshape(-1, 2)
@@ -101,8 +94,8 @@ def marks_in(crop: ChartCrop, area: int, *, by_hand: bool = False) -> tuple[Mark
         if not any(peaks[k][0] == peak[0] for k in _beside(places[kept], places[i], kept)):
             kept.append(i)
     rivals = [[peaks[k] for k in _beside(places[kept], places[i], kept)] for i in kept]
-    seen = [_sight(crop, heat, area, peaks[i], besides) for i, besides in zip(kept, rivals, strict=True)]
-    return with_tips(seen, _tips(crop, heat))
+    seen = [_sight(crop, maps, area, peaks[i], besides) for i, besides in zip(kept, rivals, strict=True)]
+    return with_tips(seen, _tips(crop, maps))
 
 
 def _beside(places: npt.NDArray[np.float64], at: npt.NDArray[np.float64], numbers: list[int]) -> list[int]:
@@ -110,24 +103,24 @@ def _beside(places: npt.NDArray[np.float64], at: npt.NDArray[np.float64], number
     return [numbers[k] for k in np.flatnonzero(np.abs(places - at).sum(axis=1) < SAME_PLACE_PX)]
 
 
-def _peaks(heat: Heat) -> list[tuple[float, float, float]]:
+def _peaks(odds: Maps) -> list[tuple[float, float, float]]:
     """Find the tops of one map: heat, and x and y in crop pixels."""
     import cv2
 
-    if cv2.minMaxLoc(heat)[1] < LEAST:  # as most glyphs of a chart
+    if cv2.minMaxLoc(odds)[1] < LEAST_ODDS:  # as most glyphs of a chart
         return []
-    top = (heat >= LEAST) & (heat >= cv2.dilate(heat, np.ones((5, 5), np.uint8)))
-    return [(float(heat[r, c]), *_refined(heat, int(r), int(c))) for r, c in np.argwhere(top)]
+    top = (odds >= LEAST_ODDS) & (odds >= cv2.dilate(odds, np.ones((5, 5), np.uint8)))
+    return [(float(_heat(odds[r, c])), *_refined(odds, int(r), int(c))) for r, c in np.argwhere(top)]
 
 
-def _tips(crop: ChartCrop, heat: Heat) -> list[ArrowTip]:
+def _tips(crop: ChartCrop, maps: Maps) -> list[ArrowTip]:
     """See the tips of arrows, and where their marks are."""
     found = []
     for way in range(ARROWS):
-        for score, x, y in _peaks(heat[TIPS + way]):
-            column = min(max(round((x - 0.5) / 2), 0), heat.shape[2] - 1)
-            row = min(max(round((y - 0.5) / 2), 0), heat.shape[1] - 1)
-            dx, dy = (float(v) * 32 for v in heat[-2:, row, column])
+        for score, x, y in _peaks(maps[TIPS + way]):
+            column = min(max(round((x - 0.5) / 2), 0), maps.shape[2] - 1)
+            row = min(max(round((y - 0.5) / 2), 0), maps.shape[1] - 1)
+            dx, dy = (float(v) * 32 for v in maps[-2:, row, column])
             found.append(ArrowTip(way, crop.on_sheet(x, y), crop.on_sheet(x + dx, y + dy), score))
     return found
 
@@ -166,15 +159,13 @@ def _above(tip: ArrowTip, places: npt.NDArray[np.float64], sizes: npt.NDArray[np
     return [int(i) for i in np.flatnonzero(near)]
 
 
-def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:
+def _refined(odds: Maps, row: int, column: int) -> tuple[float, float]:
     """Place a peak between the pixels by a parabola through the logarithm of the heat, in crop pixels."""
     offsets = []
-    for axis, limit, at in ((1, heat.shape[1], column), (0, heat.shape[0], row)):
+    for axis, limit, at in ((1, odds.shape[1], column), (0, odds.shape[0], row)):
         if 0 < at < limit - 1:
-            before, after = (
-                (heat[row, at - 1], heat[row, at + 1]) if axis else (heat[at - 1, column], heat[at + 1, column])
-            )
-            a, b, c = (float(np.log(max(v, 1e-6))) for v in (before, heat[row, column], after))
+            near = odds[row, at - 1 : at + 2] if axis else odds[at - 1 : at + 2, column]
+            a, b, c = np.log(np.maximum(_heat(near), 1e-6)).tolist()
             curve = a - 2 * b + c
             offsets.append(max(-0.5, min(0.5, 0.5 * (a - c) / curve)) if curve < -1e-6 else 0.0)
         else:
@@ -182,14 +173,14 @@ def _refined(heat: Heat, row: int, column: int) -> tuple[float, float]:
     return 2 * (column + offsets[0]) + 0.5, 2 * (row + offsets[1]) + 0.5
 
 
-def _sight(crop: ChartCrop, heat: Heat, area: int, peak: _Peak, beside: list[_Peak]) -> MarkSight:
+def _sight(crop: ChartCrop, maps: Maps, area: int, peak: _Peak, beside: list[_Peak]) -> MarkSight:
     glyph, score, x, y = peak
     column, row = round((x - 0.5) / 2), round((y - 0.5) / 2)
-    column, row = min(max(column, 0), heat.shape[2] - 1), min(max(row, 0), heat.shape[1] - 1)
-    spot = heat[:, max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].max(axis=(1, 2))
+    column, row = min(max(column, 0), maps.shape[2] - 1), min(max(row, 0), maps.shape[1] - 1)
+    spot = _heat(maps[:TIPS, max(row - 1, 0) : row + 2, max(column - 1, 0) : column + 2].max(axis=(1, 2)))
     arrows = spot[len(GLYPHS) : len(GLYPHS) + ARROWS]
     red, blue, plain = (float(v) for v in spot[len(GLYPHS) + ARROWS : len(GLYPHS) + ARROWS + 3])
-    wide, high = np.exp(np.clip(heat[-4:-2, row, column], -3, 2)) * 32 / crop.scale
+    wide, high = np.exp(np.clip(maps[-4:-2, row, column], -3, 2)) * 32 / crop.scale
     rivals: tuple[tuple[Glyph, float], ...] = tuple((p[0], p[1]) for p in beside if p[0] != glyph)
     return MarkSight(
         area, glyph, crop.on_sheet(x, y), (float(wide), float(high)), score, rivals, red, blue,

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-from importlib.resources import files
-
 import numpy as np
 import numpy.typing as npt
 
 from ...page import Pixels
+from ...shades import reduced
+from ..networks import said_by
 
 LONG_SIDE = 1600
 """Words are looked for on a picture reduced to this many pixels on its long side."""
@@ -23,6 +22,11 @@ LEAST = 0.15
 MOST_SHARED = 0.3
 """Of two boxes that share more of the smaller than this, the worse is dropped."""
 MULTIPLE = 32
+FAINT = 24
+"""Where the picture differs by no more than this within a few pixels, nothing is printed that could be read."""
+NEAR_PX = 8
+MARGIN_PX = 40
+"""So much empty paper around all that is printed is looked at with it."""
 
 Box = tuple[float, float, float, float]
 
@@ -40,18 +44,37 @@ def word_boxes(grey: Pixels) -> list[Box]:
     list of tuple of float
         Ink boxes (left, top, right, bottom) in pixels of ``grey``, from top to bottom.
     """
+    scale = min(1.0, LONG_SIDE / max(grey.shape))
+    small = reduced(grey, scale)
+    left, top, right, bottom = _printed(small)
+    high, wide = bottom - top, right - left
+    if not high or not wide:
+        return []
+    padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
+    padded[:high, :wide] = small[top:bottom, left:right]
+    found = boxes_of(said_by("words/words", _in_blocks(padded))[0])
+    boxes = (found[:, :4] + (left + 0.5, top + 0.5, left + 0.5, top + 0.5)) / scale - 0.5
+    return [(float(b[0]), float(b[1]), float(b[2]), float(b[3])) for b in boxes[np.argsort(boxes[:, 1])]]
+
+
+def _printed(small: Pixels) -> tuple[int, int, int, int]:
+    """Give left, top, right and bottom of the part of a picture that is not empty paper; all 0 where all of it is.
+
+    It begins at multiples of 32, so that the network's coarse cells lie as they would on the whole.
+    """
     import cv2
 
-    scale = min(1.0, LONG_SIDE / max(grey.shape))
-    small = grey if scale == 1.0 else cv2.resize(grey, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
-    high, wide = small.shape
-    padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
-    padded[:high, :wide] = small
-    network = _network()
-    network.setInput(_in_blocks(padded))
-    found = boxes_of(network.forward()[0])
-    boxes = (found[:, :4] + 0.5) / scale - 0.5
-    return [(float(b[0]), float(b[1]), float(b[2]), float(b[3])) for b in boxes[np.argsort(boxes[:, 1])]]
+    near = np.ones((NEAR_PX, NEAR_PX), np.uint8)
+    differs = (cv2.subtract(cv2.dilate(small, near), cv2.erode(small, near)) > FAINT)[::NEAR_PX, ::NEAR_PX]
+    sides = []
+    for axis, length in ((1, small.shape[0]), (0, small.shape[1])):
+        inked = np.flatnonzero(differs.any(axis=axis)) * NEAR_PX
+        if not len(inked):
+            return 0, 0, 0, 0
+        first = max(int(inked[0]) - MARGIN_PX, 0) // MULTIPLE * MULTIPLE
+        sides.append((first, min(int(inked[-1]) + MARGIN_PX, length)))
+    (top, bottom), (left, right) = sides
+    return left, top, right, bottom
 
 
 def _in_blocks(picture: Pixels) -> npt.NDArray[np.float32]:
@@ -104,12 +127,3 @@ def _shared(box: npt.NDArray[np.float64], others: npt.NDArray[np.float64]) -> np
     both = (high - low).clip(min=0).prod(axis=1)
     area = np.minimum((box[2:4] - box[:2]).prod(), (others[:, 2:4] - others[:, :2]).prod(axis=1))
     return both / np.maximum(area, 1e-6)
-
-
-@lru_cache(maxsize=1)
-def _network():
-    import cv2
-
-    data = np.frombuffer(files("octavo.extract.eyes.words").joinpath("words.onnx").read_bytes(), np.uint8)
-    # the classic engine is a little quicker on this network than the new one (OpenCV 5.0)
-    return cv2.dnn.readNetFromONNX(data, engine=cv2.dnn.ENGINE_CLASSIC)

@@ -7,12 +7,11 @@ the charts, as a second reader beside Tesseract: each word as high as its line s
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
-from importlib.resources import files
 
 import numpy as np
 import numpy.typing as npt
 
+from ..networks import said_by
 from .reader import LOOKALIKES, LabelReading, Logits, decode_all
 
 HEIGHT, WIDEST = 32, 256
@@ -94,28 +93,16 @@ def printed_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> list[Lo
     """
     crops = [printed_crop(grey, box) for box in boxes]
     found: list[Logits] = [np.zeros((0, len(CHARSET) + 1), np.float32)] * len(crops)
-    if not crops:
-        return found
-    network = _network()
     for width in WIDTHS:
         places = [i for i, crop in enumerate(crops) if crop.shape[1] == width]
         for start in range(0, len(places), WORDS_A_RUN):
             some = places[start : start + WORDS_A_RUN]
-            network.setInput(1.0 - np.stack([crops[i] for i in some])[:, None].astype(np.float32) / 255.0)
-            said = np.array(network.forward(), np.float32).reshape(len(some), -1, len(CHARSET) + 1)
-            for i, one in zip(some, said, strict=True):
-                found[i] = one
+            seen = 1.0 - np.stack([crops[i] for i in some])[:, None].astype(np.float32) / 255.0
+            for i, said in zip(some, said_by("words/printed", seen)[:, 0], strict=True):
+                found[i] = said
     return found
 
 
 def read_printed(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> tuple[LabelReading, ...]:
     """Read the words in the given boxes, each by its best path."""
     return tuple(decode_all(one[None], CHARSET)[0] for one in printed_logits(grey, boxes))
-
-
-@lru_cache(maxsize=1)
-def _network():
-    import cv2
-
-    data = np.frombuffer(files("octavo.extract.eyes.words").joinpath("printed.onnx").read_bytes(), np.uint8)
-    return cv2.dnn.readNetFromONNX(data)

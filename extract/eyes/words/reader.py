@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 
 import numpy as np
 import numpy.typing as npt
+
+from ..networks import said_by
 
 HEIGHT, WIDTH = 32, 128
 STEP_PX = 4
@@ -110,10 +111,14 @@ def classes_of(text: str, charset: str = CHARSET) -> list[int]:
     A letter that the network knows in lower case alone stands as that, a minus sign or a dash as a hyphen; any other
     character that it cannot say stands as ``?``.
     """
-    text = text.translate(LOOKALIKES)
-    rest = charset.index("?")
-    at = (next((charset.index(c) for c in (one, one.lower()) if c in charset), rest) for one in text)
-    return [1 + index for index in at]
+    known = _numbers_of(charset)
+    rest = known["?"]
+    return [known.get(one) or known.get(one.lower(), rest) for one in text.translate(LOOKALIKES)]
+
+
+@lru_cache(maxsize=2)
+def _numbers_of(charset: str) -> dict[str, int]:
+    return {one: number for number, one in enumerate(charset, 1)}
 
 
 def decode(logits: Logits, charset: str = CHARSET) -> LabelReading:
@@ -226,7 +231,6 @@ def label_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> Logits:
     """
     if not boxes:
         return np.zeros((0, WIDTH // 4, len(CHARSET) + 1), np.float32)
-    network = _network()
     found = np.full((len(boxes), WIDTH // STEP_PX, len(CHARSET) + 1), NEVER, np.float32)
     found[..., 0] = 0.0  # behind the end of its picture a word has only blanks
     widths = np.array([_width(box) for box in boxes])
@@ -235,9 +239,8 @@ def label_logits(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> Logits:
         for start in range(0, len(places), WORDS_A_RUN):
             some = places[start : start + WORDS_A_RUN]
             crops = np.stack([label_crop(grey, boxes[i])[:, :width] for i in some])
-            network.setInput(1.0 - crops[:, None].astype(np.float32) / 255.0)
-            said = np.array(network.forward(), np.float32)
-            found[some, : width // STEP_PX] = said.reshape(len(some), -1, len(CHARSET) + 1)
+            said = said_by("words/labels", 1.0 - crops[:, None].astype(np.float32) / 255.0)
+            found[some, : width // STEP_PX] = said[:, 0]
     return found
 
 
@@ -257,11 +260,3 @@ def read_labels(grey: npt.NDArray[np.uint8], boxes: Sequence[Box]) -> tuple[Labe
         One for each box, in the order given; ``label_logits`` serves a caller that wants other texts weighed as well.
     """
     return decode_all(label_logits(grey, boxes))
-
-
-@lru_cache(maxsize=1)
-def _network():
-    import cv2
-
-    data = np.frombuffer(files("octavo.extract.eyes.words").joinpath("labels.onnx").read_bytes(), np.uint8)
-    return cv2.dnn.readNetFromONNX(data)

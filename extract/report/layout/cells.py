@@ -54,8 +54,8 @@ def is_sentence(cell: Sequence[Token]) -> bool:
 
 def box_of(tokens: Iterable[Token]) -> Box:
     """Give the box around tokens."""
-    boxes = [token.box for token in tokens]
-    return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
+    lefts, tops, rights, bottoms = zip(*(token.box for token in tokens), strict=True)
+    return min(lefts), min(tops), max(rights), max(bottoms)
 
 
 def is_bracketed(tokens: list[Token], token: Token) -> bool:

@@ -95,8 +95,9 @@ def _is_arrow(shape: Mask) -> bool:
     high, wide = shape.shape
     if not (WIDE[0] * high <= wide <= WIDE[1] * high and high >= LEAST_PX and wide >= 4):
         return False
-    spans = np.array([np.ptp(np.nonzero(row)[0]) + 1 if row.any() else 0 for row in shape])
-    middles = np.array([np.nonzero(row)[0].mean() if row.any() else wide / 2 for row in shape])
+    inked = shape.any(axis=1)
+    spans = np.where(inked, wide - shape.argmax(axis=1) - shape[:, ::-1].argmax(axis=1), 0)
+    middles = np.where(inked, shape @ np.arange(wide) / np.maximum(shape.sum(axis=1), 1), wide / 2)
     stem = spans[: round(STEM * high)]
     widest = int(spans.argmax())
     tip = spans[round(TIP * high) :]

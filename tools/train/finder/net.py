@@ -57,7 +57,7 @@ class WordsOfBlocks(nn.Module):
     """The finder as it is written for reading: the page comes in blocks of 2 x 2 pixels.
 
     Its first layer looks at 5 x 5 pixels at every second one: at 3 x 3 blocks, of which it passes over the last row and
-    column. So written, OpenCV runs the whole in three quarters of the time.
+    column. So written, the whole ran in three quarters of the time (by OpenCV).
     """
 
     block = 2

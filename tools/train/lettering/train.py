@@ -59,7 +59,7 @@ def main() -> None:
     held_jobs = [(held, CHECKS_SEED + i, PAINT_AT_ONCE) for i in range(16)]
     jobs = ((fonts, seed, PAINT_AT_ONCE) for seed in itertools.count(args.first))
     train(training, WordRing(args.ring, CROP, MOST, device), paint_batch, (held_jobs, jobs), CHARSET)
-    export(training.average.module, args.out / "labels.onnx", CROP, any_width=False)
+    export(training.average.module, args.out / "labels.onnx", CROP)
 
 
 if __name__ == "__main__":

@@ -45,7 +45,7 @@ def main() -> None:
     held_jobs = [(held, args.words, CHECKS_SEED + i, PAINT_AT_ONCE) for i in range(32)]
     jobs = ((fonts, args.words, seed, PAINT_AT_ONCE) for seed in itertools.count(args.first))
     train(training, WordRing(args.ring, (HEIGHT, WIDEST), MOST, device), paint_batch, (held_jobs, jobs), CHARSET)
-    export(training.average.module, args.out / "printed.onnx", (HEIGHT, 128), any_width=True)
+    export(training.average.module, args.out / "printed.onnx", (HEIGHT, 128))
 
 
 if __name__ == "__main__":

@@ -34,8 +34,18 @@ def spoken(tokens: Sequence[Token]) -> list[str]:
 
 def says(words: Sequence[str], meaning: Meaning) -> bool:
     """Say whether a wording of a meaning stands among words."""
-    known = wordings(meaning)
-    return any(tuple(words[at : at + len(one)]) == one for at in range(len(words)) for one in known)
+    known = _by_first_word(meaning)
+    return any(
+        tuple(words[at : at + len(one)]) == one for at, word in enumerate(words) if word in known for one in known[word]
+    )
+
+
+@functools.cache
+def _by_first_word(meaning: Meaning) -> dict[str, list[tuple[str, ...]]]:
+    known: dict[str, list[tuple[str, ...]]] = {}
+    for one in wordings(meaning):
+        known.setdefault(one[0], []).append(one)
+    return known
 
 
 def begins(words: Sequence[str], meaning: Meaning) -> bool:
