@@ -18,9 +18,10 @@ from .marks.network import marks_in
 
 KEY_WORD = re.compile(
     r"(?i)^\W*(air|bone|masked|unmasked|ac|bc|luft\w*|knochen\w*|vertäubt|maskiert|a[ée]rien\w*|os|osseu\w*|masqu\w*|"
-    r"a[ée]re[ao]|[óo]se[ao]|enmascarad\w*|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
+    r"a[ée]re[ao]|[óo]ss?e[ao]|enmascarad\w*|luchtgeleiding|beengeleiding|gemaskeerd|mascherat[ao]|mascarad[ao]|"
+    r"benledning|maskerad|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
 )
-"""Words that a key of audiometric symbols uses (trade terms in English, German, French and Spanish)."""
+"""Words that a key of audiometric symbols uses (trade terms of eight languages)."""
 VOCABULARY = (
     "air", "bone", "masked", "unmasked", "not", "ac", "bc", "right", "left", "ear", "conduction", "no", "response",
     "sound", "field", "aided", "uncomfortable", "comfortable", "loudness", "level", "ull", "ucl", "mcl", "best",
@@ -29,6 +30,10 @@ VOCABULARY = (
     "osseuses", "masqué", "masquée", "masqués", "masquées", "non", "sans", "avec", "droite", "gauche", "oreille",
     "réponse", "aérea", "aéreo", "ósea", "óseo", "vía", "oído", "derecho", "izquierdo", "derecha", "izquierda",
     "enmascarado", "enmascarada", "enmascarar", "sin", "con", "respuesta",
+    "luchtgeleiding", "beengeleiding", "gemaskeerd", "ongemaskeerd", "rechteroor", "linkeroor", "respons", "zonder",
+    "via", "aerea", "ossea", "mascherata", "mascherato", "destro", "sinistro", "orecchio", "risposta", "senza",
+    "óssea", "mascarada", "mascarado", "direita", "esquerda", "orelha", "resposta", "sem", "não",
+    "luftledning", "benledning", "maskerad", "omaskerad", "höger", "vänster", "utan",
     "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales",
 )  # fmt: skip
 """Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
