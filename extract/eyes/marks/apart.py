@@ -156,7 +156,9 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
         if ink is None:
             continue
         bounds = _bounds(path)
-        if place in dashes or not (_inside(bounds, room) and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side):
+        if place in dashes or not (
+            _inside(bounds, room) and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side
+        ):
             close()
             continue
         placed = _Placed(path, flattened(path), bounds, ink)

@@ -18,8 +18,8 @@ UNMASKED = re.compile(
     r"zonder|niet|utan)\b"
 )
 LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
-RIGHT = re.compile(r"(?i)\b(right|rechts|droite|derech[ao]|destr[ao]|direit[ao]|höger|r)\b")
-LEFT = re.compile(r"(?i)\b(left|links|gauche|izquierd[ao]|sinistr[ao]|esquerd[ao]|vänster|l)\b")
+RIGHT = re.compile(r"(?i)\b(right|rechts|recht(?:es|er\w*)|droite?|derech[ao]|destr[ao]|direit[ao]|höger|r)\b")
+LEFT = re.compile(r"(?i)\b(left|links|link(?:es|er\w*)|gauche|izquierd[ao]|sinistr[ao]|esquerd[ao]|vänster|l)\b")
 
 DIFFERING: frozenset[Glyph] = frozenset(
     glyph
