@@ -215,8 +215,9 @@ def _cluster(said: list[Word]) -> list[Word]:
 def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:
     """See the specimens around a cluster of key words and give each the words of its line."""
     height = sorted(w.box[3] - w.box[1] for w in cluster)[len(cluster) // 2]
+    begin = min(w.box[0] for w in cluster)
     box = (
-        max(0.0, min(w.box[0] for w in cluster) - FARTHEST * height), max(0.0, min(w.box[1] for w in cluster) - 3 * height),
+        max(0.0, begin - FARTHEST * height), max(0.0, min(w.box[1] for w in cluster) - 3 * height),
         min(pixels.shape[1] - 1.0, max(w.box[2] for w in cluster) + 8 * height),
         min(pixels.shape[0] - 1.0, max(w.box[3] for w in cluster) + 3 * height),
     )  # fmt: skip
@@ -225,7 +226,6 @@ def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> l
     printed = [w for w in words if len(w.text) > 1 or w.text.isdigit()]  # the 0 of an axis looks like a circle
     marks = [m for m in marks if not any(_inside(m, w) for w in printed)]
     marks = [m for m in marks if not any(o.score > m.score and _at_one_place(o, m, height) for o in marks)]
-    begin = min(w.box[0] for w in cluster)
     marks = [m for m in marks if m.at[0] > begin - FAR * height or has_twin_before_words(m, marks, begin)]
     after = [_text_beside(mark, marks, words, height) for mark in marks]
     before = [_text_before(mark, marks, words, height) for mark in marks]

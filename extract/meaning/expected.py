@@ -8,7 +8,7 @@ from collections.abc import Set as AbstractSet
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Measure, Remark, Threshold
-from ...interpret.symbols import SYMBOL_SETS, Ink, Meaning
+from ...interpret.symbols import SYMBOL_SETS, Glyph, Ink, Meaning
 from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..page import Word
 from ..sheet import Sheet

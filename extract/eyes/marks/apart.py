@@ -31,8 +31,8 @@ SOLID = 0.85
 THIN = 0.08
 """A figure so many times narrower than long is a straight line."""
 DASH_THIN, DASH_OFF, FEWEST_DASHES = 0.35, 0.25, 4
-"""So many strokes one after the other in one line are a dashed line, each at most so wide, and so far off the line of the
-one before, in its length: some programs draw each dash, of a grid or a join, as a small figure."""
+"""So many strokes one after the other in one line are a dashed line, each at most so wide, and so far off the line of
+the one before, in its length: some programs draw each dash, of a grid or a join, as a small figure."""
 CURVE_STEPS = 8
 SAME_COLOUR = 60
 """Two colours that differ by less than this, summed over red, green and blue, are one ink."""

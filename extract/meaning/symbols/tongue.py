@@ -22,7 +22,7 @@ SHARED = frozenset({"rechts", "links", "datum"})
 NEIGHBOURS = (
     "luchtgeleiding", "beengeleiding", "gehoorverlies", "gehoordrempel", "gehoor", "frequentie", "rechteroor",
     "linkeroor", "onderzoeker", "geboortedatum", "toonaudiogram", "spraakaudiogram", "gemaskeerd", "ongemaskeerd",
-    "luftledning", "benledning", "frekvens", "hörnivå", "hörtröskel", "höger", "vänster", "tonaudiometri", "fødselsdato",
+    "luftledning", "benledning", "frekvens", "hörnivå", "hörtröskel", "höger", "vänster",
 )  # fmt: skip
 OTHER = (
     *NEIGHBOURS, "audiogram", "audiograma", "audiogramme",
