@@ -84,6 +84,7 @@ def _off_labels(marks: tuple[MarkSight, ...], area: ChartArea, words: tuple[Word
             for x, y, half, high in boxes
         )
         and not any(_beyond(m, run, area.frequency) for run in columns)
+        and not any(_beyond_row(m, run, area.level) for run in rows)
         and not any(_within(m, box) for box in sideways)
     )
 
@@ -100,6 +101,20 @@ def _beyond(mark: MarkSight, levels: LabelRun, frequencies: LabelRun) -> bool:
     before, behind = levels.across < first, levels.across > last
     beyond_first = before and mark.at[0] < min(levels.across, first - reach)
     return beyond_first or (behind and mark.at[0] > max(levels.across, last + reach))
+
+
+def _beyond_row(mark: MarkSight, frequencies: LabelRun, levels: LabelRun) -> bool:
+    """Say whether a mark stands beyond a row of frequencies that stands above or below all levels, as keys do.
+
+    Above, a level may have gone unread that stands over the row: a mark there stands no step farther.
+    """
+    if frequencies.along != "x" or levels.along != "y" or len(levels.at) < 2:
+        return False
+    first, last = min(levels.at), max(levels.at)
+    reach = frequencies.text_height
+    step = (last - first) / (len(levels.at) - 1)
+    above = frequencies.across < first and mark.at[1] < frequencies.across - max(reach, step)
+    return above or (frequencies.across > last and mark.at[1] > frequencies.across + reach)
 
 
 def _printed_boxes(run: LabelRun, words: tuple[Word, ...]) -> list[tuple[float, float, float, float]]:

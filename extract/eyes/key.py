@@ -13,14 +13,16 @@ from ..likeness import Likeness
 from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
+from .key_columns import ear_above, has_twin_before_words
 from .marks.crops import chart_crop
 from .marks.network import marks_in
 
 KEY_WORD = re.compile(
     r"(?i)^\W*(air|bone|masked|unmasked|ac|bc|luft\w*|knochen\w*|vertäubt|maskiert|a[ée]rien\w*|os|osseu\w*|masqu\w*|"
-    r"a[ée]re[ao]|[óo]se[ao]|enmascarad\w*|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
+    r"a[ée]re[ao]|[óo]ss?e[ao]|enmascarad\w*|luchtgeleiding|beengeleiding|gemaskeerd|mascherat[ao]|mascarad[ao]|"
+    r"benledning|maskerad|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
 )
-"""Words that a key of audiometric symbols uses (trade terms in English, German, French and Spanish)."""
+"""Words that a key of audiometric symbols uses (trade terms of eight languages)."""
 VOCABULARY = (
     "air", "bone", "masked", "unmasked", "not", "ac", "bc", "right", "left", "ear", "conduction", "no", "response",
     "sound", "field", "aided", "uncomfortable", "comfortable", "loudness", "level", "ull", "ucl", "mcl", "best",
@@ -29,6 +31,10 @@ VOCABULARY = (
     "osseuses", "masqué", "masquée", "masqués", "masquées", "non", "sans", "avec", "droite", "gauche", "oreille",
     "réponse", "aérea", "aéreo", "ósea", "óseo", "vía", "oído", "derecho", "izquierdo", "derecha", "izquierda",
     "enmascarado", "enmascarada", "enmascarar", "sin", "con", "respuesta",
+    "luchtgeleiding", "beengeleiding", "gemaskeerd", "ongemaskeerd", "rechteroor", "linkeroor", "respons", "zonder",
+    "via", "aerea", "ossea", "mascherata", "mascherato", "destro", "sinistro", "orecchio", "risposta", "senza",
+    "óssea", "mascarada", "mascarado", "direita", "esquerda", "orelha", "resposta", "sem", "não",
+    "luftledning", "benledning", "maskerad", "omaskerad", "höger", "vänster", "utan",
     "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales",
 )  # fmt: skip
 """Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
@@ -38,6 +44,8 @@ ALIKE = 0.78
 """How alike a read word and one of the vocabulary must be (difflib's ratio)."""
 TEXT_PX = 17.0
 """How high the key's text stands in the crop that its specimens are looked for in."""
+FAR, FARTHEST = 14.0, 26.0
+"""So many text heights before a key's words its specimens begin, and where an ear's has the other's behind it."""
 MOST_BEFORE = 5.0
 """A specimen behind its words stands so many text heights behind them at most."""
 MOST_GAP = 4.0
@@ -207,8 +215,9 @@ def _cluster(said: list[Word]) -> list[Word]:
 def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:
     """See the specimens around a cluster of key words and give each the words of its line."""
     height = sorted(w.box[3] - w.box[1] for w in cluster)[len(cluster) // 2]
+    begin = min(w.box[0] for w in cluster)
     box = (
-        max(0.0, min(w.box[0] for w in cluster) - 14 * height), max(0.0, min(w.box[1] for w in cluster) - 3 * height),
+        max(0.0, begin - FARTHEST * height), max(0.0, min(w.box[1] for w in cluster) - 3 * height),
         min(pixels.shape[1] - 1.0, max(w.box[2] for w in cluster) + 8 * height),
         min(pixels.shape[0] - 1.0, max(w.box[3] for w in cluster) + 3 * height),
     )  # fmt: skip
@@ -217,10 +226,13 @@ def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> l
     printed = [w for w in words if len(w.text) > 1 or w.text.isdigit()]  # the 0 of an axis looks like a circle
     marks = [m for m in marks if not any(_inside(m, w) for w in printed)]
     marks = [m for m in marks if not any(o.score > m.score and _at_one_place(o, m, height) for o in marks)]
+    marks = [m for m in marks if m.at[0] > begin - FAR * height or has_twin_before_words(m, marks, begin)]
     after = [_text_beside(mark, marks, words, height) for mark in marks]
     before = [_text_before(mark, marks, words, height) for mark in marks]
     told = before if _behind_words(before, after) else after
-    return [KeyLine(m.glyph, m.ink, text, m.score) for m, (text, _) in zip(marks, told, strict=True) if text]
+    heads = [ear_above(mark, marks, words, height) for mark in marks]
+    texts = [f"{head} {text}".lstrip() if text else "" for head, (text, _) in zip(heads, told, strict=True)]
+    return [KeyLine(m.glyph, m.ink, text, m.score) for m, text in zip(marks, texts, strict=True) if text]
 
 
 def _behind_words(before: list[_Beside], after: list[_Beside]) -> bool:
@@ -246,7 +258,7 @@ def _inside(mark: MarkSight, word: Word) -> bool:
 def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...], height: float) -> _Beside:
     """Give the words right of a specimen on its line, up to the next specimen that has words before it."""
     after = [w for w in _row_of(mark, words, height) if w.box[0] > mark.at[0]]
-    if not after or after[0].box[0] - mark.at[0] > 18 * height:
+    if not after or after[0].box[0] - mark.at[0] > (FARTHEST + 4) * height:
         return "", 0.0
     taken: list[str] = []
     end = after[0].box[0]

@@ -24,9 +24,11 @@ STEPS_DIFFER = 0.07
 """How much steps aside differ on one chart, in octaves."""
 NEAR, FAR = tuple(np.arange(-0.06, 0.38, 0.01)), tuple(np.arange(0.38, 0.6, 0.01))
 """How far beside their lines marks stand on usual forms, and on narrow charts with large marks, in octaves."""
+ACROSS = tuple(np.arange(-0.6, -0.06, 0.01))
+"""How far on the other side they stand where `>` is the right ear's, which points at its line from the left."""
 FAR_FOR_SURE, FAR_PERHAPS = 1.5, 0.3
-"""By how many marks on common frequencies more a far distance must suit all marks, to be taken for theirs and to leave
-their frequencies open."""
+"""By how many marks on common frequencies more a far distance, or one across the line, must suit all marks, to be taken
+for theirs and to leave their frequencies open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,7 +143,8 @@ def distance_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> float:
 def _distances_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> tuple[float, float | None]:
     """Find how far from their lines marks stand, and how far else they may stand where that is open.
 
-    On a narrow chart large marks stand half an octave out, where those of inter-octaves would be.
+    On a narrow chart large marks stand half an octave out, where those of inter-octaves would be; so do those of a form
+    that sets right and left ear's the other way round.
     """
     beside = [m for m in marks if side_of(m.sight.glyph)]
     if not beside:
@@ -149,7 +152,7 @@ def _distances_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> tuple[f
     places, octave = places_of(scale), scale.octave_px
     xs = np.array([x for _, x in places]) / octave
     worth = np.array([1.0 if hz in COMMON else 0.6 if hz in (750.0, 1500.0, 3000.0) else 0.25 for hz, _ in places])
-    suits = [(_suits(beside, octave, xs, worth, share), share) for share in (*NEAR, *FAR)]
+    suits = [(_suits(beside, octave, xs, worth, share), share) for share in (*NEAR, *FAR, *ACROSS)]
     near, far = (max(some, key=lambda one: one[0]) for some in (suits[: len(NEAR)], suits[len(NEAR) :]))
     more = far[0] - near[0]
     if more > FAR_FOR_SURE:

@@ -8,7 +8,7 @@ from collections.abc import Set as AbstractSet
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Measure, Remark, Threshold
-from ...interpret.symbols import SYMBOL_SETS, Ink, Meaning
+from ...interpret.symbols import SYMBOL_SETS, Glyph, Ink, Meaning
 from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..page import Word
 from ..sheet import Sheet
@@ -183,6 +183,11 @@ def _lone(rows: dict[Row, set[float]]) -> list[Row]:
     return [row for row in two if row[1] == "air" and len(rows[row]) >= FEWEST]
 
 
+LUMPS: frozenset[Glyph] = frozenset({"circle-filled", "square-filled", "triangle-filled"})
+LETTERS = [Meaning("both", "field"), Meaning("both", "field", aided=True)]
+"""What a weak lump may be beside what its shape says: an S or an A of few pixels."""
+
+
 def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Convention) -> tuple[Remark, ...]:
     """Name the ear and conduction that a weak mark would have, as possibly missing there.
 
@@ -193,6 +198,7 @@ def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Con
         known = convention.symbol_set.meanings.get(mark.sight.glyph)
         others = (other.meanings.get(mark.sight.glyph) for other in SYMBOL_SETS.values())
         meant = [m for m in others if m] if known is None or mark.sight.glyph in convention.open_glyphs else [known]
+        meant += LETTERS if mark.sight.glyph in LUMPS else []
         told: dict[tuple[Ear, Conduction], None] = {(ear, m.conduction): None for m in meant for ear in _ears(m, mark)}
         for ear, conduction in told:
             found.append(

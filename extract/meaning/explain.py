@@ -214,8 +214,10 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
         why += [] if lent is ink_lent(mark, scene.taken, INK_STRAYS) is False else ["ear-uncertain"]
     if ear == "unspecified" and meaning.ear == "by-colour" and scene.only_ear is not None:
         ear = scene.only_ear
-        # of the other ear loudness alone may stand here, and colour that would tell may be lost
-        loudness = meaning.measure != "threshold" and scene.sheet.taken_by != "drawn"
+        # of the other ear loudness alone may stand here, if no title says whose chart it is, and colour that would tell
+        # may be lost
+        untold = scene.sheet.taken_by != "drawn" and scene.chart.titled != ear
+        loudness = meaning.measure != "threshold" and untold
         why += ["ear-uncertain"] if scene.strays or loudness else []
     elif ear == "unspecified" and meaning.ear == "by-colour" and scene.strays:
         why.append("ear-uncertain")

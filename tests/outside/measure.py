@@ -3,10 +3,11 @@
     python tests/outside/measure.py --renderer matplotlib --n 20 --out DIR
 
 Renderers: matplotlib, pillow, testers and pens (packages; pens are forms filled in by hand); strangers and neighbours
-(cairocffi); vega (vl-convert-python); gnuplot, svg, office, r and tikz (Debian's gnuplot-nox, chromium,
-libreoffice-calc, r-base-core, texlive-pictures with texlive-latex-recommended, outside CI). --spoil sends the pages
-through a pipeline of `spoiled` (augraphy, of the group outside), a phone or a machine first, or through each in turn;
---hand-on through a way of `handed_on`.
+(cairocffi); clinics (fpdf2, skia-python and PySide6-Essentials; the style hard-edges needs none); vega
+(vl-convert-python); gnuplot, svg, office, r and tikz (Debian's gnuplot-nox, chromium, libreoffice-calc, r-base-core,
+texlive-pictures with texlive-latex-recommended, outside CI). --spoil sends the pages through a pipeline of `spoiled`
+(augraphy, of the group outside), a phone or a machine first, or through each in turn; --hand-on through a way of
+`handed_on`.
 Under DIR lie the pages, the report, and for every page with a fault an overlay: truth green, reading red, faults large.
 """
 
@@ -49,6 +50,7 @@ RENDERERS = (
     "neighbours",
     "pens",
     "vega",
+    "clinics",
 )
 IN_TURN = {"all": tuple(PIPELINES), "photos": tuple(SHOTS), "machines": tuple(MACHINES)}
 STANDARD = ("N1", "N2", "N3", "N4", "N5", "N6", "N7", "S1", "S2", "S3")

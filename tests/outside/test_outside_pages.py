@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import dist, log2
 from pathlib import Path
 
+import drawn_by_clinics
 import drawn_by_matplotlib
 import drawn_by_neighbours
 import drawn_by_pens
@@ -17,6 +18,7 @@ import drawn_by_testers
 import numpy as np
 import pytest
 from cases import OutsidePage, known, standard_audiogram
+from clinic_looks import by_lot
 from drawn_by_matplotlib import Finish, Look, conforming, draw
 from handed_on import WAYS, hand_on
 from measure import STANDARD, picture_of, read_page
@@ -37,6 +39,8 @@ CORPUS = [
     *(pytest.param(drawn_by_pillow.page, seed, id=f"pillow-{s}") for seed, s in enumerate(drawn_by_pillow.STYLES)),
     *(pytest.param(drawn_by_testers.page, seed, id=f"testers-{s}") for seed, s in enumerate(drawn_by_testers.STYLES)),
 ]
+CLINICS = (4, 12)
+"""Numbers of clinics' pages that Pillow draws."""
 STRANGE = (2, 3, 8, 9, 11, 17, 29)
 """Numbers of strangers' pages: shaded zones, a speech banana, a dot matrix, a spreadsheet, to 20 kHz, a pair."""
 STANDARD_DRAWERS = [pytest.param(d.standard, id=d.__name__) for d in (drawn_by_matplotlib, drawn_by_pillow)]
@@ -96,6 +100,16 @@ def test_testers_draw_a_mark_where_their_truth_says(mark: Threshold, tmp_path: P
     assert dist(ink_centre(page, empty), page.places[0]) < 0.2 * step_of(page, look.levels)
 
 
+@pytest.mark.parametrize("mark", MARKS, ids=in_words)
+def test_clinics_draw_a_mark_where_their_truth_says(mark: Threshold, tmp_path: Path) -> None:
+    look = replace(by_lot(np.random.default_rng(1)), symbols="usual", charts="one", key="none", dpi=120)
+    page, empty = (
+        drawn_by_clinics.draw(stem, tmp_path, truth, look, "hard-edges", np.random.default_rng(1))
+        for stem, truth in (("a", (mark,)), ("b", ()))
+    )
+    assert dist(ink_centre(page, empty), page.places[0]) < 0.2 * step_of(page, look.levels)
+
+
 def test_the_standard_audiograms_move_by_at_most_half_a_step_on_a_clinical_form() -> None:
     # Bisgaard, Vlaming and Dahlquist 2010: values in multiples of 2.5 dB.
     exact, form = standard_audiogram("N5", step_db=2.5), standard_audiogram("N5")
@@ -112,6 +126,13 @@ def test_no_error_is_silent_on_a_page_by_another_hand(make: Drawer, seed: int, t
 @pytest.mark.parametrize("seed", STRANGE)
 def test_no_error_is_silent_on_a_strangers_page(seed: int, tmp_path: Path) -> None:
     outcome = read_page(drawn_by_strangers.page(seed, tmp_path, "100"))
+    assert (outcome.error, [str(fault) for fault in outcome.score.faults if fault.silent]) == ("", [])
+    assert outcome.score.exact > 0.7 * outcome.score.total
+
+
+@pytest.mark.parametrize("seed", CLINICS)
+def test_no_error_is_silent_on_a_clinics_page(seed: int, tmp_path: Path) -> None:
+    outcome = read_page(drawn_by_clinics.page(seed, tmp_path))
     assert (outcome.error, [str(fault) for fault in outcome.score.faults if fault.silent]) == ("", [])
     assert outcome.score.exact > 0.7 * outcome.score.total
 

@@ -14,6 +14,7 @@ from ...sightings import ChartArea, MarkSight, alike
 from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
+from .joins import without_joins
 from .lettered import Lettered
 from .network import marks_in
 from .spread import MARGIN_PX, Spread, spread
@@ -91,8 +92,8 @@ def take_apart(
     tuple of MarkSight
         The figures that are marks, and of ``whole`` what stands elsewhere or may be a letter.
     """
-    paths += tuple(path for letter in set_as_letters for path in letter.paths)
-    parts = [f for f in figures(paths, area.box) if not f.is_stroke]
+    drawn = paths + tuple(path for letter in set_as_letters for path in letter.paths)
+    parts = [f for f in figures(drawn, area.box) if not f.is_stroke]
     if not parts or not whole or sum(len(f.paths) for f in parts) > MOST_PATHS:
         return whole
     sizes = sorted(max(m.size) for m in whole if m.score > SEEN) or [max(m.size) for m in whole]
@@ -105,6 +106,8 @@ def take_apart(
     seen, arrows, scraps = _seen_alone(parts, options, _looked_at(options, looks, scale, number))
     if not _by_machine(seen):
         return whole
+    if len(left := without_joins(paths, seen)) < len(paths):
+        return take_apart(left, words, number, area, whole, set_as_letters)
     kept = _supported(seen, whole)
     # what alone looks a little like a mark, and the whole shows nothing at, is an arrow all the same
     arrows += [m.piece for m in seen if m not in kept and m.sight.score < CLEAR and arrow_of(m.piece) is not None]

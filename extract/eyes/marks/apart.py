@@ -30,6 +30,9 @@ SOLID = 0.85
 """A filled area that leaves out less of its hull is no line around something."""
 THIN = 0.08
 """A figure so many times narrower than long is a straight line."""
+DASH_THIN, DASH_OFF, FEWEST_DASHES = 0.35, 0.25, 4
+"""So many strokes one after the other in one line are a dashed line, each at most so wide, and so far off the line of
+the one before, in its length: some programs draw each dash, of a grid or a join, as a small figure."""
 CURVE_STEPS = 8
 SAME_COLOUR = 60
 """Two colours that differ by less than this, summed over red, green and blue, are one ink."""
@@ -149,12 +152,15 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
                 found.append(figure)
         run.clear()
 
-    for path in paths:
+    dashes = _dashes(paths)
+    for place, path in enumerate(paths):
         ink = _ink(path)
         if ink is None:
             continue
         bounds = _bounds(path)
-        if not (_inside(bounds, room) and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side):
+        if place in dashes or not (
+            _inside(bounds, room) and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side
+        ):
             close()
             continue
         placed = _Placed(path, flattened(path), bounds, ink, TOUCH * side)
@@ -163,6 +169,44 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
         run.append(placed)
     close()
     return tuple(found)
+
+
+def _dashes(paths: tuple[DrawnPath, ...]) -> set[int]:
+    """Give the places, in the order of drawing, of paths that are dashes of one line."""
+    found: set[int] = set()
+    run: list[int] = []
+    before: _Stroke | None = None
+    for place, path in enumerate(paths):
+        stroke = _stroke_of(path)
+        goes_on = before and stroke and _in_one_line(before, stroke)
+        run = [*(run if goes_on else []), *([place] if stroke else [])]
+        if len(run) >= FEWEST_DASHES:
+            found.update(run)
+        before = stroke
+    return found
+
+
+_Stroke = tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], float, tuple[int, int, int]]
+
+
+def _stroke_of(path: DrawnPath) -> _Stroke | None:
+    """Give a straight path's middle, its direction, its length and its ink."""
+    ink, points = _ink(path), path.points
+    if ink is None or not path.on_curve.all() or not 2 <= len(points) <= 5:
+        return None
+    middle = (points.max(axis=0) + points.min(axis=0)) / 2
+    _, (along, *across), ways = np.linalg.svd(points - points.mean(axis=0))
+    if along <= 0 or (across and across[0] > DASH_THIN * along):
+        return None
+    reach = (points - middle) @ ways[0]
+    return middle, ways[0], float(reach.max() - reach.min()), ink
+
+
+def _in_one_line(one: _Stroke, other: _Stroke) -> bool:
+    (middle, way, long, ink), (middle_2, way_2, long_2, ink_2) = one, other
+    step = middle_2 - middle
+    off = max(abs(way[0] * v[1] - way[1] * v[0]) for v in (step, long_2 * way_2))
+    return _same_ink(ink, ink_2) and off < DASH_OFF * min(long, long_2) and abs(step @ way) > 0.5 * (long + long_2)
 
 
 @dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept

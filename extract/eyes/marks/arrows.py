@@ -56,6 +56,8 @@ MOST_OFF = 0.15
 LEAST_HEAD = 0.04
 HEAD_WIDER = 1.4
 TIP_NARROWER = 0.75
+NO_WAY = 0.9
+"""What spreads across by so much of what it does along has no way: either stroke of an even cross might be a shaft."""
 SLANT = 0.3
 """An arrow that runs to a side by less than this share of its length points straight down."""
 
@@ -96,7 +98,10 @@ def arrow_of(figure: Figure) -> Arrow | None:
         None for anything else.
     """
     points = np.concatenate([dense(o, max(*figure.size, 1.0) / 60) for o in figure.outlines])
-    along = np.linalg.eigh(np.cov(points.T))[1][:, 1]
+    (across, length), ways = np.linalg.eigh(np.cov(points.T))
+    if across > NO_WAY * length:
+        return None
+    along = ways[:, 1]
     along = along if along[1] > 0 else -along
     far = _share(points, along)
     # the upper part is the shaft alone, and says better than the whole which way it runs

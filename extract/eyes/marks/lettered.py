@@ -20,6 +20,10 @@ _ROUND: Outline = tuple(
 _CROSS: tuple[Outline, ...] = (((0, 0), (1, 1)), ((0, 1), (1, 0)))
 _POINT_UP: Outline = ((0, 1), (0.5, 0), (1, 1), (0, 1))
 _BOX: Outline = ((0, 0), (1, 0), (1, 1), (0, 1), (0, 0))
+_SWUNG: Outline = (
+    (0.95, 0.22), (0.85, 0.07), (0.5, 0), (0.15, 0.07), (0.03, 0.25), (0.15, 0.4), (0.5, 0.48), (0.85, 0.57), (1, 0.74),
+    (0.85, 0.93), (0.5, 1), (0.15, 0.94), (0, 0.76),
+)  # fmt: skip
 SHAPES: dict[str, tuple[Outline, ...]] = {
     **dict.fromkeys("<‹〈", (((1, 0), (0, 0.5), (1, 1)),)),
     **dict.fromkeys(">›〉", (((0, 0), (1, 0.5), (0, 1)),)),
@@ -42,6 +46,10 @@ LETTERS: dict[str, tuple[Outline, ...]] = {
     **dict.fromkeys("Oo", (_ROUND,)),
     **dict.fromkeys("Xx", _CROSS),
     "^": (((0, 1), (0.5, 0), (1, 1)),),
+    "S": (_SWUNG,),
+    "A": (((0, 1), (0.5, 0), (1, 1)), ((0.2, 0.62), (0.8, 0.62))),
+    "M": (((0, 1), (0, 0), (0.5, 0.75), (1, 0), (1, 1)),),
+    "U": (((0, 0), (0, 0.65), (0.15, 0.92), (0.5, 1), (0.85, 0.92), (1, 0.65), (1, 0)),),
 }
 """Letters of words that are also marks; they count where more than one stands on a chart alone."""
 FILLED = frozenset("●⚫•▲■◼")

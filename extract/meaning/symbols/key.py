@@ -8,13 +8,18 @@ from collections import Counter
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...sightings import KeyLine
 
-BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]se[ao])\b")
-AIR = re.compile(r"(?i)\b(air|ac|luft\w*|a[ée]rien\w*|a[ée]re[ao])\b")
-MASKED = re.compile(r"(?i)\b(mask|masked|vertäubt|maskiert|masqu\w*|enmascarad\w*)\b")
-UNMASKED = re.compile(r"(?i)\b((?:un|not[ -])mask|(?:un|not[ -])masked|non[ -]masqu\w*|nicht|ohne|sin|sans|without)\b")
+BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]ss?e[ao]|beengeleiding|benledning)\b")
+AIR = re.compile(r"(?i)\b(air|ac|luft\w*|luchtgeleiding|a[ée]rien\w*|a[ée]re[ao])\b")
+MASKED = re.compile(
+    r"(?i)\b(mask|masked|vertäubt|maskiert|masqu\w*|enmascarad\w*|gemaskeerd|mascherat[ao]|mascarad[ao]|maskerad)\b"
+)
+UNMASKED = re.compile(
+    r"(?i)\b((?:un|not[ -])mask|(?:un|not[ -])masked|non[ -]mas(?:qu|ch)\w*|nicht|ohne|sin|sans|without|sem|não|senza|"
+    r"zonder|niet|utan)\b"
+)
 LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
-RIGHT = re.compile(r"(?i)\b(right|rechts|droite|derech[ao]|r)\b")
-LEFT = re.compile(r"(?i)\b(left|links|gauche|izquierd[ao]|l)\b")
+RIGHT = re.compile(r"(?i)\b(right|rechts|recht(?:es|er\w*)|droite?|derech[ao]|destr[ao]|direit[ao]|höger|r)\b")
+LEFT = re.compile(r"(?i)\b(left|links|link(?:es|er\w*)|gauche|izquierd[ao]|sinistr[ao]|esquerd[ao]|vänster|l)\b")
 
 DIFFERING: frozenset[Glyph] = frozenset(
     glyph
@@ -23,6 +28,11 @@ DIFFERING: frozenset[Glyph] = frozenset(
     if any(other.meanings.get(glyph, meaning) != meaning for other in SYMBOL_SETS.values())
 )
 """Shapes that mean different things in different sets."""
+TWINS: dict[Glyph, Glyph] = {
+    "bracket-left": "bracket-right", "angle-left": "angle-right", "foot-right": "foot-left",
+    "half-bracket-right": "half-bracket-left",
+}  # fmt: skip
+"""Shapes that are each other's mirror image: what a key says of one ear's, it says of the other's."""
 ENOUGH = 3
 """So many shapes explained settle the set whatever else the page shows."""
 CLEAR = 0.6
@@ -58,6 +68,7 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
     tied = [name for name, score in ranked if score == ranked[0][1]]
     first = SYMBOL_SETS[tied[0]].meanings
     seen: set[Glyph] = {line.glyph for line in lines if _agrees(first.get(line.glyph), line) is not None}
+    seen |= {twin for pair in TWINS.items() for twin in pair if seen & {*pair}}
     alike = all(SYMBOL_SETS[t].meanings.get(g) == first.get(g) for t in tied for g in seen)
     enough = len(seen) >= ENOUGH or (marks is not None and marks & DIFFERING <= seen)
     return tied[0] if alike and enough else None

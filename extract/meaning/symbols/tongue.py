@@ -17,7 +17,15 @@ GERMAN = (
     "vertäubt", "patient(in)", "geboren", "datum", "untersuchung", "untersucher", "befund", "bemerkungen", "hörtest",
     "sprache", "kopfhörer", "praxis", "klinik", "schwelle", "unbehaglichkeit", "nein", "und", "nicht",
 )  # fmt: skip
+SHARED = frozenset({"rechts", "links", "datum"})
+"""German words that are Dutch too, or of the north: German where no word of those languages stands."""
+NEIGHBOURS = (
+    "luchtgeleiding", "beengeleiding", "gehoorverlies", "gehoordrempel", "gehoor", "frequentie", "rechteroor",
+    "linkeroor", "onderzoeker", "geboortedatum", "toonaudiogram", "spraakaudiogram", "gemaskeerd", "ongemaskeerd",
+    "luftledning", "benledning", "frekvens", "hörnivå", "hörtröskel", "höger", "vänster",
+)  # fmt: skip
 OTHER = (
+    *NEIGHBOURS, "audiogram", "audiograma", "audiogramme",
     "frequency", "hearing", "level", "right", "left", "audiometry", "pure-tone", "threshold", "speech", "report",
     "clinic", "remarks", "tester", "chart", "course", "visit", "results", "summary", "history", "years", "with", "from",
     "this", "that", "have", "been", "notes", "service", "page", "tested", "examiner", "masked",
@@ -43,19 +51,24 @@ def tongue(words: Iterable[Word]) -> Tongue | None:
     Returns
     -------
     str or None
-        ``german`` where any word is German; ``other`` where at least two are of another language and none is German;
-        None where the words do not tell.
+        ``german`` where any word is German alone, or also a neighbour's but no word of theirs stands; ``other`` where
+        at least two are of another language and none is German; None where the words do not tell.
     """
     others: set[str] = set()
+    shared = False
     for word in words:
         for part in re.findall(r"[^\W\d_]+(?:-[^\W\d_]+)?", word.text.casefold()):
             if len(part) < SHORTEST:
                 continue
             known = _nearest(part)
-            if known in GERMAN:
+            if known in SHARED:
+                shared = True
+            elif known in GERMAN:
                 return "german"
-            if known is not None:
+            elif known is not None:
                 others.add(known)
+    if shared and not others & {*NEIGHBOURS}:
+        return "german"
     return "other" if len(others) > 1 else None
 
 

@@ -105,9 +105,27 @@ def test_the_nought_of_an_axis_beside_a_key_is_no_specimen() -> None:
     assert told == ["right air"]
 
 
-def test_trade_words_are_key_words_in_four_languages_and_others_are_not() -> None:
+def test_trade_words_are_key_words_in_many_languages_and_others_are_not() -> None:
     for text in ("Air", "BONE", "masked", "AC", "BC:", "Luftleitung", "Knochenleitung", "vertäubt", "aérienne",
-                 "osseuse", "masquée", "aérea", "ósea", "UCL"):  # fmt: skip
+                 "osseuse", "masquée", "aérea", "Luchtgeleiding", "ossea", "benledning", "UCL"):  # fmt: skip
         assert KEY_WORD.match(text), text
     for text in ("Airport", "Harbour", "1000", "dB", "right", "", "fair"):
         assert not KEY_WORD.match(text), text
+
+
+def test_specimens_in_columns_have_the_words_of_their_line_and_the_ear_above_them() -> None:
+    # seen on pages: of a key of two columns only the one before the words was read, and whose it is was not
+    picture = np.full((1200, 1000, 3), 255, np.uint8)
+    for y in (1040, 1080):
+        cv2.line(picture, (108, y - 9), (98, y), (0, 0, 0), 2, cv2.LINE_AA)
+        cv2.line(picture, (98, y), (108, y + 9), (0, 0, 0), 2, cv2.LINE_AA)
+        cv2.line(picture, (270, y - 9), (280, y), (0, 0, 0), 2, cv2.LINE_AA)
+        cv2.line(picture, (280, y), (270, y + 9), (0, 0, 0), 2, cv2.LINE_AA)
+    words = [word(text, x, 1010, height=16) for x, text in ((85, "Linker"), (135, "oor"), (275, "Rechteroor"))]
+    words += [word("Beengeleiding", 470, 1040, height=16), word("luchtgeleiding", 470, 1080, height=16)]
+    unclear = (mark("triangle", 1000, 30).sight,)
+    lines = key_lines(sheet(pixels=picture, words=tuple(words)), chart_areas(AXES, (1000, 1200)), unclear)
+    assert sorted((line.glyph, line.text) for line in lines) == [
+        ("angle-left", "linkeroor beengeleiding"), ("angle-left", "linkeroor luchtgeleiding"),
+        ("angle-right", "rechteroor beengeleiding"), ("angle-right", "rechteroor luchtgeleiding"),
+    ]  # fmt: skip

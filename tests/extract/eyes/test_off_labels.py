@@ -68,6 +68,19 @@ def test_the_noughts_of_large_labels_are_no_circles_and_circles_beside_them_are(
         assert here == pytest.approx(there, abs=3)
 
 
+@pytest.mark.parametrize(("level", "kept"), [(120, True), (150, False)])
+def test_the_specimens_of_a_key_below_the_row_of_frequencies_are_no_marks(
+    level: float, monkeypatch: pytest.MonkeyPatch, *, kept: bool
+) -> None:
+    # seen on a page: the circle and the cross of its key were read at 125 Hz, beyond the last level
+    words = [word(str(hz), x_of(hz), y_of(135)) for hz in OCTAVES]
+    words += [word(str(db), LEFT - 40, y_of(db)) for db in LEVELS]
+    below = Sheet(grid_picture(), np.eye(3), (1000, 1200), "drawn", tuple(words), (), 0.0)
+    circle = replace(mark("circle", 1000, 40).sight, at=(x_of(OCTAVES[0]), y_of(level)))
+    monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (circle,))
+    assert bool(see(below).marks) == kept
+
+
 @pytest.mark.parametrize(("glyph", "kept"), [("bracket-left", True), ("circle", False)])
 def test_bone_beside_the_first_frequency_is_kept_where_it_reaches_past_the_levels(
     glyph: Glyph, monkeypatch: pytest.MonkeyPatch, *, kept: bool

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from by_hand import SIZE, chart, mark, row, sheet, word, x_of, y_of
 
-from octavo.extract.chart import Mark, MeasuredChart
+from octavo.extract.chart import Mark, MeasuredChart, OneEar
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import Reading, mean
 from octavo.interpret.record import TakenBy, Threshold
@@ -361,13 +361,17 @@ def test_masked_values_are_held_against_their_own_ear_and_conduction_alone() -> 
     assert ["implausible" in t.why_ask for t in found if t.masked] == [False]
 
 
-@pytest.mark.parametrize(("taken_by", "standing"), [("scan", "ask"), ("drawn", "sure")])
-def test_a_loudness_mark_without_ink_on_a_chart_of_one_ear_asks_where_colour_may_be_lost(
-    taken_by: TakenBy, standing: str
+@pytest.mark.parametrize(
+    ("taken_by", "titled", "standing"),
+    [("scan", None, "ask"), ("scan", "left", "ask"), ("scan", "right", "sure"), ("drawn", None, "sure")],
+)
+def test_a_loudness_mark_without_ink_on_a_chart_of_one_ear_asks_where_neither_colour_nor_a_title_tells(
+    taken_by: TakenBy, titled: OneEar | None, standing: str
 ) -> None:
     circles = row("circle", {250: 20, 500: 20, 1000: 30, 2000: 40, 4000: 50, 8000: 50})
     letters = row("letter-m", {500: 60, 1000: 65, 2000: 70})
-    reading = mean(sheet(taken_by), (), (chart(*circles, *letters),), Choices(symbols="asha-1990"))
+    one = replace(chart(*circles, *letters), titled=titled)
+    reading = mean(sheet(taken_by), (), (one,), Choices(symbols="asha-1990"))
     loud = [t for t in reading.audiograms[0].thresholds if t.measure == "mcl"]
     assert {(t.ear, t.standing) for t in loud} == {("right", standing)}
 

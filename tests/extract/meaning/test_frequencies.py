@@ -113,6 +113,22 @@ def test_brackets_that_are_inter_octaves_or_stand_half_an_octave_out_have_no_mar
     assert max(beside.placed(m, frequency_scale()).margin for m in marks) < 0.72
 
 
+def test_angles_that_point_at_their_lines_from_the_other_side_are_no_inter_octaves() -> None:
+    # a German form sets the right ear's `>` left of the line; on a narrow chart that is where 750 Hz has its own
+    levels = {500: 10, 1000: 15, 2000: 20, 4000: 25}
+    marks = row("angle-right", levels, beside=-0.3) + row("angle-left", levels, beside=0.3)
+    beside = beside_lines(marks, frequency_scale())
+    placed = [beside.placed(m, frequency_scale()) for m in marks]
+    assert [p.frequency_hz for p in placed] == [500, 1000, 2000, 4000] * 2
+    assert min(p.margin for p in placed) > 0.9
+
+
+def test_few_angles_that_may_stand_on_either_side_of_their_lines_have_no_margin() -> None:
+    marks = row("angle-right", {1000: 15, 4000: 25}, beside=-0.3)
+    beside = beside_lines(marks, frequency_scale())
+    assert max(beside.placed(m, frequency_scale()).margin for m in marks) < 0.72
+
+
 @pytest.mark.parametrize("levels", [{750: 20}, {500: 10, 750: 20, 1000: 30, 1500: 20}])
 def test_brackets_of_inter_octaves_beside_their_lines_keep_their_margin(levels: dict[int, float]) -> None:
     marks = row("bracket-left", levels, beside=-0.14)

@@ -53,6 +53,18 @@ def test_a_figure_looks_the_same_wherever_it_stands() -> None:
     assert one.look(0.2) != blue.look(0.2)
 
 
+def test_the_dashes_of_a_join_drawn_one_by_one_are_no_part_of_the_mark_at_its_end() -> None:
+    dashes = tuple(line(k, (300 + 9 * k, 300 + k), (306 + 9 * k, 300 + 2 / 3 + k)) for k in range(12))
+    mark = ring(40, 410, 312)
+    assert numbers(figures((*dashes, mark), BOX)) == [[40]]
+
+
+def test_a_row_of_crosses_drawn_as_one_path_is_no_dashed_line() -> None:
+    crosses = [replace(s, number=7) for k in range(4) for s in saltire(0, 300 + 60 * k, 300)]
+    (found,) = figures(tuple(crosses), BOX)
+    assert len(found.paths) == 8
+
+
 def test_white_paths_only_cover() -> None:
     cover = DrawnPath(np.array([(280, 280), (320, 280), (320, 320.0)]), np.ones(3, bool), None, WHITE, 0.0, False, 2)
     assert numbers(figures((ring(1, 300, 300), cover), BOX)) == [[1]]

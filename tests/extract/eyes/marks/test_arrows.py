@@ -105,6 +105,12 @@ def test_marks_are_no_arrows(paths: tuple[DrawnPath, ...]) -> None:
     assert arrow_of(one(*paths)) is None
 
 
+@pytest.mark.parametrize("x", [float(x) for x in range(301, 331)])
+def test_an_even_cross_below_another_mark_is_no_arrow_wherever_it_stands(x: float) -> None:
+    # seen on a page: the rounding of a symmetric cross' spread made one of its strokes a shaft, at every sixth place
+    assert arrow_of(one(*saltire(1, x / 3, 300 + x / 7))) is None
+
+
 def test_an_arrow_hangs_from_what_was_drawn_just_before_it() -> None:
     first, second = one(*saltire(1, 300, 300)), one(*saltire(5, 330, 300))
     hung = with_hung([alone(first, "cross"), alone(second, "cross")], [one(*arrow(3, 316, 318, (1, 1)))])

@@ -37,7 +37,7 @@ def page(letter: str, *, upright: bool, level: bool) -> tuple[Pixels, tuple[Word
     return np.asarray(picture), tuple(words), middles
 
 
-@pytest.mark.parametrize("letter", ["O", "×", "<"])
+@pytest.mark.parametrize("letter", ["O", "×", "<", "S", "A", "M", "U"])
 @pytest.mark.parametrize("lines", [(False, False), (True, False), (True, True)], ids=["free", "upright", "both"])
 def test_lines_of_a_letters_own_ink_do_not_shift_it(letter: str, lines: tuple[bool, bool]) -> None:
     # seen on a page: black crosses on a grid as dark, the first line of which is 0 dB, were read 4 dB too low

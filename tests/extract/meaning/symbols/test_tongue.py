@@ -24,6 +24,10 @@ from octavo.tools.painter import paint
         ("Fréquence (Hz) niveau oreille droite", "other"),
         ("Frequenz in kHz Hörverlust (dB)", "german"),
         ("Tonaudiogramm date frequency", "german"),
+        ("Audiogram Frequency (Hz)", "other"),  # not the German "Audiogramm"
+        ("Toonaudiogram RECHTS LINKS datum", None),
+        ("Toonaudiogram RECHTS LINKS datum frequentie", "other"),
+        ("rechts links frequency level", "german"),
         ("Frequency (Hz)", None),
         ("250 500 1000 2000 Hz dB", None),
         ("Brandt Hollis Ashdown", None),
