@@ -7,13 +7,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ...page import Word
+from ..cells.numbers import said_by
 from .across import across
 from .columns import down
 from .inherited.listed import lists_of, rows_of_list
 from .lines import Line, line_of
 from .row import Layout, usable
 from .titles import corner_of, date_of, lines_over, of_other_numbers, title_of, told_below
-from .vocabulary import name_of
+from .vocabulary import Name, name_of
+
+REFLEX_HZ = frozenset({500.0, 1000.0, 2000.0, 4000.0})
+LEAST_REFLEX_DB = 70.0
+"""Acoustic reflexes are tested at these tones and seldom seen below this level [common practice]."""
+LEAST_REFLEXES = 3
 
 
 def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layout | None:
@@ -31,23 +37,39 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
     Returns
     -------
     Layout or None
-        None where its words name a test of another kind.
+        None where its words name a test of another kind, unless it is seen to hold acoustic reflexes.
     """
     before = [o for o in others if o.along == 0 and abs(o.across - line.across) < 2 * line.height
               and o.at[-1] < line.at[0]] if line.along == 0 else []  # fmt: skip
     over = lines_over(words, line, max((o.edges[-1][1] for o in before), default=-math.inf))
     title = title_of(over, line)
-    if title.other:
-        return None
     corner = corner_of(words, line) if line.along == 0 else []
     inner = name_of(corner)
-    if inner.told and usable(inner):  # "Right" over the names of its rows
+    if inner.told and usable(inner) and not title.other:  # "Right" over the names of its rows
         title = inner.under(title)
     found = across(words, line, others, before, title) if line.along == 0 else down(words, line, others, title)
+    if title.other or (found.left_over and not found.rows):
+        bare = across(words, line, others, before, Name()) if line.along == 0 else down(words, line, others, Name())
+        reflexes = _of_reflexes(found) and not any(row.name.conduction for row in bare.rows)
+        if title.other and not reflexes:
+            return None
+        return replace(found, unnamed=0 if reflexes else found.unnamed, of_reflexes=reflexes)
     # a title seldom says that all is masked: it may be a note
     if title.masked or of_other_numbers(over, corner, line) or told_below(words, line, _end(found), others):
         found = doubted(found)
     return replace(found, date=date_of(over, line))
+
+
+def _of_reflexes(layout: Layout) -> bool:
+    """Say whether the numbers of a table whose title, or all of whose rows, name another test can be reflexes alone.
+
+    A title may be of what stands beside the table, so that it proves nothing of levels that are none of reflexes.
+    """
+    said = [said_by(w.text) for w in layout.left_over]
+    levels = [one.level_db_hl for one in said if one.level_db_hl is not None]
+    odd = any(one.kind == "off-step" for one in said)
+    enough = len(levels) >= LEAST_REFLEXES and not odd and not layout.rows
+    return enough and min(levels) >= LEAST_REFLEX_DB and set(layout.line.hz) <= REFLEX_HZ
 
 
 def doubted(layout: Layout) -> Layout:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from pdfminer.pdffont import PDFUnicodeNotDefined
+from pdfminer.pdffont import PDFFont, PDFUnicodeNotDefined
 from pdfminer.psparser import LIT
 
 from octavo.extract.intake.document.fonts import Fonts
 
 
-def font(*differences: object) -> object:
+def font(*differences: object) -> PDFFont:
     names = [LIT(one) if isinstance(one, str) else one for one in differences]
     return Fonts().get_font(None, {"Subtype": LIT("Type1"), "BaseFont": LIT("Own"), "Encoding": {"Differences": names}})
 
