@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from statistics import median
 
 from ...page import Word
+from .inherited.blocks import in_blocks
 from .inherited.merged import Printed, merged_dates, merged_ears, says_something
 from .inherited.wrapped import reach_of, unwrapped
 from .lines import Line, middle, speck, text_lines
@@ -110,7 +111,8 @@ def _lines_below(
         cells, beside = _split(text, edges, high)
         if any(cells) or not all(map(speck, beside)):
             found.append((median(middle(w)[1] for w in text), cells, beside))
-    return unwrapped(found, high)
+    rows, below = in_blocks(found)
+    return rows + unwrapped(below, high)
 
 
 def _below_heading(name: Name, under: _Heading) -> _Heading:
