@@ -11,8 +11,8 @@ from ..cells.numbers import said_by
 from .across import across
 from .columns import down
 from .inherited.listed import lists_of, rows_of_list
-from .lines import Line, line_of
-from .row import Layout, usable
+from .lines import Line, line_of, middle
+from .row import Layout, meet, usable
 from .titles import corner_of, date_of, lines_over, of_other_numbers, title_of, told_below
 from .vocabulary import Name, name_of
 
@@ -41,7 +41,11 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
     """
     before = [o for o in others if o.along == 0 and abs(o.across - line.across) < 2 * line.height
               and o.at[-1] < line.at[0]] if line.along == 0 else []  # fmt: skip
-    over = lines_over(words, line, max((o.edges[-1][1] for o in before), default=-math.inf))
+    if line.along == 0:
+        bounds = max((o.edges[-1][1] for o in before), default=-math.inf), math.inf
+    else:
+        bounds = _between_neighbours(words, line, others)
+    over = lines_over(words, line, *bounds)
     title = title_of(over, line)
     corner = corner_of(words, line) if line.along == 0 else []
     inner = name_of(corner)
@@ -58,6 +62,21 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
     if title.masked or of_other_numbers(over, corner, line) or told_below(words, line, _end(found), others):
         found = doubted(found)
     return replace(found, date=date_of(over, line))
+
+
+def _between_neighbours(words: Sequence[Word], line: Line, others: Sequence[Line]) -> tuple[float, float]:
+    """Give between which places the words over a column of frequencies are its own: another table may stand beside."""
+    beside = [other for other in others if other.along == 1 and meet(other, line)]
+    ends = {other.across: _end_before(words, other) for other in (line, *beside)}
+    left = [ends[line.across]] if any(other.across < line.across for other in beside) else []
+    right = [ends[other.across] for other in beside if other.across > line.across]
+    return max(left, default=-math.inf), min(right, default=math.inf)
+
+
+def _end_before(words: Sequence[Word], line: Line) -> float:
+    """Give where the numbers end that stand before a column of frequencies, in its rows."""
+    low, high = line.edges[0][0], line.edges[-1][1]
+    return max((w.box[2] for w in words if low < middle(w)[1] < high and w.box[2] < line.sides[0]), default=-math.inf)
 
 
 def _of_reflexes(layout: Layout) -> bool:

@@ -30,15 +30,16 @@ LEAST_LETTERS = 2
 """A single letter says nothing of what a table holds."""
 
 
-def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf) -> list[list[Word]]:
+def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf, end: float = math.inf) -> list[list[Word]]:
     """Give the printed lines over a table, the nearest first, up to another table's rows; titles are never cut.
 
-    ``bound`` is where another table ends that stands at its left on the same height.
+    ``bound`` is where another table ends that stands at its left on the same height, ``end`` where one begins at its
+    right.
     """
     high = line.height
     left, right = min(w.box[0] for w in line.words), max(w.box[2] for w in line.words)
     top = min(w.box[1] for w in line.words)
-    right += 3 * SIDE * high if line.along == 1 else 0.0
+    right = min(right + (3 * SIDE * high if line.along == 1 else 0.0), end)
     left = max(left - 2 * SIDE * high, bound)
     near = [w for w in words if top - LOOKED_AT * high < middle(w)[1] < top]
     found: list[list[Word]] = []
