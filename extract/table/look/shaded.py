@@ -1,4 +1,4 @@
-"""Read the shaded head of a table anew: its shade hides the words, as a field of specks on a fax, or with light letters."""
+"""Read the shaded head of a table anew: specks of a fax hide its words, or they are light on dark."""
 
 from __future__ import annotations
 

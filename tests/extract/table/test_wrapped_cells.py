@@ -46,3 +46,17 @@ def test_a_level_in_brackets_under_no_response_is_no_masked_level_that_was_heard
 def test_a_cell_of_two_lines_that_says_not_tested_leaves_its_row_whole() -> None:
     rows = page(("Right ear", RIGHT), ("Left ear", ("10", "not tested", "35", "60")))
     assert {t.frequency_hz for t in values(rows) if t.ear == "left"} == {500.0, 2000.0, 4000.0}
+
+
+def test_a_long_name_that_reaches_under_a_wide_first_column_keeps_its_last_word() -> None:
+    head = ["", ("500", 0.6, 0.0), "1000", "2000", "4000"]
+    masked = ("", "20", "35", "60")
+    found = values([head, ["Right air", ("15", 0.6, 0.0), *RIGHT[1:]], [("Right air masked", 0.5, 0.0), *masked]])
+    assert {t.frequency_hz for t in found if t.masked} == {1000.0, 2000.0, 4000.0}
+    assert all(t.standing == "sure" for t in found)
+
+
+def test_words_over_two_narrow_cells_stand_in_the_one_at_their_middle() -> None:
+    found = values([["", *HZ], ["Right air", "15", ("no response", -0.1, 0.0), "30", "45"], ["Left air", *LEFT]])
+    assert {t.frequency_hz for t in found if t.ear == "right"} == {500.0, 2000.0, 4000.0}
+    assert all(t.standing == "sure" for t in found)
