@@ -13,13 +13,18 @@ from .columns import down
 from .inherited.listed import lists_of, rows_of_list
 from .lines import Line, line_of, middle
 from .row import Layout, meet, usable
-from .titles import corner_of, date_of, lines_over, of_other_numbers, title_of, told_below
-from .vocabulary import Name, name_of
+from .titles import corner_of, date_of, lines_over, of_other_numbers, title_of, told_below, told_by_titles
+from .vocabulary import Name, kinds_of, name_of, parts_of
 
 REFLEX_HZ = frozenset({500.0, 1000.0, 2000.0, 4000.0})
 LEAST_REFLEX_DB = 70.0
 """Acoustic reflexes are tested at these tones and seldom seen below this level [common practice]."""
 LEAST_REFLEXES = 3
+AIR_ALONE_HZ = frozenset({125.0, 6000.0, 8000.0})
+"""Bone vibrators are specified from 250 to 4000 Hz [ISO 389-3:2016, and common practice]: what is heard here is air."""
+NOT_BY_AIR = frozenset({"bone", "field", "mcl", "ucl"})
+NEAR = 8.0
+"""What stands so near a table, in heights of a word, may be about it."""
 
 
 def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layout | None:
@@ -51,17 +56,43 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
     inner = name_of(corner)
     if inner.told and usable(inner) and not title.other:  # "Right" over the names of its rows
         title = inner.under(title)
-    found = across(words, line, others, before, title) if line.along == 0 else down(words, line, others, title)
+
+
+    def under(title: Name) -> Layout:
+        return across(words, line, others, before, title) if line.along == 0 else down(words, line, others, title)
+
+    found = under(title)
     if title.other or (found.left_over and not found.rows):
-        bare = across(words, line, others, before, Name()) if line.along == 0 else down(words, line, others, Name())
-        reflexes = _of_reflexes(found) and not any(row.name.conduction for row in bare.rows)
+        reflexes = _of_reflexes(found) and not any(row.name.conduction for row in under(Name()).rows)
         if title.other and not reflexes:
             return None
         return replace(found, unnamed=0 if reflexes else found.unnamed, of_reflexes=reflexes)
+    bare = bool(found.rows) and all(row.name.conduction is None for row in found.rows)
+    if bare and told_by_titles(over, corner) and _of_air(words, line, _end(found)):
+        found = _air_where_proven(under(title.under(Name(conduction="air"))))
     # a title seldom says that all is masked: it may be a note
     if title.masked or of_other_numbers(over, corner, line) or told_below(words, line, _end(found), others):
         found = doubted(found)
     return replace(found, date=date_of(over, line))
+
+
+def _of_air(words: Sequence[Word], line: Line, last: float) -> bool:
+    """Say whether no word of a page names another way of testing than by air, and none about its table hearing aids."""
+    top, bottom = min(w.box[1] for w in line.words) - NEAR * line.height, last + NEAR * line.height
+    near = {id(w) for w in words if top < middle(w)[1] < bottom}
+    return not any(
+        kinds_of(part)[0] & (NOT_BY_AIR | {"aided"} if id(w) in near else NOT_BY_AIR)
+        for w in words for text, _ in w.readings for part in parts_of(text)
+    )  # fmt: skip
+
+
+def _air_where_proven(layout: Layout) -> Layout:
+    """Let rows that were taken for air be doubted that hold no level where bone is not tested."""
+    outer = [i for i, hz in enumerate(layout.line.hz) if hz in AIR_ALONE_HZ]
+    return replace(layout, rows=tuple(
+        row if any(said_by(" ".join(w.text for w in row.cells[i])).kind == "level" for i in outer)
+        else replace(row, doubtful=True) for row in layout.rows
+    ))  # fmt: skip
 
 
 def _between_neighbours(words: Sequence[Word], line: Line, others: Sequence[Line]) -> tuple[float, float]:
@@ -113,7 +144,7 @@ def listed_layouts(words: Sequence[Word]) -> list[Layout]:
 
 
 def _end(layout: Layout) -> float:
-    """Give how far down the numbers of a table reach."""
+    """Give how far down the numbers of a table reach; infinite where it has none."""
     return max((w.box[3] for row in layout.rows for cell in row.cells for w in cell), default=math.inf)
 
 

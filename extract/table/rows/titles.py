@@ -115,6 +115,12 @@ def of_other_numbers(over: Sequence[Sequence[Word]], corner: Sequence[Word], lin
     return bool(near) and not understood(near[0])
 
 
+def told_by_titles(over: Sequence[Sequence[Word]], corner: Sequence[Word]) -> bool:
+    """Say whether what stands over a table calls its numbers thresholds, an audiogram, or levels in dB HL."""
+    parts = {part for text in (*over, corner) for word in text for part in parts_of(word.text)}
+    return "hl" in parts or any(stem in part for stem in title_stems() for part in parts)
+
+
 def told_below(words: Sequence[Word], line: Line, last: float, others: Sequence[Line]) -> bool:
     """Say whether a note under a table says that its numbers are no measured levels in dB HL.
 
