@@ -27,6 +27,7 @@ from .printed.vocabulary import parts_of, vocabulary
 from .tested import dates_over_charts
 from .texts import fits, texts_of
 from .values.dates import dates_in
+from .wrapping import may_go_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +69,7 @@ def read_facts(
     texts = texts_of(pairs, grey_of(sheet.pixels) if pairs else None, dict(enumerate(line.height for line in lines)))
     drafts = [*dates, *texts, *page_number(lines)]
     drafts = [_unnamed(_told(_with_strays(one, pairs))) for one in drafts]
+    drafts = [_wrapped(one, lines, labels) for one in drafts]
     drafts = _once(drafts)
     if not words.given and drafts:
         ink = ink_of(grey_of(sheet.pixels))
@@ -110,6 +112,12 @@ def _told(one: Draft) -> Draft:
 def _unnamed(one: Draft) -> Draft:
     """Let a value ask that holds a sign of which its font does not say what it is."""
     return replace(one, why_ask=(*one.why_ask, "text-uncertain")) if UNMAPPED in one.value else one
+
+
+def _wrapped(one: Draft, lines: Sequence[Line], labels: Sequence[Label]) -> Draft:
+    """Let a text ask that may go on below."""
+    loses = one.name in _MAY_LOSE and not one.why_ask and may_go_on(one, lines, labels)
+    return replace(one, why_ask=("text-uncertain",)) if loses else one
 
 
 def _once(drafts: list[Draft]) -> list[Draft]:

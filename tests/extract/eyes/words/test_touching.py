@@ -73,3 +73,12 @@ def test_what_stands_where_octaves_are_expected_and_says_something_else_is_left_
 def test_a_row_without_a_long_word_is_not_looked_at() -> None:
     words = frequency_words()
     assert with_touching(np.zeros((1, 1), np.uint8), words, frequency_runs(words)) == words
+
+
+def test_a_label_whose_likeliest_reading_is_empty_ended_the_page() -> None:
+    picture = row_picture({1000: "1000", 2000: "Frequency in Hertz"})
+    words = words_of(picture)
+    (row,) = frequency_runs(words)
+    left, top, right, bottom = words[0].box
+    empty = Word("", (left, top, right, bottom), 0.6, others=(("125", 0.1),))
+    assert with_touching(picture, (empty, *words[1:]), (row,))[-1] is not None
