@@ -21,6 +21,8 @@ PROSE, LEAST_LETTERS = 4, 3
 """So many words of so many letters across the cells of a table are a sentence."""
 ONE_PHRASE = 0.8
 """Words of one cell, or one name, stand less apart than so many heights of a word."""
+FEWEST_OF_HEADING = 2
+"""A heading of another table that stands below has so many words."""
 NAME_GAP = 12.0
 """Words of a row's name stand at most so many heights of a word apart."""
 
@@ -45,7 +47,8 @@ def across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Se
     texts = _lines_below(words, line, others, before)
     if before and not any(beside for _, _, beside in texts) and (title.ear or title.conduction):
         texts = _lines_below(words, line, others, before, named_before=True)  # the names stand before all of them
-    merged, dates, reach = merged_ears(texts), merged_dates(texts), reach_of(texts, high)
+    own = texts[: _end_of(texts)]
+    merged, dates, reach = merged_ears(own), merged_dates(own), reach_of(texts, high)
     rows: list[Row] = []
     unnamed, last, under, left_over = 0, line.across, _Heading(), list[Word]()
     for number, (y, cells, beside) in enumerate(texts):
@@ -90,6 +93,16 @@ def _is_prose(cells: Sequence[Sequence[Word]]) -> bool:
     words = words_of(cells)
     lettered = sum(len(part) >= LEAST_LETTERS for w in words for part in parts_of(w.text))
     return lettered >= PROSE and not says_something(cells) and 2 * lettered > len(words)
+
+
+def _end_of(texts: Sequence[Printed]) -> int:
+    """Give how many printed lines belong to a table: up to the heading of what stands below it."""
+    for number, (_, cells, beside) in enumerate(texts):
+        words = [*beside, *words_of(cells)]
+        lettered = sum(len(part) >= LEAST_LETTERS for w in words for part in parts_of(w.text))
+        if lettered >= FEWEST_OF_HEADING and not says_something(cells) and not name_of(words).told:
+            return number
+    return len(texts)
 
 
 def _is_row(text: Printed) -> bool:

@@ -57,7 +57,6 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
     if inner.told and usable(inner) and not title.other:  # "Right" over the names of its rows
         title = inner.under(title)
 
-
     def under(title: Name) -> Layout:
         return across(words, line, others, before, title) if line.along == 0 else down(words, line, others, title)
 

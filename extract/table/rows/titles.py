@@ -57,10 +57,12 @@ def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf, end:
 def title_of(over: Sequence[Sequence[Word]], line: Line) -> Name:
     """Give what the lines over a table name, the nearest first; ``other`` where any names a test of another kind."""
     found = Name()
-    for whole in over:
+    for number, whole in enumerate(over):
         text = [w for w in whole if not speck(w)]
         name = name_of(text)
         if name.other:
+            if _in_passing(text) and any(told_by_titles([nearer], ()) for nearer in over[:number]):
+                continue
             return name
         # over a column of frequencies, a line in several parts is the heads of its columns
         title = _within(whole, line) and (line.along == 0 or len(groups(text, 1.5 * line.height)) == 1)
@@ -70,6 +72,14 @@ def title_of(over: Sequence[Sequence[Word]], line: Line) -> Name:
             note = masking_by_notes(text)  # "(* = masked)" tells of the sign, not of all values
             found = replace(found.under(replace(name, masked=None) if note else name), unknown=unknown)
     return found
+
+
+def _in_passing(text: Sequence[Word]) -> bool:
+    """Say whether a line names no other test but speaks of noise: "Noise exposure: 8 years in a sawmill"."""
+    parts = [part for word in text for part in parts_of(word.text)]
+    other = [part for part in parts if "other tests" in kinds_of(part)[0]]
+    loud = all(title_words("noise").nearest(part) == part for part in other)
+    return loud and 2 * sum(bool(kinds_of(part)[0]) for part in parts) <= len(parts)
 
 
 def corner_of(words: Sequence[Word], line: Line) -> list[Word]:

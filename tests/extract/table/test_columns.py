@@ -58,3 +58,27 @@ def test_light_letters_on_a_dark_head_of_a_scan_name_its_columns(tmp_path: Path)
     found = {(t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl)
              for a in record.audiograms for t in a.thresholds}  # fmt: skip
     assert found == said("right", "air", RIGHT) | said("left", "air", LEFT)
+
+
+def test_heads_wrapped_over_lines_at_heights_of_their_own_name_their_columns() -> None:
+    # lines of a head are 20 px apart, rows 50: the head of one line stands between the two lines of the others
+    top = ["", ("R air", 0.0, 0.0), "", ("L air", 0.0, 0.0)]
+    middle = [("Hz", 0.0, -0.8), "", ("R bone", 0.0, -0.8), ""]
+    under = ["", ("masked", 0.0, -1.6), "", ("masked", 0.0, -1.6)]
+    rows = [[hz, r, left, r] for hz, r, left in zip(HZ, RIGHT, LEFT, strict=True)]
+    found = {(t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl, t.standing)
+             for t in values([top, middle, under, *[[(c, 0.0, -2.0) for c in row] for row in rows]])}  # fmt: skip
+    air = said("right", "air", RIGHT) | said("left", "air", RIGHT)
+    masked = {(ear, way, True, *rest) for ear, way, _, *rest in air}
+    assert found == {(*one, "sure") for one in masked | said("right", "bone", LEFT)}
+
+
+def test_noise_spoken_of_above_the_title_makes_no_other_test_of_the_table() -> None:
+    head = [[("Noise exposure: 8 years in a sawmill", 2.0, 0.0)], [("Thresholds in dB HL", 2.0, 0.0)]]
+    rows = [["", *HZ], ["Right AC", *RIGHT], ["Left AC", *LEFT]]
+    assert sure([*head, *rows]) == said("right", "air", RIGHT) | said("left", "air", LEFT)
+
+
+def test_reflexes_above_thresholds_in_db_hl_still_are_reflexes() -> None:
+    head = [[("Acoustic reflexes", 2.0, 0.0)], [("Thresholds in dB HL", 2.0, 0.0)]]
+    assert not values([*head, ["", *HZ], ["Right", *RIGHT], ["Left", *LEFT]])
