@@ -190,9 +190,8 @@ def column_names(
             (n.under(name_of(m)) if depth else name_of(m), d or astray) for (n, d), m in zip(names, mine, strict=True)
         ]
         heirs = [heir and name.ear is None for heir, (name, _) in zip(heirs, names, strict=True)]
-    if not all(name.ear and name.conduction for name, _ in names):
-        stacked = _stacked(over, line, at, pitch)
-        names, heirs = (stacked, [False] * len(at)) if stacked else (names, heirs)
+    stacked = _stacked(over, line, at, pitch)
+    names, heirs = (stacked, [False] * len(at)) if stacked else (names, heirs)
     return [(*names[i], heirs[i]) for i in map(at.index, numbered)]
 
 
