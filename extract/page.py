@@ -11,6 +11,9 @@ from ..interpret.record import Source
 
 Pixels = npt.NDArray[np.uint8]
 
+UNMAPPED = "\ufffd"
+"""Stands for a letter whose font says not which letter it is."""
+
 
 @dataclass(frozen=True, slots=True)
 class Word:

@@ -138,7 +138,7 @@ def values_of(seen: Looked, reading: Reading) -> tuple[tuple[Audiogram, ...], tu
     taken_by: TakenBy = "table" if audiograms and not reading.audiograms else sheet.taken_by
     remarks = tuple(remark(code) for code in sheet.notes) + remarks
     areas = tuple(seen.sightings.areas[chart.area] for chart in seen.charts)
-    if seen.sightings.chart_like and not all_in_tables(sheet, tables.tables, areas):
+    if seen.sightings.chart_like and not all_in_tables(sheet, tables, areas):
         remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
         audiograms = unchecked(audiograms) if taken_by == "table" else audiograms
     elif not audiograms:

@@ -30,24 +30,25 @@ def without_numbers(sheet: Sheet, tables: Sequence[Table]) -> Sheet:
     return replace(sheet, words=words)
 
 
-def all_in_tables(sheet: Sheet, tables: Sequence[Table], areas: tuple[ChartArea, ...]) -> bool:
+def all_in_tables(sheet: Sheet, tables: Tables, areas: tuple[ChartArea, ...]) -> bool:
     """Say whether nothing looks like an unread chart any more once the tables are taken off the sheet.
 
     Parameters
     ----------
     sheet : Sheet
         The page.
-    tables : sequence of Table
-        The tables that were read; without any, the answer is no.
+    tables : Tables
+        The tables that were read, and those of reflexes; without any, the answer is no.
     areas : tuple of ChartArea
         The charts that were read.
     """
-    if not tables:
+    boxes = (*(table.box for table in tables.tables), *tables.reflexes)
+    if not boxes:
         return False
     pixels, words = np.array(sheet.pixels), sheet.words
     ruling = ruling_of(pixels)
     margin = MARGIN * max(pixels.shape[:2])
-    for left, top, right, bottom in (table.box for table in tables):
+    for left, top, right, bottom in boxes:
         words = tuple(w for w in words if not (left <= middle(w)[0] <= right and top <= middle(w)[1] <= bottom))
         rows, columns = (
             slice(max(round(low - margin), 0), round(high + margin)) for low, high in ((top, bottom), (left, right))

@@ -25,7 +25,7 @@ from .look.lost_heads import lost_heads
 from .look.names import with_names
 from .look.shaded import with_shaded_heads
 from .rows.inherited.heirs import heirs_doubted
-from .rows.layout import by_date, layout_of, listed_layouts
+from .rows.layout import LEAST_REFLEX_DB, REFLEX_HZ, by_date, layout_of, listed_layouts
 from .rows.lines import frequency_lines
 from .rows.row import Layout
 from .rows.slant import Slant, slant_of
@@ -35,9 +35,6 @@ Box = tuple[float, float, float, float]
 FEWEST_VALUES = 3
 ON_STEP = 0.8
 """Share of a table's numbers that must be levels in steps of 5 dB."""
-REFLEX_HZ = frozenset({500.0, 1000.0, 2000.0, 4000.0})
-LEAST_REFLEX_DB = 70.0
-"""Acoustic reflexes are tested at these tones and seldom seen below this level [common practice]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +61,11 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Tables:
-    """The tables of a sheet in reading order, and what they leave to say."""
+    """The tables of a sheet in reading order, and what they leave to say; where those of reflexes stand."""
 
     tables: tuple[Table, ...] = ()
     remarks: tuple[Remark, ...] = ()
+    reflexes: tuple[Box, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +122,8 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
     nameless = any(layout.unnamed and not layout.rows for layout in found.layouts)
     if not tables and (looks_like_table(found.words) or nameless):
         remarks.append(remark("table-row-unread"))
-    return Tables(tuple(tables), tuple(remarks))
+    reflexes = tuple(_around(layout, found.slant) for layout in found.layouts if layout.of_reflexes)
+    return Tables(tuple(tables), tuple(remarks), reflexes)
 
 
 def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
@@ -159,6 +158,11 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
             by_hand = way != "given" and not printed(layout)
             tables.append(SeenTable(layout, cells, tuple(evidence_of(cells)), by_hand))
     return SeenTables(tuple(tables), tuple(found), tuple(upright), slant, notes)
+
+
+def _around(layout: Layout, slant: Slant) -> Box:
+    boxes = [slant.box_done(w.box) for w in (*layout.line.words, *layout.left_over)]
+    return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
 
 
 def _unread(sheet: Sheet, layout: Layout) -> Remark:

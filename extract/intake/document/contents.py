@@ -19,11 +19,10 @@ from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import PDFStream
 from pdfminer.utils import Matrix
 
+from ...page import UNMAPPED
+
 Colour = tuple[int, int, int]
 Floats = npt.NDArray[np.float64]
-
-UNMAPPED = "\ufffd"
-"""Stands for a letter whose font says not which letter it is."""
 
 LEAST_WIDTH = 0.1
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from ...page import Pixels, Word
-from .contents import UNMAPPED, Letter
+from ...page import UNMAPPED, Pixels, Word
+from .contents import Letter
 
 Floats = npt.NDArray[np.float64]
 

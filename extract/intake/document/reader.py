@@ -16,7 +16,6 @@ import numpy as np
 import pdfplumber
 import pypdfium2
 import pypdfium2.raw as pdfium_c
-from pdfminer.pdfinterp import PDFResourceManager
 from pdfminer.pdfpage import PDFPage
 from pdfminer.pdftypes import resolve1
 from pdfplumber.pdf import PDF
@@ -26,6 +25,7 @@ from ....interpret.errors import LockedFile, OversizeFile, PageGivenUp, Unreadab
 from ...limits import DRAWN_DPI, PDF_PAGES, PICTURE_SIDE_LEAST, SCAN_DPI, SCAN_DPI_LEAST
 from ...page import Pixels, Word
 from .contents import Contents, Picture, read_contents
+from .fonts import Fonts
 from .lettering import unmapped_share, visible, words_of
 from .rendering import Room, View, render, view_of
 from .shapes import Packed, pack
@@ -85,7 +85,7 @@ class Reader:
         except UnreadableFile:
             data = _with_trailer(data)
             self._shown = _opened(data)
-        self._resources = PDFResourceManager()
+        self._resources = Fonts()
         self._parsed: PDF | None = None
         with contextlib.suppress(PdfminerException, RecursionError):  # then the pages are taken from their pixels alone
             self._parsed = pdfplumber.open(io.BytesIO(data))

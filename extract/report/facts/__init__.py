@@ -10,7 +10,7 @@ from itertools import pairwise
 from ....interpret.reasons import remark
 from ....interpret.record import Box, Fact, Remark, Report
 from ...chart import MeasuredChart
-from ...page import Word
+from ...page import UNMAPPED, Word
 from ...shades import grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
@@ -27,6 +27,7 @@ from .printed.vocabulary import parts_of, vocabulary
 from .tested import dates_over_charts
 from .texts import fits, texts_of
 from .values.dates import dates_in
+from .wrapping import may_go_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,8 @@ def read_facts(
     dates, impossible = dates_of(pairs, lines, over, lambda some: words_sure(some, given=words.given))
     texts = texts_of(pairs, grey_of(sheet.pixels) if pairs else None, dict(enumerate(line.height for line in lines)))
     drafts = [*dates, *texts, *page_number(lines)]
-    drafts = [_told(_with_strays(one, pairs)) for one in drafts]
+    drafts = [_unnamed(_told(_with_strays(one, pairs))) for one in drafts]
+    drafts = [_wrapped(one, lines, labels) for one in drafts]
     drafts = _once(drafts)
     if not words.given and drafts:
         ink = ink_of(grey_of(sheet.pixels))
@@ -105,6 +107,17 @@ def _told(one: Draft) -> Draft:
     """Let a value ask that a sentence tells: it may be about somebody else, or of another day."""
     told = one.label is not None and one.label.told and "label-uncertain" not in one.why_ask
     return replace(one, why_ask=(*one.why_ask, "label-uncertain")) if told else one
+
+
+def _unnamed(one: Draft) -> Draft:
+    """Let a value ask that holds a sign of which its font does not say what it is."""
+    return replace(one, why_ask=(*one.why_ask, "text-uncertain")) if UNMAPPED in one.value else one
+
+
+def _wrapped(one: Draft, lines: Sequence[Line], labels: Sequence[Label]) -> Draft:
+    """Let a text ask that may go on below."""
+    loses = one.name in _MAY_LOSE and not one.why_ask and may_go_on(one, lines, labels)
+    return replace(one, why_ask=("text-uncertain",)) if loses else one
 
 
 def _once(drafts: list[Draft]) -> list[Draft]:

@@ -15,9 +15,9 @@ Kind = Literal["level", "off-step", "unheard", "untested", "unclear"]
 _LIKE = str.maketrans({"−": "-", "–": "-", "—": "-", "‒": "-", "≥": ">", "{": "(", "}": ")", "×": "x"})
 _LEVEL = re.compile(
     r"(?P<open>[\[(])? ?(?P<more>>|↓)? ?(?P<level>-? ?\d{1,3})(?: ?db(?: ?hl)?)? ?(?P<masked>\*|m)? ?"
-    r"(?P<less>\+|↓|nr|n\.r\.)? ?(?P<late>\*|m)?(?P<close>[\])])?(?P<last>\+|↓)?"
+    r"(?P<less>\+|↓|nr|n\.r\.|no response)? ?(?P<late>\*|m)?(?P<close>[\])])?(?P<last>\+|↓)?"
 )
-_UNHEARD_AT = re.compile(r"n\.?r\.?(?: ?[@:/>=(] ?| at | )(?P<level>\d{2,3})(?: ?db(?: ?hl)?)?\)?")
+_UNHEARD_AT = re.compile(r"(?:n\.?r\.?|no response)(?: ?[@:/>=(] ?| at | )(?P<level>\d{2,3})(?: ?db(?: ?hl)?)?\)?")
 """No response, and then the level at which there was none."""
 
 
@@ -45,11 +45,11 @@ def said_by(text: str) -> Said:
     >>> said_by("CNT").kind
     'untested'
     """
-    bare = re.sub(r"\s+", " ", text.casefold().translate(_LIKE)).strip()
+    bare = _phrases().sub("no response", re.sub(r"\s+", " ", text.casefold().translate(_LIKE)).strip())
     letters = bare.replace(".", "").replace(" ", "").replace("/", "")
-    if not bare or re.fullmatch(r"[-_. ]+|x", bare) or letters in vocabulary()["untested"]:
+    if not bare or re.fullmatch(r"[-_. ]+|x", bare) or letters in vocabulary()["untested"] or bare in _untested():
         return Said("untested")
-    if re.sub(r"[*()\[\]]|(?<=r)m$", "", letters) in vocabulary()["unheard"] or bare == "↓":
+    if re.sub(r"[*()\[\]]|(?<=r)m$", "", letters) in {"noresponse", *vocabulary()["unheard"]} or bare == "↓":
         signs = (sign for sign in ("*", "[]", "()") if sign[0] in letters)
         return Said("unheard", response=False, sign=next(signs, "m" if letters.endswith("m") else ""))
     unheard = _UNHEARD_AT.fullmatch(bare)
@@ -65,6 +65,18 @@ def said_by(text: str) -> Said:
     if level is None or not -10 <= level <= 130:
         return Said("off-step", response=heard, sign=sign)
     return Said("level", level, heard, sign)
+
+
+@lru_cache(maxsize=1)
+def _phrases() -> re.Pattern[str]:
+    """Match what says no response in several words."""
+    return re.compile("|".join(re.escape(said) for said in vocabulary()["unheard"] if " " in said))
+
+
+@lru_cache(maxsize=1)
+def _untested() -> frozenset[str]:
+    """Give what says in several words that nothing was measured."""
+    return frozenset(said for said in vocabulary()["untested"] if " " in said)
 
 
 def same_text(one: str, other: str) -> bool:

@@ -1,4 +1,4 @@
-"""Read the shaded head of a table anew: on a fax or a copy its shade is a field of specks that hides the words."""
+"""Read the shaded head of a table anew: specks of a fax hide its words, or they are light on dark."""
 
 from __future__ import annotations
 
@@ -36,6 +36,8 @@ BAND = (1.1, 5.0)
 """How high a shaded head is, in heights of a word."""
 RULED = 0.55
 """A row of pixels that is dark over more than this share is a rule."""
+BOLD_RULED = 0.85
+"""The same in a dark head, whose letters are bold and stand close."""
 UPRIGHT = 0.7
 """A column of pixels that is dark over more than this share of the band is a rule."""
 EDGE = 0.3
@@ -45,6 +47,10 @@ SMOOTH = 0.09
 PAPER = 60
 """Percentile of a smoothed head that counts as its paper."""
 MARGIN_PX = 30
+DARK = 0.6
+"""A dark head is less light than this share of the paper below it."""
+LEAST_DARK = 0.3
+"""Share of a row, or of a column, of a dark head that is dark."""
 LEAST_READ = 0.3
 """Words that our network reads with less confidence are left-over specks."""
 
@@ -73,11 +79,12 @@ def with_shaded_heads(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
     high = median(height(w) for w in level)
     found = list(words)
     for grid in grids:
-        band = _band(ink, grid, high)
+        dark = _dark_band(grey, grid, high)
+        band = dark or _band(ink, grid, high)
         if band is None:
             continue
         before = [w for w in found if not w.upright and _inside(w, band)]
-        anew = _read(grey, band, high)
+        anew = _read(255 - grey, band, high, ruled=BOLD_RULED) if dark else _read(grey, band, high)
         if _worth(anew) > _worth(before):
             found = [w for w in found if not any(w is other for other in before)] + anew
     return tuple(found)
@@ -145,7 +152,22 @@ def _band(ink: npt.NDArray[np.bool_], grid: Box, high: float) -> Box | None:
     return wide[0], max(y0 + int(run[0]) - edge, 0), wide[1], y0 + int(run[-1]) + 1 + edge
 
 
-def _read(grey: Grey, band: Box, high: float) -> list[Word]:
+def _dark_band(grey: Grey, grid: Box, high: float) -> Box | None:
+    """Find a head with light letters on a dark ground over a block of numbers; None where there is none."""
+    left, top, right, bottom = grid
+    y0, y1 = max(round(top - ABOVE[0] * high), 0), round(top + BAND[1] * high)  # of its letters, levels may be read
+    paper = float(np.percentile(grey[top:bottom, left:right], PAPER)) if bottom > top and right > left else 0.0
+    dark: npt.NDArray[np.bool_] = grey[y0:y1] < DARK * paper
+    rows = np.nonzero(dark[:, left:right].mean(axis=1) > LEAST_DARK)[0] if right > left else np.array([], int)
+    run = max(np.split(rows, np.nonzero(np.diff(rows) > 1)[0] + 1), key=len)
+    if not BAND[0] * high <= len(run) <= BAND[1] * high:
+        return None
+    columns = np.nonzero(dark[run].mean(axis=0) > LEAST_DARK)[0]
+    near = columns[(columns > left - BESIDE * high) & (columns < right + BESIDE * high)]
+    return int(near[0]), y0 + int(run[0]), int(near[-1]) + 1, y0 + int(run[-1]) + 1
+
+
+def _read(grey: Grey, band: Box, high: float, *, ruled: float = RULED) -> list[Word]:
     """Read the words of a band whose specks are smoothed."""
     import cv2
 
@@ -155,7 +177,7 @@ def _read(grey: Grey, band: Box, high: float) -> list[Word]:
     if paper - low < 40:
         return []
     plain = np.clip((part.astype(np.float32) - low) * (255.0 / (paper - low)), 0, 255).astype(np.uint8)
-    plain[(plain < 128).mean(axis=1) > RULED] = 255
+    plain[(plain < 128).mean(axis=1) > ruled] = 255
     plain[:, (plain < 128).mean(axis=0) > UPRIGHT] = 255
     sheet = np.full((plain.shape[0] + 2 * MARGIN_PX, plain.shape[1] + 2 * MARGIN_PX), 255, np.uint8)
     sheet[MARGIN_PX:-MARGIN_PX, MARGIN_PX:-MARGIN_PX] = plain

@@ -8,15 +8,21 @@ from dataclasses import dataclass, field, replace
 from statistics import median
 
 from ...page import Word
+from ..cells.numbers import said_by
+from .inherited.blocks import in_blocks
 from .inherited.merged import Printed, merged_dates, merged_ears, says_something
 from .inherited.wrapped import reach_of, unwrapped
-from .lines import Line, middle, speck, text_lines
+from .lines import Line, groups, middle, speck, text_lines
 from .row import Layout, Row, has_levels, meet, row_of, usable, words_of
 from .titles import strange, without_date
 from .vocabulary import Name, name_of, parts_of
 
 PROSE, LEAST_LETTERS = 4, 3
 """So many words of so many letters across the cells of a table are a sentence."""
+ONE_PHRASE = 0.8
+"""Words of one cell, or one name, stand less apart than so many heights of a word."""
+FEWEST_OF_HEADING = 2
+"""A heading of another table that stands below has so many words."""
 NAME_GAP = 12.0
 """Words of a row's name stand at most so many heights of a word apart."""
 
@@ -41,7 +47,8 @@ def across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Se
     texts = _lines_below(words, line, others, before)
     if before and not any(beside for _, _, beside in texts) and (title.ear or title.conduction):
         texts = _lines_below(words, line, others, before, named_before=True)  # the names stand before all of them
-    merged, dates, reach = merged_ears(texts), merged_dates(texts), reach_of(texts, high)
+    own = texts[: _end_of(texts)]
+    merged, dates, reach = merged_ears(own), merged_dates(own), reach_of(texts, high)
     rows: list[Row] = []
     unnamed, last, under, left_over = 0, line.across, _Heading(), list[Word]()
     for number, (y, cells, beside) in enumerate(texts):
@@ -88,6 +95,16 @@ def _is_prose(cells: Sequence[Sequence[Word]]) -> bool:
     return lettered >= PROSE and not says_something(cells) and 2 * lettered > len(words)
 
 
+def _end_of(texts: Sequence[Printed]) -> int:
+    """Give how many printed lines belong to a table: up to the heading of what stands below it."""
+    for number, (_, cells, beside) in enumerate(texts):
+        words = [*beside, *words_of(cells)]
+        lettered = sum(len(part) >= LEAST_LETTERS for w in words for part in parts_of(w.text))
+        if lettered >= FEWEST_OF_HEADING and not says_something(cells) and not name_of(words).told:
+            return number
+    return len(texts)
+
+
 def _is_row(text: Printed) -> bool:
     """Say whether a line that stands too far below a table looks like one of its rows."""
     _, cells, beside = text
@@ -110,7 +127,8 @@ def _lines_below(
         cells, beside = _split(text, edges, high)
         if any(cells) or not all(map(speck, beside)):
             found.append((median(middle(w)[1] for w in text), cells, beside))
-    return unwrapped(found, high)
+    rows, below = in_blocks(found)
+    return rows + unwrapped(below, high)
 
 
 def _below_heading(name: Name, under: _Heading) -> _Heading:
@@ -153,6 +171,22 @@ def _indented(beside: Sequence[Word], indent: tuple[float, float, Name], high: f
     )
 
 
+def _with_places(text: Sequence[Word], high: float) -> list[tuple[Word, float]]:
+    """Give the words of a line with the place of each: "not tested" over two narrow cells stands in one of them."""
+    found: list[tuple[Word, float]] = []
+    for group in groups(text, ONE_PHRASE * high):
+        whole = len(group) > 1 and said_by(" ".join(w.text for w in group)).kind in ("untested", "unheard", "level")
+        x = (group[0].box[0] + group[-1].box[2]) / 2
+        found += [(w, x if whole else middle(w)[0]) for w in group]
+    return found
+
+
+def _goes_on(beside: Sequence[Word], word: Word, high: float) -> bool:
+    """Say whether a word in the first cell goes on with a long name before it: a wide column may lie under both."""
+    near = bool(beside) and word.box[0] - beside[-1].box[2] < ONE_PHRASE * high
+    return near and name_of([word]).told and said_by(word.text).kind == "unclear"
+
+
 def _split(
     text: Sequence[Word], edges: Sequence[tuple[float, float]], high: float
 ) -> tuple[list[list[Word]], list[Word]]:
@@ -160,10 +194,9 @@ def _split(
     cells: list[list[Word]] = [[] for _ in edges]
     beside: list[Word] = []
     first = edges[0][0] + 0.1 * (edges[0][1] - edges[0][0])
-    for word in text:
-        x = middle(word)[0]
+    for word, x in _with_places(text, high):
         inside = [i for i, (low, high_edge) in enumerate(edges) if low < x <= high_edge]
-        if inside and word.box[2] > first:
+        if inside and word.box[2] > first and not (inside[0] == 0 and _goes_on(beside, word, high)):
             cells[inside[0]].append(word)
         elif x < edges[0][1]:
             beside.append(word)

@@ -27,6 +27,10 @@ UNITS = frozenset({"hz", "khz"})
 TOLD = frozenset({"level", "unheard", "untested"})
 OF_ONE_HEAD = 0.3
 """Words of one head stand no further apart, in distances of columns."""
+HEADS_APART = (1.2, 0.9, 0.7)
+"""Gaps that may part two heads, in heights of a word, the widest first: a space is about 0.4."""
+STACKED = 0.6
+"""Lines of one wrapped head stand at most so far from the next, by the paper between, in heights of a word."""
 OFF_HEAD = 0.4
 """How far a head may stand from the middle of its column's numbers, in distances of heads."""
 OFF_MIDDLE = 0.35
@@ -180,13 +184,45 @@ def column_names(
             for i, (outer, doubt) in zip(own, spanned, strict=True):
                 names[i] = names[i][0].under(outer), names[i][1] or doubt
             continue
-        mine = [[w for w in text if abs(middle(w)[0] - x) < pitch / 2] for x in at]
+        mine = _each_its_own(text, at, high) or [[w for w in text if abs(middle(w)[0] - x) < pitch / 2] for x in at]
         astray = any(name_of(g).ear and not any(w in m for m in mine for w in g) for g in split)
         names = [
             (n.under(name_of(m)) if depth else name_of(m), d or astray) for (n, d), m in zip(names, mine, strict=True)
         ]
         heirs = [heir and name.ear is None for heir, (name, _) in zip(heirs, names, strict=True)]
+    stacked = _stacked(over, line, at, pitch)
+    names, heirs = (stacked, [False] * len(at)) if stacked else (names, heirs)
     return [(*names[i], heirs[i]) for i in map(at.index, numbered)]
+
+
+def _stacked(over: Sequence[Word], line: Line, at: Sequence[float], pitch: float) -> list[tuple[Name, bool]]:
+    """Name columns whose heads are wrapped over several lines at heights of their own; none where any stays unnamed."""
+    heads: list[Word] = []
+    for word in sorted(over, key=lambda w: -middle(w)[1]):
+        top = min((w.box[1] for w in heads), default=line.at[0] - 0.5 * line.height)
+        if top - word.box[3] > (STACKED if heads else HEAD_WITHIN) * line.height:
+            break
+        heads.append(word)
+    own = [[w for w in heads[::-1] if abs(middle(w)[0] - x) < pitch / 2] for x in at]
+    names = [name_of(words) for words in own]
+    whole = sum(map(len, own)) == len(heads) and all(
+        name.told and not name.unknown and name.ear and name.conduction for name in names
+    )
+    return [(name, False) for name in names] if whole else []
+
+
+def _each_its_own(text: Sequence[Word], at: Sequence[float], high: float) -> list[list[Word]]:
+    """Share a line's words out among columns where each stands under one head; none where that is not so.
+
+    Numbers at one side of a wide column stand far from the middle of its head.
+    """
+    for gap in HEADS_APART:
+        heads = groups(text, gap * high)
+        if len(heads) == len(at) and all(
+            head[0].box[0] < x < max(w.box[2] for w in head) for head, x in zip(heads, at, strict=True)
+        ):
+            return heads
+    return []
 
 
 def _with_empty(

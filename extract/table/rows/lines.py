@@ -9,6 +9,7 @@ from statistics import median
 
 from ...eyes.words.numbers import frequency_values
 from ...page import Word
+from ..cells.numbers import said_by
 
 FEWEST = 4
 """Frequencies that make a table's line."""
@@ -205,4 +206,14 @@ def numbers_apart(text: Sequence[Word], high: float) -> list[list[Word]]:
                 found.append([word])
             else:
                 found[-1].append(word)
-    return found
+    return [part for group in found for part in _cells_of(group)]
+
+
+def _cells_of(group: list[Word]) -> list[list[Word]]:
+    """Part a number from words of the next cell, which say that nothing was measured there: "75" and "not tested"."""
+    if said_by(" ".join(w.text for w in group)).kind == "unclear":
+        for cut in range(1, len(group)):
+            kinds = [said_by(" ".join(w.text for w in part)).kind for part in (group[:cut], group[cut:])]
+            if kinds[0] == "level" and kinds[1] in ("untested", "unheard"):
+                return [group[:cut], group[cut:]]
+    return [group]

@@ -39,6 +39,8 @@ class Layout:
     """The words in the cells of rows that are not thresholds, or were not understood."""
     date: str | None = None
     """A date in the line over it."""
+    of_reflexes: bool = False
+    """It holds acoustic reflexes, and nothing else."""
 
 
 def usable(name: Name) -> bool:

@@ -30,15 +30,16 @@ LEAST_LETTERS = 2
 """A single letter says nothing of what a table holds."""
 
 
-def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf) -> list[list[Word]]:
+def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf, end: float = math.inf) -> list[list[Word]]:
     """Give the printed lines over a table, the nearest first, up to another table's rows; titles are never cut.
 
-    ``bound`` is where another table ends that stands at its left on the same height.
+    ``bound`` is where another table ends that stands at its left on the same height, ``end`` where one begins at its
+    right.
     """
     high = line.height
     left, right = min(w.box[0] for w in line.words), max(w.box[2] for w in line.words)
     top = min(w.box[1] for w in line.words)
-    right += 3 * SIDE * high if line.along == 1 else 0.0
+    right = min(right + (3 * SIDE * high if line.along == 1 else 0.0), end)
     left = max(left - 2 * SIDE * high, bound)
     near = [w for w in words if top - LOOKED_AT * high < middle(w)[1] < top]
     found: list[list[Word]] = []
@@ -56,10 +57,12 @@ def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf) -> l
 def title_of(over: Sequence[Sequence[Word]], line: Line) -> Name:
     """Give what the lines over a table name, the nearest first; ``other`` where any names a test of another kind."""
     found = Name()
-    for whole in over:
+    for number, whole in enumerate(over):
         text = [w for w in whole if not speck(w)]
         name = name_of(text)
         if name.other:
+            if _in_passing(text) and any(told_by_titles([nearer], ()) for nearer in over[:number]):
+                continue
             return name
         # over a column of frequencies, a line in several parts is the heads of its columns
         title = _within(whole, line) and (line.along == 0 or len(groups(text, 1.5 * line.height)) == 1)
@@ -69,6 +72,14 @@ def title_of(over: Sequence[Sequence[Word]], line: Line) -> Name:
             note = masking_by_notes(text)  # "(* = masked)" tells of the sign, not of all values
             found = replace(found.under(replace(name, masked=None) if note else name), unknown=unknown)
     return found
+
+
+def _in_passing(text: Sequence[Word]) -> bool:
+    """Say whether a line names no other test but speaks of noise: "Noise exposure: 8 years in a sawmill"."""
+    parts = [part for word in text for part in parts_of(word.text)]
+    other = [part for part in parts if "other tests" in kinds_of(part)[0]]
+    loud = all(title_words("noise").nearest(part) == part for part in other)
+    return loud and 2 * sum(bool(kinds_of(part)[0]) for part in parts) <= len(parts)
 
 
 def corner_of(words: Sequence[Word], line: Line) -> list[Word]:
@@ -112,6 +123,12 @@ def of_other_numbers(over: Sequence[Sequence[Word]], corner: Sequence[Word], lin
     near = [text for text in titles[:1] if max(w.box[2] for w in text) > left - 2 * SIDE * high
             and top - middle(text[0])[1] < NEAREST * high]  # fmt: skip
     return bool(near) and not understood(near[0])
+
+
+def told_by_titles(over: Sequence[Sequence[Word]], corner: Sequence[Word]) -> bool:
+    """Say whether what stands over a table calls its numbers thresholds, an audiogram, or levels in dB HL."""
+    parts = {part for text in (*over, corner) for word in text for part in parts_of(word.text)}
+    return "hl" in parts or any(stem in part for stem in title_stems() for part in parts)
 
 
 def told_below(words: Sequence[Word], line: Line, last: float, others: Sequence[Line]) -> bool:

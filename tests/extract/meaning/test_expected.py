@@ -215,3 +215,12 @@ def test_a_lone_mark_of_a_loudspeaker_tells_of_others_that_crosses_hide() -> Non
     # common practice: sound field is tested at the octaves of speech
     missing = named((*WHOLE, *row_of("both", 4000, conduction="field")))
     assert missing == {("both", "field", 500), ("both", "field", 1000), ("both", "field", 2000)}
+
+
+@pytest.mark.parametrize("measure", ["ucl", "mcl"])
+def test_one_loudness_mark_alone_lets_the_others_of_both_ears_be_missing(measure: Measure) -> None:
+    # three uncomfortable levels beneath the thresholds at 120 dB HL of a scanned report were missed without a word;
+    # loudness levels are taken at 500 to 4000 Hz (BSA 2022, uncomfortable loudness levels)
+    missing = {hz for ear, _, hz in named(WHOLE + row_of("right", 500, measure=measure)) if ear == "right"}
+    assert missing == {1000, 2000, 4000}
+    assert ("left", "air", 500) in named(WHOLE + row_of("right", 500, measure=measure))

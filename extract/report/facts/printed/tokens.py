@@ -12,8 +12,11 @@ from .vocabulary import bare
 
 DOUBTED = 0.98
 """From this chance on, what else a word may say is not looked at."""
-_PART = re.compile(r"[^\W_]+[°º]?(?:['’`][^\W\d_]+|\.(?=[^\W\d_]{1,2}\b)[^\W\d_]+)*(?:\([^\W\d_]{1,3}\))?|[^\w\s]")
-"""Letters and digits, with what belongs to them: "d.o.b", "n°", "né(e)"."""
+_LETTERS = r"(?:[^\W_]|(?<=[^\W\d_])\ufffd|\ufffd(?=[^\W\d_]))+"
+_ABBREVIATED = r"(?:['’`][^\W\d_]+|\.(?=[^\W\d_]{1,2}\b)[^\W\d_]+)*"
+_PART = re.compile(rf"{_LETTERS}[°º]?{_ABBREVIATED}(?:\([^\W\d_]{{1,3}}\))?|[^\w\s]")
+"""Letters and digits, with what belongs to them: "d.o.b", "n°", "né(e)". A letter without a name stands beside one that
+has; alone it is a bullet."""
 
 
 @dataclass(frozen=True, slots=True)

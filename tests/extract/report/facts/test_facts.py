@@ -279,3 +279,8 @@ def test_a_date_alone_behind_its_label_needs_no_colon() -> None:
 
 def test_a_letter_s_own_date_is_no_date_of_test() -> None:
     assert value(read((40, 40, "Date 3 May 2031"), (40, 80, "Dear colleague")), "test-date") is None
+
+
+def test_a_name_with_a_letter_that_its_font_does_not_name_asks_and_keeps_it() -> None:
+    found = read((40, 40, "Name: Piers Wei\ufffd, MRN: 60-3318"), (40, 70, "Sex: M"))
+    assert value(found, "patient-name") == ("Piers Wei\ufffd", "ask")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from facts_by_hand import read, value, why
 
 
@@ -89,3 +90,16 @@ def test_a_rule_behind_a_label_without_a_colon_ends_it() -> None:
 
 def test_a_year_glued_to_its_comma_is_a_date_s() -> None:
     assert value(read((40, 40, "Tested on: Feb 17,2019")), "test-date") == ("2019-02-17", "sure")
+
+
+@pytest.mark.parametrize("given", [True, False])
+def test_a_name_that_goes_on_below_a_full_line_is_no_sure_half(given: bool) -> None:
+    first = (40.0, 40.0, "Name: Beatriz Quill; Test date: 2021-07-01; Reliability: good; Tested by: Anouk")
+    found = read(first, (40.0, 62.0, "Brandt; DOB: 1977-01-01"), (40.0, 120.0, "Ears were clear."), given=given)
+    assert value(found, "tester") in (("Anouk", "ask"), ("Anouk Brandt", "ask"), ("Anouk Brandt", "sure"))
+    assert value(found, "patient-name") is not None
+
+
+def test_a_name_at_the_end_of_a_line_above_another_label_is_whole() -> None:
+    first = (40.0, 40.0, "Name: Beatriz Quill; Test date: 2021-07-01; Reliability: good; Tested by: Anouk Brandt")
+    assert value(read(first, (40.0, 62.0, "DOB: 1977-01-01; MRN: 60-3318")), "tester") == ("Anouk Brandt", "sure")

@@ -1,0 +1,50 @@
+"""What looks like a chart that was not read, and is none."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+import pytest
+from by_hand import SIZE, frequency_words, sheet, word
+
+from octavo.extract.page import Word
+from octavo.extract.table import all_in_tables, read_tables
+
+HZ = ("500", "1000", "2000", "4000")
+ROWS = {"Right air": ("25", "30", "45", "60"), "Left air": ("20", "20", "35", "55")}
+REFLEXES = {"Right ipsi": ("85", "90", "95", "absent"), "Right contra": ("95", "100", "105", "110")}
+
+
+def table(rows: Mapping[str, Sequence[str]], top: float) -> list[Word]:
+    lines = [("", HZ), *rows.items()]
+    return [
+        word(text, x, top + 50.0 * down)
+        for down, (name, cells) in enumerate(lines)
+        for text, x in [*zip(name.split(), (100.0, 170.0), strict=False),
+                        *((cell, 300.0 + 100.0 * i) for i, cell in enumerate(cells))]
+    ]  # fmt: skip
+
+
+def none_left(words: Sequence[Word]) -> bool:
+    page = sheet(words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
+    return all_in_tables(page, read_tables(page, page.words, "given"), ())
+
+
+def test_a_table_of_reflexes_beside_the_thresholds_is_no_chart_that_was_not_read() -> None:
+    assert none_left([*table(ROWS, 300.0), word("Reflexes", 300.0, 730.0), *table(REFLEXES, 800.0)])
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        {"Right air": ("85", "90", "95", "100"), "Left air": ("75", "90", "95", "110")},  # a profound loss
+        {"Right": ("25", "30", "45", "60"), "Left": ("20", "20", "35", "55")},
+    ],
+)
+def test_thresholds_below_a_word_of_reflexes_stay_to_be_asked_about(rows: dict[str, Sequence[str]]) -> None:
+    assert not none_left([*table(ROWS, 300.0), word("Reflexes", 300.0, 730.0), *table(rows, 800.0)])
+
+
+def test_a_lone_axis_beside_a_table_of_reflexes_stays_a_chart_that_was_not_read() -> None:
+    assert not none_left([word("Reflexes", 300.0, 230.0), *table(REFLEXES, 300.0), *frequency_words()])
