@@ -7,6 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from .page import Pixels, Word
+from .shades import grey_of, once
+
 Grey = npt.NDArray[np.uint8]
 REDUCED = 0.25
 """The sheet is looked for on a picture so much smaller."""
@@ -20,6 +23,9 @@ NEAR_PX = 3.0
 MOST_CURL_PX = 0.8
 """Points of an edge, in pixels of the small picture, stray from a line by less, or it is no straight edge."""
 BORDER_PX = 3
+WELL_READ, PATTERN, UNREADABLE = 0.8, 80, 0.4
+"""The confidence of words that say something; so many that say nothing, and such a share of all that are seen beside
+the sheet, are the pattern of what it lies on."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,3 +94,35 @@ def _edges(
         found.append([*first, *last])
     # a copier's shadow along one side or two is no table that the sheet lies on
     return np.array(found, float) if len(found) == 4 else np.empty((0, 4))
+
+
+def off_ground(words: tuple[Word, ...], page: Pixels, matrix: npt.NDArray[np.float64]) -> tuple[Word, ...]:
+    """Leave out what looks like words beside the sheet in its picture, where that is the pattern of the ground.
+
+    What reads well there stays: it may be the sheet's own, in a shadow.
+
+    Parameters
+    ----------
+    words : tuple of Word
+        The words.
+    page : ndarray, shape (height, width, 3), uint8
+        The picture.
+    matrix : ndarray, shape (3, 3), float64
+        The map from its pixels to those in which the words are.
+    """
+    if sum(w.confidence < WELL_READ for w in words) < PATTERN:
+        return words
+    mask = once(page, _mask_of)
+    middles = np.array([[(w.box[0] + w.box[2]) / 2, (w.box[1] + w.box[3]) / 2, 1.0] for w in words])
+    u, v, away = np.linalg.inv(matrix) @ middles.T
+    x, y = (np.rint(at / away).astype(int).clip(0, side - 1) for at, side in ((u, mask.shape[1]), (v, mask.shape[0])))
+    on_sheet = mask[y, x] > 0
+    beside = [w for w, on in zip(words, on_sheet, strict=True) if not on]
+    unread = sum(w.confidence < WELL_READ for w in beside)
+    if unread < max(PATTERN, UNREADABLE * len(beside)):
+        return words
+    return tuple(w for w, on in zip(words, on_sheet, strict=True) if on)
+
+
+def _mask_of(page: Pixels) -> Grey:
+    return find_paper(grey_of(page)).mask

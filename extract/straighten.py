@@ -19,6 +19,7 @@ from .eyes.words import read_words
 from .eyes.words.numbers import frequency_values, level_value
 from .eyes.words.touching import with_touching
 from .page import Page, Pixels, Word
+from .paper import off_ground
 from .shades import grey_of, locked, of_plain, once, plain_of
 from .sheet import Sheet
 from .tilt import Tilt, find_tilt
@@ -86,9 +87,9 @@ def _laid(pixels: Pixels, tilt: Tilt) -> tuple[Pixels, npt.NDArray[np.float64], 
     corners = np.array([[0, 0, 1], [width, 0, 1], [width, height, 1], [0, height, 1]], float) @ matrix.T
     moved_by = np.abs(corners[:, :2] / corners[:, 2:] - [[0, 0], [width, 0], [width, height], [0, height]]).max()
     if size == (width, height) and moved_by < LEAST_MOVE_PX:
-        return pixels, np.eye(3), read_words(grey_of(pixels))
+        return pixels, np.eye(3), off_ground(read_words(grey_of(pixels)), pixels, np.eye(3))
     moved = _moved(pixels, matrix, size)
-    return moved, matrix, read_words(grey_of(moved))
+    return moved, matrix, off_ground(read_words(grey_of(moved)), pixels, matrix)
 
 
 def _labels_in_line(words: tuple[Word, ...]) -> int:

@@ -6,7 +6,8 @@ import cv2
 import numpy as np
 import pytest
 
-from octavo.extract.paper import Grey, find_paper
+from octavo.extract.page import Word
+from octavo.extract.paper import Grey, find_paper, off_ground
 
 CORNERS = np.array([[210.0, 140.0], [890.0, 215.0], [860.0, 1190.0], [100.0, 1150.0]])
 
@@ -40,3 +41,20 @@ def test_no_edges_without_a_sheet_before_a_darker_ground(picture: Grey) -> None:
     paper = find_paper(picture)
     assert not len(paper.edges)
     assert paper.mask.all()
+
+
+@pytest.mark.parametrize(("chance", "read"), [(0.3, False), (0.95, True)])
+def test_the_pattern_of_a_table_is_no_words_and_print_in_a_shadow_stays(chance: float, *, read: bool) -> None:
+    # a cloth's pattern seen as words stood in longer lines than the page's own, which was left lying askew for it
+    picture = np.repeat(on_a_table(CORNERS)[:, :, None], 3, axis=2)
+    half = np.diag([0.5, 0.5, 1.0])  # the words are in a picture of half the size
+    places = [(x, y) for x in range(10, 490, 16) for y in range(10, 640, 16)]
+    words = tuple(Word("o", (x - 5.0, y - 5.0, x + 5.0, y + 5.0), chance) for x, y in places)
+    found = off_ground(words, picture, half)
+    inside = [cv2.pointPolygonTest(CORNERS.astype(np.float32), (2.0 * x, 2.0 * y), measureDist=True) for x, y in places]
+    assert {w.box for w in words} >= {w.box for w in found}
+    if read:
+        assert found == words
+    else:
+        kept = {w.box for w in found}
+        assert all((w.box in kept) == (off > 0) for w, off in zip(words, inside, strict=True) if abs(off) > 8)

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+
+from ...page import Word
 from ...sightings import LabelRun
 from ..words.numbers import Number
 
@@ -18,6 +22,15 @@ COLUMN_CHANCE = 0.6
 EXTENDED_FROM_HZ = 8000.0
 RARE_HZ = frozenset({187.5, 375.0, 5000.0, 9000.0, 11200.0})
 """A label that keeps an axis' order alone must be read surely, and be none that few forms print."""
+BETWEEN = 2.5
+"""Where so many other words for each label stand between the labels of a run, these are some of the words of a text or
+of a pattern, be it of a table cloth. Of 209 painted charts no row had more than 1.7, the columns of words that the
+reader sees in patterns and in newspapers 3 and more."""
+BETWEEN_BOTH = 0.6
+"""The same of both axes of a chart together: 0.4 at the most of those painted charts, and more where two chance runs
+of a pattern meet."""
+LIKE_SIZE, IN_LINE = 2.0, 0.6
+"""Such words are as high as the labels within this factor, and so near to their line, in heights of them."""
 
 
 def doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> LabelRun:
@@ -63,3 +76,36 @@ def _within_extended(value: float, values: list[float]) -> bool:
     """Say whether a frequency stands between ones from 8 kHz up: forms that print these print more of them."""
     at = values.index(value)
     return at + 1 < len(values) and values[at - 1] >= EXTENDED_FROM_HZ if at else False
+
+
+def crowded(run: LabelRun, words: Sequence[Word]) -> bool:
+    """Say whether so many other words stand between the labels of a run that it is no axis."""
+    return words_between(run, words) >= BETWEEN * len(run.at)
+
+
+def among_words(row: LabelRun, column: LabelRun, words: Sequence[Word]) -> bool:
+    """Say whether a row and a column hardly stand out among the words between their labels."""
+    between = sum(words_between(run, words) for run in (row, column))
+    return between >= BETWEEN_BOTH * (len(row.at) + len(column.at))
+
+
+def words_between(run: LabelRun, words: Sequence[Word]) -> int:
+    """Count the words that stand between the labels of an axis, in their line and of about their size.
+
+    Parameters
+    ----------
+    run : LabelRun
+        The labels.
+    words : sequence of Word
+        The words of the sheet, the labels among them.
+    """
+    boxes = np.array([w.box for w in words])
+    sizes = np.array([w.box[2] - w.box[0] if w.upright in (90, 270) else w.box[3] - w.box[1] for w in words])
+    middles = (boxes[:, :2] + boxes[:, 2:]) / 2
+    along = 0 if run.along == "x" else 1
+    at, across = middles[:, along], middles[:, 1 - along]
+    height, middle = run.text_height, sum(run.at) / len(run.at)
+    alike = (sizes < LIKE_SIZE * height) & (sizes * LIKE_SIZE > height)
+    on_line = alike & (np.abs(across - run.across - run.lean * (at - middle)) < IN_LINE * height)
+    apart = np.abs(at[:, None] - np.array(run.at)).min(axis=1) > height / 2
+    return int((on_line & apart & (at > min(run.at)) & (at < max(run.at))).sum())

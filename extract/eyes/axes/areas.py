@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from ...page import Word
 from ...sightings import ChartArea, LabelRun
+from .against import among_words
 from .frequency import frequency_runs
 from .level import level_runs
 from .ruling import Box, Ruling, covered
@@ -28,6 +29,8 @@ ABOVE_ZERO_DB, MOST_ROOM_DB = 10.0, 30.0
 """Every form shows 0 dB: where its label is lost under a mark or on a copy, a whole mark still has room there."""
 FRAMED = 0.5
 """A frame that covers so much of what the labels span is the chart's."""
+FEW_LABELS = 8
+"""Fewer on both axes are a chart's only within a frame of lines: any page of numbers holds so many by chance."""
 SHEET = 0.98
 """No frame is so wide and so high, in sheets."""
 LINES_GO_ON = 3
@@ -72,6 +75,7 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
     for row in rows:
         heading = HEADING * heads_table(row, words)
         fits = [(cost, column) for column in columns if (cost := _distance(row, column)) is not None]
+        fits = [(cost, column) for cost, column in fits if not among_words(row, column, words)]
         if fits:
             cost, column = min(fits, key=lambda fit: fit[0])
             found.append((cost + heading, row, column))
@@ -112,12 +116,19 @@ def within_frames(areas: tuple[ChartArea, ...], ruling: Ruling) -> tuple[ChartAr
     -------
     tuple of ChartArea
         Where lines of the chart go on farther than labels get lost, the region stays and the chart ``goes_on``; where
-        they end at the edge of the sheet it is ``cut_off``.
+        they end at the edge of the sheet it is ``cut_off``. What has few labels and no lines around them is none.
     """
     high, wide = (side / ruling.scale for side in ruling.level.shape)
     # what reaches across the whole sheet are specks and shadows of a copier that run into one another
     frames = tuple(f for f in ruling.frames if f[2] - f[0] < SHEET * wide or f[3] - f[1] < SHEET * high)
+    areas = tuple(a for a in areas if _is_framed(a, frames))
     return tuple(_within(area, ruling, frames, [_core(a) for a in areas if a is not area]) for area in areas)
+
+
+def _is_framed(area: ChartArea, frames: tuple[Box, ...]) -> bool:
+    """Say whether a chart has lines around it, or labels enough to stand without."""
+    labels = len(area.frequency.values) + max(len(r.values) for r in (area.level, *area.more) if r.kind == "level")
+    return labels >= FEW_LABELS or any(covered(_core(area), frame) > FRAMED for frame in frames)
 
 
 def _core(area: ChartArea) -> Box:

@@ -24,6 +24,7 @@ from .against import (
     LOG_SLACK,
     RARE_HZ,
     STRETCHED_CHANCE,
+    crowded,
     doubted,
     odd_series,
     runs_on,
@@ -70,7 +71,7 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
         lines = [[(w, share * w.box[1] + (1 - share) * w.box[3]) for w in labels] for share in (1, 0, 0.5)]
         ways = [(_runs_of(line), line) for line in lines]
         runs += max(ways, key=lambda way: (sum(len(run.values) for run in way[0]), -_off_line(*way)))[0]
-    return tuple(runs)
+    return tuple(run for run in runs if not crowded(run, words))
 
 
 def _runs_of(labels: list[tuple[Word, float]]) -> list[LabelRun]:

@@ -11,6 +11,7 @@ import numpy as np
 from ...page import Word
 from ...sightings import LabelRun
 from ..words.numbers import LEAST_WORTH, SEED_CHANCE, Number, frequency_values, level_value, worth
+from .against import crowded
 from .lean import lean_of
 
 LEVEL_SLACK_DB = 1.6
@@ -49,7 +50,7 @@ def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
         runs.append(_as_level_run(best))
         taken = {id(w) for w, _ in best}
         left = [pair for pair in left if id(pair[0]) not in taken]
-    return tuple(runs)
+    return tuple(run for run in runs if not crowded(run, words))
 
 
 def _values(word: Word) -> dict[float, float]:

@@ -258,3 +258,20 @@ def test_a_row_of_frequencies_over_numbers_heads_a_table_and_is_no_axis_where_an
     cells = tuple(word("40", x_of(hz), y_of(120) + 65) for hz in OCTAVES)
     (area,) = chart_areas(own + level_words() + heading + cells, SIZE)
     assert area.frequency.across == pytest.approx(TOP - 30, abs=1)
+
+
+def test_labels_among_the_shapes_of_a_table_cloth_are_no_chart() -> None:
+    # a photo of a page on a patterned cloth: of 1,500 shapes seen as words, four were a row and four a column, and
+    # seven values were invented on the cloth
+    shapes = tuple(word("o", x, y) for x in range(15, 1000, 33) for y in range(17, 1200, 33))
+    labels = frequency_words((500, 1000, 4000, 8000)) + level_words((0, 50, 80, 110))
+    assert len(chart_areas(labels, SIZE)) == 1
+    assert chart_areas(labels + shapes, SIZE) == ()
+
+
+def test_a_few_numbers_that_happen_to_lie_like_labels_are_a_chart_only_within_lines() -> None:
+    # seen on a newspaper under the page: three numbers in a line of it, and three below one another
+    areas = chart_areas(frequency_words((500, 1000, 4000)) + level_words((20, 40, 80)), SIZE)
+    assert len(areas) == 1
+    assert len(within_frames(areas, ruling_of(grid(right=x_of(8000))))) == 1
+    assert within_frames(areas, ruling_of(np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))) == ()
