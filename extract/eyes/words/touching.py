@@ -61,7 +61,7 @@ def with_touching(grey: Pixels, words: tuple[Word, ...], rows: tuple[LabelRun, .
 def _is_label(word: Word, row: LabelRun) -> bool:
     middle = (word.box[0] + word.box[2]) / 2
     level = abs((word.box[1] + word.box[3]) / 2 - row.across) < row.text_height
-    return level and not word.upright and any(abs(middle - at) < 1e-6 for at in row.at)
+    return bool(word.text) and level and not word.upright and any(abs(middle - at) < 1e-6 for at in row.at)
 
 
 def _is_long(word: Word, row: LabelRun) -> bool:

@@ -73,3 +73,13 @@ def test_what_stands_where_octaves_are_expected_and_says_something_else_is_left_
 def test_a_row_without_a_long_word_is_not_looked_at() -> None:
     words = frequency_words()
     assert with_touching(np.zeros((1, 1), np.uint8), words, frequency_runs(words)) == words
+
+
+def test_a_box_without_text_where_a_label_stands_stops_nothing() -> None:
+    # on a copy of a copy it did: a text's width was shared out among no characters
+    picture = row_picture({hz: str(hz) for hz in (750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)})
+    words = words_of(picture)
+    (before,) = frequency_runs(words)
+    words = (*words, Word("", words[0].box, 0.1))
+    (run,) = frequency_runs(with_touching(picture, words, (before,)))
+    assert run.values == OCTAVES
