@@ -26,6 +26,9 @@ OTHER = (
     "derecho", "izquierdo", "audiometría", "frequência", "orelha", "direita", "esquerda", "frequenza", "orecchio",
     "destro", "sinistro",
 )  # fmt: skip
+SHARED = ("audiogram", "audiogramme", "audiograma", "audiogramma")
+"""Words of other languages that look like a German one: they tell nothing."""
+KNOWN = (*GERMAN, *OTHER, *SHARED)
 SHORTEST = 4
 """Shorter words are too easily taken for one another."""
 ALIKE = 0.84
@@ -54,7 +57,7 @@ def tongue(words: Iterable[Word]) -> Tongue | None:
             known = _nearest(part)
             if known in GERMAN:
                 return "german"
-            if known is not None:
+            if known is not None and known not in SHARED:
                 others.add(known)
     return "other" if len(others) > 1 else None
 
@@ -62,5 +65,5 @@ def tongue(words: Iterable[Word]) -> Tongue | None:
 @lru_cache(maxsize=4096)
 def _nearest(part: str) -> str | None:
     """Give the known word that a printed one is, but for a slip of reading; one end of it must be read well."""
-    near = [w for w in (*GERMAN, *OTHER) if abs(len(w) - len(part)) < 2 and (w[:2] == part[:2] or w[-2:] == part[-2:])]
+    near = [w for w in KNOWN if abs(len(w) - len(part)) < 2 and (w[:2] == part[:2] or w[-2:] == part[-2:])]
     return next(iter(difflib.get_close_matches(part, near, n=1, cutoff=ALIKE)), None)
