@@ -72,11 +72,12 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     Notes
     -----
     Bone worse than air by 10 dB or more; a masked level better than the unmasked one by 15 dB or more, and neighbouring
-    octaves of one row 50 dB or more apart (both values are doubted); a level beyond the bone vibrator's or the audiometer's reach; no response below a level that was heard at the same
-    frequency and conduction, or where no audiometer ends, or well below one heard at a frequency where audiometers end
-    sooner; and a level heard where another value shows the device's end: one of the two may have an arrow too many or
-    too few. A bone mark without response counts as one step worse than the level that was not heard; an air mark
-    without response can be worse than any bone mark and raises no doubt.
+    octaves of one row 50 dB or more apart (both values are doubted); a level beyond the bone vibrator's or the
+    audiometer's reach; no response below a level that was heard at the same frequency and conduction, or where no
+    audiometer ends, or well below one heard at a frequency where audiometers end sooner; and a level heard where
+    another value shows the device's end: one of the two may have an arrow too many or too few. A bone mark without
+    response counts as one step worse than the level that was not heard; an air mark without response can be worse than
+    any bone mark and raises no doubt.
     """
     found = [
         *_bone_worse_than_air(thresholds), *_masked_better(thresholds), *_octave_jumps(thresholds),

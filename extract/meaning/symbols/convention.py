@@ -166,10 +166,10 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
     -------
     dict of str to Standing
         A mark speaks against a set that lacks its glyph, whose ear its ink denies (red is right and blue is left in
-        every text that names colours) where most of its glyph's marks have a colour, under which it would be bone where bone is not tested or worse than the better
-        air, masked air better than unmasked, or bone of an ear whose air the chart lacks; it speaks for a set that has
-        its glyph. Only glyphs of ``TELLING`` count, in proportion to their score; of one glyph at one frequency of
-        a chart, the strongest.
+        every text that names colours) where most of its glyph's marks have a colour, under which it would be bone where
+        bone is not tested or worse than the better air, masked air better than unmasked, or bone of an ear whose air
+        the chart lacks; it speaks for a set that has its glyph. Only glyphs of ``TELLING`` count, in proportion to
+        their score; of one glyph at one frequency of a chart, the strongest.
     """
     seen = list(seen)
     telling = [m for m in seen if m.sight.glyph in TELLING]

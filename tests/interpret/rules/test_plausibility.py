@@ -45,7 +45,7 @@ def test_unheard_air_raises_no_doubt_on_bone() -> None:
     assert indexes(value("left", 1000, 60, response=False), value("left", 1000, 70, "bone")) == []
 
 
-# BSA 2018 (rules for masking): noise in the other ear leaves a threshold as it is or raises it; 10 dB is test and retest.
+# BSA 2018, rules for masking: noise in the other ear leaves a threshold or raises it; 10 dB is test and retest.
 @pytest.mark.parametrize(("masked_db", "doubted"), [(80, []), (60, []), (50, []), (45, [0, 1])])
 def test_masked_better_than_unmasked_by_15_db_is_doubted_both(masked_db: float, doubted: list[int]) -> None:
     # a number in a ring, on a copy, stood as air at 90 dB where the masked value was 50
