@@ -102,7 +102,9 @@ class Standing:
         return self.against < AGAINST or self.against <= OUTLIERS * self.for_it
 
 
-def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, leaflet: bool = True) -> Convention:
+def convention(
+    marks: tuple[Mark, ...], *, key: str | None, asked: str | None, leaflet: bool = True, western: bool = False
+) -> Convention:
     """Choose the symbol set.
 
     Parameters
@@ -115,6 +117,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
         The set to assume where the page prints no key.
     leaflet : bool
         Whether the page may follow the German leaflet, the one text that turns the angle marks round.
+    western : bool
+        Whether the page is known to be printed in a European language (see ``likely``).
 
     Returns
     -------
@@ -134,9 +138,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
         possible = [name for name in possible if name != "leaflet-de"]
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
-    best = min(
-        possible, key=lambda name: (weighed[name].against, lacks[name], name != likely(seen), possible.index(name))
-    )
+    wanted = likely(seen, western=western)
+    best = min(possible, key=lambda name: (weighed[name].against, lacks[name], name != wanted, possible.index(name)))
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
     if not _filling_backed(seen):
         differing |= glyphs & FILLED

@@ -335,6 +335,10 @@ def test_brackets_at_the_level_of_their_ears_air_are_more_likely_unmasked_but_st
     chosen = convention((*air, *brackets), key=None, asked=None)
     assert chosen.symbol_set.id == set_id
     assert chosen.open_glyphs == {"bracket-left", "bracket-right"}
+    # JIS T 1201 is taught in Japanese: on a form in another language they rather are ASHA's or BSA's, masked throughout
+    western = convention((*air, *brackets), key=None, asked=None, western=True)
+    assert western.symbol_set.id == "asha-1990"
+    assert western.open_glyphs == chosen.open_glyphs
 
 
 def test_brackets_that_look_like_squares_do_not_settle_that_brackets_are_masked() -> None:
