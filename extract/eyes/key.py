@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
-from statistics import median
+from statistics import median, median_high
 
 from ...interpret.symbols import Glyph
 from ..likeness import Likeness
@@ -14,8 +14,8 @@ from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
 from .key_columns import ear_above, has_twin_before_words
-from .marks.crops import chart_crop
-from .marks.network import marks_in
+from .key_table import key_table
+from .specimens import LEAST_SCORE, around, specimens
 
 KEY_WORD = re.compile(
     r"(?i)^\W*(air|bone|masked|unmasked|ac|bc|luft\w*|knochen\w*|vertäubt|maskiert|a[ée]rien\w*|os|osseu\w*|masqu\w*|"
@@ -42,8 +42,6 @@ INITIALS = frozenset("rldgi")
 """What right and left are short for in those languages."""
 ALIKE = 0.78
 """How alike a read word and one of the vocabulary must be (difflib's ratio)."""
-TEXT_PX = 17.0
-"""How high the key's text stands in the crop that its specimens are looked for in."""
 FAR, FARTHEST = 14.0, 26.0
 """So many text heights before a key's words its specimens begin, and where an ear's has the other's behind it."""
 MOST_BEFORE = 5.0
@@ -51,7 +49,6 @@ MOST_BEFORE = 5.0
 MOST_GAP = 4.0
 """So many text heights lie between the words of a line at most: a word between may have been lost."""
 NEARER = 0.6
-LEAST_SCORE = 0.4
 _SEVERAL: tuple[Glyph, ...] = ("triangle", "angle-left", "angle-right", "bracket-left", "bracket-right", "letter-m")
 UNCLEAR: frozenset[Glyph] = frozenset({*_SEVERAL, "circle-filled", "cross-filled"})
 """Shapes that say different things in different sets, or that a program may fill for looks."""
@@ -89,7 +86,7 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
         cluster = _cluster(said)
         said = [w for w in said if w not in cluster]
         if len(cluster) >= 2:
-            found += _lines_of(sheet.pixels, cluster, words)
+            found += key_table(sheet.pixels, cluster, words) or _lines_of(sheet.pixels, cluster, words)
         else:
             alone += cluster
     return (*found, *_far_apart(sheet.pixels, alone, words))
@@ -214,18 +211,10 @@ def _cluster(said: list[Word]) -> list[Word]:
 
 def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:
     """See the specimens around a cluster of key words and give each the words of its line."""
-    height = sorted(w.box[3] - w.box[1] for w in cluster)[len(cluster) // 2]
+    height = median_high(w.box[3] - w.box[1] for w in cluster)
     begin = min(w.box[0] for w in cluster)
-    box = (
-        max(0.0, begin - FARTHEST * height), max(0.0, min(w.box[1] for w in cluster) - 3 * height),
-        min(pixels.shape[1] - 1.0, max(w.box[2] for w in cluster) + 8 * height),
-        min(pixels.shape[0] - 1.0, max(w.box[3] for w in cluster) + 3 * height),
-    )  # fmt: skip
-    crop = chart_crop(pixels, box, scale=TEXT_PX / height)
-    marks = [m for m in marks_in(crop, -1) if m.score >= LEAST_SCORE]
-    printed = [w for w in words if len(w.text) > 1 or w.text.isdigit()]  # the 0 of an axis looks like a circle
-    marks = [m for m in marks if not any(_inside(m, w) for w in printed)]
-    marks = [m for m in marks if not any(o.score > m.score and _at_one_place(o, m, height) for o in marks)]
+    box = around(cluster, (FARTHEST * height, 3 * height, 8 * height, 3 * height))
+    marks = specimens(pixels, box, height, words)
     marks = [m for m in marks if m.at[0] > begin - FAR * height or has_twin_before_words(m, marks, begin)]
     after = [_text_beside(mark, marks, words, height) for mark in marks]
     before = [_text_before(mark, marks, words, height) for mark in marks]
@@ -244,15 +233,6 @@ def _behind_words(before: list[_Beside], after: list[_Beside]) -> bool:
     if len(told) != len(others):
         return len(told) > len(others)
     return bool(told) and median(told) < NEARER * median(others)
-
-
-def _at_one_place(one: MarkSight, other: MarkSight, height: float) -> bool:
-    return abs(one.at[0] - other.at[0]) + abs(one.at[1] - other.at[1]) < height
-
-
-def _inside(mark: MarkSight, word: Word) -> bool:
-    x, y = mark.at
-    return word.box[0] - 1 <= x <= word.box[2] + 1 and word.box[1] - 1 <= y <= word.box[3] + 1
 
 
 def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...], height: float) -> _Beside:

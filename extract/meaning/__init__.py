@@ -72,8 +72,9 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     every = tuple(mark for chart in charts for mark in chart.marks)
     shapes = frozenset[Glyph](m.sight.glyph for m in every if m.sight.score >= PLENTY)
     chosen = convention(
-        every, key=set_of_key(filling.key, shapes), asked=choices.symbols, leaflet=_may_be_leaflet(charts, sheet.words)
-    )
+        every, key=set_of_key(filling.key, shapes), asked=choices.symbols,
+        leaflet=_may_be_leaflet(charts, sheet.words), western=tongue(sheet.words) is not None,
+    )  # fmt: skip
     open_glyphs = chosen.open_glyphs | filling.doubtful | denied_by(filling.key, chosen.symbol_set)
     chosen = replace(chosen, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
     explained = [explain(sheet, chart, 0, chosen) for chart in charts]

@@ -9,8 +9,9 @@ _SEEN = "Advise that this pattern is one that guidance says should be seen; a do
 
 PLAUSIBILITY = (
     FindingCode("implausible-value", "plausibility", "A value that hardly can be so",
-                "Bone worse than air by 10 dB or more; neighbouring octaves 50 dB or more apart; a level beyond what a "
-                "device gives", "common practice; IEC 60645-1 and ANSI S3.6", _LOOK, checked=False),
+                "Bone worse than air by 10 dB or more; masked better than unmasked by 15 dB or more; neighbouring "
+                "octaves 50 dB or more apart; a level beyond what a device gives",
+                "common practice; IEC 60645-1 and ANSI S3.6", _LOOK, checked=False),
     FindingCode("shadow-curve", "plausibility", "One ear's whole unmasked curve may be the other ear's answer",
                 "40 to 60 dB below the other ear's at four frequencies or more, alike within 15 dB, nothing masked",
                 "common practice", "Have the worse ear tested with masking", checked=False),

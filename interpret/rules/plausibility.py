@@ -14,6 +14,9 @@ CODE = "implausible"
 BONE_WORSE_DB = 10
 """Bone may be worse than air by test-retest alone; from here on it is more than that (common practice)."""
 
+MASKED_BETTER_DB = 15
+"""Noise in the other ear makes no threshold better (BSA 2018); test and retest of the two differ by 10 dB at most."""
+
 OCTAVE_JUMP_DB = 50
 """Neighbouring octaves this far apart are suspect (common practice)."""
 
@@ -22,6 +25,8 @@ OCTAVE_JUMP_DB = 50
 _AIR_REACH = {125: 70, 250: 90, 500: 120, 750: 120, 1000: 120, 1500: 120, 2000: 120, 3000: 120, 4000: 120, 6000: 110,
               8000: 100}  # fmt: skip
 _BONE_REACH = {250: 45, 500: 60, 750: 70, 1000: 70, 1500: 70, 2000: 70, 3000: 70, 4000: 70}
+_FARTHEST_BONE = max(_BONE_REACH.values())
+"""Bone reaches no farther at the other frequencies."""
 _AIR_ALLOWANCE_DB, _LOW_AIR_ALLOWANCE_DB = 10, 20
 _BONE_ALLOWANCE_DB = 5
 _STEP_DB = 5
@@ -35,6 +40,7 @@ _END_ALLOWANCE_DB = 10
 practice); an arrow of bone that lies hidden on a masked air mark looks like that mark's own."""
 
 WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
+MASKED_RULE = f"masked better than unmasked by {MASKED_BETTER_DB:g} dB or more, common practice"
 JUMP_RULE = f"neighbouring octaves {OCTAVE_JUMP_DB:g} dB or more apart, common practice"
 REACH_RULE = "beyond the device's reach, IEC 60645-1 and ANSI S3.6"
 END_RULE = "no response means the device's end, which is one level for both ears at a frequency, common practice"
@@ -65,16 +71,17 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
 
     Notes
     -----
-    Bone worse than air by 10 dB or more; neighbouring octaves of one row 50 dB or more apart (both are doubted); a
-    level beyond the bone vibrator's or the audiometer's reach; no response below a level that was heard at the same
-    frequency and conduction, or where no audiometer ends, or well below one heard at a frequency where audiometers end
-    sooner; and a level heard where another value shows the device's end: one of the two may have an arrow too many or
-    too few. A bone mark without response counts as one step worse than the level that was not heard; an air mark
-    without response can be worse than any bone mark and raises no doubt.
+    Bone worse than air by 10 dB or more; a masked level better than the unmasked one by 15 dB or more, and neighbouring
+    octaves of one row 50 dB or more apart (both values are doubted); a level beyond the bone vibrator's or the
+    audiometer's reach; no response below a level that was heard at the same frequency and conduction, or where no
+    audiometer ends, or well below one heard at a frequency where audiometers end sooner; and a level heard where
+    another value shows the device's end: one of the two may have an arrow too many or too few. A bone mark without
+    response counts as one step worse than the level that was not heard; an air mark without response can be worse than
+    any bone mark and raises no doubt.
     """
     found = [
-        *_bone_worse_than_air(thresholds), *_octave_jumps(thresholds), *_beyond_reach(thresholds),
-        *_against_the_end(thresholds),
+        *_bone_worse_than_air(thresholds), *_masked_better(thresholds), *_octave_jumps(thresholds),
+        *_beyond_reach(thresholds), *_against_the_end(thresholds),
     ]  # fmt: skip
     return tuple(sorted(found, key=lambda doubt: doubt.index))
 
@@ -116,6 +123,20 @@ def _bone_worse_than_air(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
             yield Doubt(index, CODE, worse, WORSE_RULE)
 
 
+def _masked_better(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
+    heard = {
+        (t.ear, t.conduction, t.frequency_hz, t.masked): (index, t)
+        for index, t in enumerate(thresholds)
+        if _is_hearing(t) and t.response
+    }
+    for (*place, masked), (index, worse) in heard.items():
+        other, better = heard.get((*place, True), (index, worse))
+        better_by = worse.level_db_hl - better.level_db_hl
+        if not masked and better_by >= MASKED_BETTER_DB:
+            text = f"masked is better than unmasked by {better_by:g} dB at {worse.frequency_hz:g} Hz"
+            yield from (Doubt(one, CODE, text, MASKED_RULE) for one in (index, other))
+
+
 def _octave_jumps(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
     def row(item: tuple[int, Threshold]) -> tuple[str, str, str, bool, bool]:
         t = item[1]
@@ -144,7 +165,7 @@ def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
 def _most_db(threshold: Threshold) -> float:
     """Give the highest level that a value's device hardly goes beyond, where it is known."""
     if threshold.conduction == "bone":
-        reach, allowance = _BONE_REACH.get(int(threshold.frequency_hz)), _BONE_ALLOWANCE_DB
+        reach, allowance = _BONE_REACH.get(int(threshold.frequency_hz), _FARTHEST_BONE), _BONE_ALLOWANCE_DB
     elif threshold.conduction == "air":
         reach = _AIR_REACH.get(int(threshold.frequency_hz))
         allowance = _LOW_AIR_ALLOWANCE_DB if threshold.frequency_hz <= 250 else _AIR_ALLOWANCE_DB

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import replace
 
@@ -14,6 +15,12 @@ from ..nearby import ACCEPT
 
 NO_RESPONSE = re.compile(r"(n\.?r[.?:]*)+", re.IGNORECASE)
 """No response [common practice]; the words of two marks side by side may be read as one."""
+CUT_SHORT = re.compile(r"[nrmkpbh]{0,2}n[nrmkpbh]{0,2}[.?:]*", re.IGNORECASE)
+"""What is left of those letters where a thick pen or a copy ran them together."""
+LEAST_END_DB = {"air": 55.0, "bone": 25.0}
+"""No audiometer ends below this [common practice], so that nothing can have gone unheard there."""
+ASIDE = 0.6
+"""A word's middle is so far from the mark's that it stands beside, in sizes: else the mark was read as letters."""
 BESIDE = 0.8
 """So near to a mark's centre, less half its size, a word's box begins that is written beside it, in sizes."""
 
@@ -43,7 +50,7 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
     told = [w for w in sheet.words if NO_RESPONSE.fullmatch(w.text.strip()) and _overlap(w.box, chart.box)]
     told = [w for w in told if not _on_a_mark(w, sights)]
     if not told:
-        return thresholds
+        return _perhaps_written(sheet, chart, thresholds)
     places = {_place(t) for t in thresholds}
     read = [s for s in sights if sheet.on_page(*s.at) in places and not any(_holds(w, s) for w in told)]
     nearest = {min(read, key=lambda s, w=w: _gap(w, s)).at for w in told if read}
@@ -56,16 +63,36 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
         if (at := _place(t)) is not None and (t.conduction, t.level_db_hl) in limits
     }
     return [
-        replace(
-            t,
-            response=t.response and not beside[at],
-            standing="ask",
-            why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))),
-        )
+        replace(_asked(t), response=t.response and not beside[at])
         if t.response and (at := _place(t)) is not None and at in beside
         else t
         for t in thresholds
     ]
+
+
+def _perhaps_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshold]) -> list[Threshold]:
+    """Ask about loud values beside whose mark, clear of any other, some letters of such a word are read."""
+    sights = [mark.sight for mark in chart.marks if mark.sight.score >= ACCEPT]
+    words = [w for w in sheet.words if CUT_SHORT.fullmatch(w.text.strip()) and _overlap(w.box, chart.box)]
+    words = [w for w in words if all(_aside(w, s) > ASIDE for s in sights)]
+    beside = {sheet.on_page(*s.at) for s in sights if any(_gap(w, s) < BESIDE for w in words)}
+    return [
+        _asked(t)
+        if t.response and _place(t) in beside and t.level_db_hl >= LEAST_END_DB.get(t.conduction, math.inf)
+        else t
+        for t in thresholds
+    ]
+
+
+def _asked(threshold: Threshold) -> Threshold:
+    codes = tuple(dict.fromkeys((*threshold.why_ask, "arrow-uncertain")))
+    return replace(threshold, standing="ask", why_ask=codes)
+
+
+def _aside(word: Word, sight: MarkSight) -> float:
+    """Give how far a word's middle is from a mark's, in sizes of the mark."""
+    left, top, right, bottom = word.box
+    return math.dist(((left + right) / 2, (top + bottom) / 2), sight.at) / max(sight.size)
 
 
 def _place(threshold: Threshold) -> Point | None:

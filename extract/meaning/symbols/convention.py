@@ -102,7 +102,9 @@ class Standing:
         return self.against < AGAINST or self.against <= OUTLIERS * self.for_it
 
 
-def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, leaflet: bool = True) -> Convention:
+def convention(
+    marks: tuple[Mark, ...], *, key: str | None, asked: str | None, leaflet: bool = True, western: bool = False
+) -> Convention:
     """Choose the symbol set.
 
     Parameters
@@ -115,6 +117,8 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
         The set to assume where the page prints no key.
     leaflet : bool
         Whether the page may follow the German leaflet, the one text that turns the angle marks round.
+    western : bool
+        Whether the page is known to be printed in a European language (see ``likely``).
 
     Returns
     -------
@@ -134,12 +138,13 @@ def convention(marks: tuple[Mark, ...], *, key: str | None, asked: str | None, l
         possible = [name for name in possible if name != "leaflet-de"]
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
-    best = min(
-        possible, key=lambda name: (weighed[name].against, lacks[name], name != likely(seen), possible.index(name))
-    )
+    wanted = likely(seen, western=western)
+    best = min(possible, key=lambda name: (weighed[name].against, lacks[name], name != wanted, possible.index(name)))
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
     if not _filling_backed(seen):
         differing |= glyphs & FILLED
+    if not leaflet and best == "leaflet-de":
+        differing |= glyphs & ANGLES  # the inks say so, and the page's language and the marks' places do not
     if best == "bsa-2018" and _filling_blurred(seen):
         differing |= glyphs & (FILLED | BRACKETS)
     return Convention(SYMBOL_SETS[best], differing, False)
@@ -164,18 +169,19 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
     -------
     dict of str to Standing
         A mark speaks against a set that lacks its glyph, whose ear its ink denies (red is right and blue is left in
-        every text that names colours), under which it would be bone where bone is not tested or worse than the better
-        air, masked air better than unmasked, or bone of an ear whose air the chart lacks; it speaks for a set that has
-        its glyph. Only glyphs of ``TELLING`` count, in proportion to their score; of one glyph at one frequency of
-        a chart, the strongest.
+        every text that names colours) where most of its glyph's marks have a colour, under which it would be bone where
+        bone is not tested or worse than the better air, masked air better than unmasked, or bone of an ear whose air
+        the chart lacks; it speaks for a set that has its glyph. Only glyphs of ``TELLING`` count, in proportion to
+        their score; of one glyph at one frequency of a chart, the strongest.
     """
     seen = list(seen)
     telling = [m for m in seen if m.sight.glyph in TELLING]
+    inked = frozenset[Glyph](g for g in TELLING if _told_by_ink([m for m in telling if m.sight.glyph == g]))
     total: dict[str, Standing] = {}
     for name, known in SYMBOL_SETS.items():
         counted: dict[tuple[bool, int, Glyph, int], float] = {}
         for mark in telling:
-            denied = _denied(mark, known, seen)
+            denied = _denied(mark, known, seen, inked)
             weight = min((mark.sight.score - NOTHING) / (WHOLE - NOTHING), 1.0)
             place = (denied, mark.sight.area, mark.sight.glyph, round(4 * math.log2(mark.frequency_hz)))
             counted[place] = max(weight, counted.get(place, 0.0))
@@ -184,9 +190,9 @@ def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
     return total
 
 
-def _denied(mark: Mark, known: SymbolSet, seen: list[Mark]) -> bool:
+def _denied(mark: Mark, known: SymbolSet, seen: list[Mark], inked: frozenset[Glyph]) -> bool:
     meaning = known.meanings.get(mark.sight.glyph)
-    if meaning is None or _ink_denies(mark, meaning):
+    if meaning is None or (mark.sight.glyph in inked and _ink_denies(mark, meaning)):
         return True
     if mark.sight.glyph in ANGLES:
         lacks = {"circle": "left", "cross": "right"}.get(only_air(mark, seen) or "")
@@ -278,11 +284,15 @@ def _meanings(glyph: Glyph, possible: list[str], seen: list[Mark]) -> set[Meanin
     said = {name: m for name in possible if (m := SYMBOL_SETS[name].meanings.get(glyph))}
     if said and any(_another_shape(glyph, SYMBOL_SETS[name], seen) for name in possible):
         return {*said.values(), None}
-    shown = [m for m in seen if m.sight.glyph == glyph]
-    inked = [m for m in shown if m.sight.ink != "neutral"]
-    told = len(inked) >= INKED * len(shown) and inked
-    borne = {m for m in said.values() if not told or not all(_ink_denies(mark, m) for mark in inked)}
+    inked = _told_by_ink([m for m in seen if m.sight.glyph == glyph])
+    borne = {m for m in said.values() if not inked or not all(_ink_denies(mark, m) for mark in inked)}
     return {*borne} or {*said.values()}
+
+
+def _told_by_ink(shown: list[Mark]) -> list[Mark]:
+    """Give the red and blue marks among those of a glyph where they are enough to say what it means."""
+    inked = [m for m in shown if m.sight.ink != "neutral"]
+    return inked if len(inked) >= INKED * len(shown) else []
 
 
 def _another_shape(glyph: Glyph, known: SymbolSet, seen: list[Mark]) -> bool:

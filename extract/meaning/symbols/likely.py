@@ -18,13 +18,15 @@ ARROW, OTHER_WAY = 0.6, 0.2
 """Peak from which a mark has an arrow, and up to which it has none the other way."""
 
 
-def likely(seen: list[Mark]) -> str:
+def likely(seen: list[Mark], *, western: bool = False) -> str:
     """Name the set to take where several are equally possible; what they differ on is open all the same.
 
     Parameters
     ----------
     seen : list of Mark
         The page's clear marks.
+    western : bool
+        Whether the page is known to be printed in a European language, in which nobody teaches the Japanese set.
 
     Returns
     -------
@@ -37,7 +39,7 @@ def likely(seen: list[Mark]) -> str:
         return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
     if _turned_round(seen):
         return "leaflet-de"
-    brackets = [m for m in seen if m.sight.glyph in BRACKETS]
+    brackets = [m for m in seen if m.sight.glyph in BRACKETS and not western]
     slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)
     straight = sum(m.sight.arrows[2] > 0.5 for m in seen)
     needless = 2 * sum(_needs_no_mask(m, seen) for m in brackets) >= len(brackets)

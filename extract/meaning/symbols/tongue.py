@@ -25,7 +25,7 @@ NEIGHBOURS = (
     "luftledning", "benledning", "frekvens", "hörnivå", "hörtröskel", "höger", "vänster",
 )  # fmt: skip
 OTHER = (
-    *NEIGHBOURS, "audiogram", "audiograma", "audiogramme",
+    *NEIGHBOURS, "audiogram", "audiograma", "audiogramme", "audiogramma",
     "frequency", "hearing", "level", "right", "left", "audiometry", "pure-tone", "threshold", "speech", "report",
     "clinic", "remarks", "tester", "chart", "course", "visit", "results", "summary", "history", "years", "with", "from",
     "this", "that", "have", "been", "notes", "service", "page", "tested", "examiner", "masked",

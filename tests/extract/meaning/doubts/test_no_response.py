@@ -47,6 +47,18 @@ def test_a_value_at_a_level_that_was_not_heard_elsewhere_may_have_lost_its_word(
     assert asked == {1000: True, 2000: True, 4000: False}
 
 
+@pytest.mark.parametrize(("text", "asks"), [("n", True), ("NK", True), ("nnr", True), ("R", False), ("noise", False)])
+def test_letters_of_it_that_ran_together_ask_where_an_audiometer_may_end(text: str, asks: bool) -> None:
+    # on a copy a thick NR was read as "n": its mark stood as heard, surely
+    wide = (-30.0, 4.0, -8.0, 14.0)  # as two letters are, whatever was read of them
+    at = {hz: (x_of(hz), y_of(LEVELS[hz])) * 2 for hz in (500, 4000)}
+    boxes = {hz: (x + wide[0], y + wide[1], u + wide[2], v + wide[3]) for hz, (x, y, u, v) in at.items()}
+    values = read(*(replace(beside(text, hz), box=box) for hz, box in boxes.items()))
+    assert (values[4000].standing == "ask") == asks
+    assert values[4000].response
+    assert values[500].standing == "sure"
+
+
 @pytest.mark.parametrize("text", ["sh", "Nora", "", "90", "R"])
 def test_other_words_beside_a_mark_say_nothing_of_its_response(text: str) -> None:
     assert all("arrow-uncertain" not in t.why_ask for t in read(beside(text, 4000)).values())

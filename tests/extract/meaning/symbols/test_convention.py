@@ -72,6 +72,22 @@ def test_one_angle_of_four_that_looks_blue_does_not_name_their_ear(blue: int, op
     assert ("angle-left" in convention(tuple(marks), key=None, asked=None).open_glyphs) == open_
 
 
+def test_two_angles_of_a_black_pen_that_look_blue_do_not_turn_them_round() -> None:
+    # in warm light two `<` of five did: they spoke ASHA out, and all bone stood as the other ear's, surely
+    left = [
+        mark("angle-left", hz, 5, "blue" if hz < 400 or hz == 3000 else "neutral")
+        for hz in (250, 500, 2000, 3000, 4000)
+    ]
+    right = row("angle-right", {250: -5, 500: 0, 1000: -5, 2000: 0, 4000: 30}, "neutral")
+    assert convention((*left, *right), key=None, asked=None, leaflet=False).symbol_set.id == "asha-1990"
+
+
+def test_angles_that_their_inks_alone_turn_round_stay_open_where_the_page_speaks_against_it() -> None:
+    marks = (*AIR, *row("angle-left", {500: 10, 1000: 15, 2000: 20}, "blue"))
+    assert "angle-left" in convention(marks, key=None, asked=None, leaflet=False).open_glyphs
+    assert "angle-left" not in convention(marks, key=None, asked=None, leaflet=True).open_glyphs
+
+
 def test_angle_marks_whose_inks_contradict_one_another_stay_open() -> None:
     marks = (*AIR, *row("angle-left", {500: 10, 1000: 15}, "red"), *row("angle-left", {2000: 20, 4000: 15}, "blue"))
     assert "angle-left" in convention(marks, key=None, asked=None).open_glyphs
@@ -321,6 +337,10 @@ def test_brackets_at_the_level_of_their_ears_air_are_more_likely_unmasked_but_st
     chosen = convention((*air, *brackets), key=None, asked=None)
     assert chosen.symbol_set.id == set_id
     assert chosen.open_glyphs == {"bracket-left", "bracket-right"}
+    # JIS T 1201 is taught in Japanese: on a form in another language they rather are ASHA's or BSA's, masked throughout
+    western = convention((*air, *brackets), key=None, asked=None, western=True)
+    assert western.symbol_set.id == "asha-1990"
+    assert western.open_glyphs == chosen.open_glyphs
 
 
 def test_brackets_that_look_like_squares_do_not_settle_that_brackets_are_masked() -> None:

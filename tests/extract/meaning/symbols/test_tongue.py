@@ -28,6 +28,12 @@ from octavo.tools.painter import paint
         ("Toonaudiogram RECHTS LINKS datum", None),
         ("Toonaudiogram RECHTS LINKS datum frequentie", "other"),
         ("rechts links frequency level", "german"),
+        ("Audiogramm date frequency", "german"),
+        ("Audiogram hearing clinic", "other"),  # the title of an English form made its angle marks ask
+        ("Audiogran hearing clinic", "other"),
+        ("Audiogramme oreille gauche", "other"),
+        ("Audiograma frecuencia nivel", "other"),
+        ("Audiogram Hz", None),
         ("Frequency (Hz)", None),
         ("250 500 1000 2000 Hz dB", None),
         ("Brandt Hollis Ashdown", None),
