@@ -16,7 +16,7 @@ from .doubts.arrow import hidden_at_limit, unheard_with_any
 from .doubts.letters import letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
-from .doubts.shape import mixed_row, outshone, round_cornered, two_readings
+from .doubts.shape import closed_caret, mixed_row, outshone, round_cornered, two_readings
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
@@ -228,6 +228,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     if (
         two_readings(sight, scene.convention, by_hand=scene.habit.by_hand)
         or stray_shape(mark, scene.taken)
+        or closed_caret(mark, scene.taken)
         or round_cornered(mark, scene.taken, scene.without_colour)
         or (scene.habit.by_hand and mixed_row(mark, scene.taken))
     ):

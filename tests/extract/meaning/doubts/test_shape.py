@@ -74,3 +74,13 @@ def test_a_cross_that_no_figure_of_a_drawing_shows_may_be_two_lines_that_cross(
     (reading,) = mean(sheet("drawn"), (), (chart(*figures, crossing),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if t.frequency_hz == 750]
     assert (one.standing == "ask") == asks
+
+
+@pytest.mark.parametrize(("carets", "like", "asks"), [(2, 0.1, True), (2, 0.0, False), (0, 0.1, False)])
+def test_a_triangle_among_carets_that_looks_a_little_like_one_may_be_one(carets: int, like: float, asks: bool) -> None:
+    # a caret over a cross or a circle was closed by it, and stood as the right ear's masked air
+    row_of = [mark("caret", hz, 5) for hz in (500, 1000)[:carets]]
+    closed = mark("triangle", 4000, 40, "red", score=0.9, rivals=(("caret", like),))
+    (reading,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, *row_of, closed),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.ear, t.masked, t.frequency_hz) == ("right", True, 4000)]
+    assert ("two-readings" in one.why_ask) == asks
