@@ -14,6 +14,9 @@ BESIDE_OCTAVES = 0.4
 """Bone marks stand beside their line, at most so far."""
 MASKED_BETTER_DB = 12.0
 """Noise in the other ear makes no threshold better, but for test and retest, 10 dB."""
+MANY_BRACKETS, MOST = 5, 0.7
+"""So many brackets, and such a share of them that stand where nothing is to be masked, tell unmasked bone on a form in
+a European language."""
 ARROW, OTHER_WAY = 0.6, 0.2
 """Peak from which a mark has an arrow, and up to which it has none the other way."""
 
@@ -26,7 +29,8 @@ def likely(seen: list[Mark], *, western: bool = False) -> str:
     seen : list of Mark
         The page's clear marks.
     western : bool
-        Whether the page is known to be printed in a European language, in which nobody teaches the Japanese set.
+        Whether the page is known to be printed in a European language, in which nobody teaches the Japanese set: then
+        it takes many brackets, and most of them with nothing to mask.
 
     Returns
     -------
@@ -39,11 +43,15 @@ def likely(seen: list[Mark], *, western: bool = False) -> str:
         return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
     if _turned_round(seen):
         return "leaflet-de"
-    brackets = [m for m in seen if m.sight.glyph in BRACKETS and not western]
+    brackets = [m for m in seen if m.sight.glyph in BRACKETS]
     slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)
     straight = sum(m.sight.arrows[2] > 0.5 for m in seen)
-    needless = 2 * sum(_needs_no_mask(m, seen) for m in brackets) >= len(brackets)
-    return "jis-t-1201" if brackets and (straight > slanted or needless) else "asha-1990"
+    needless = sum(_needs_no_mask(m, seen) for m in brackets) / max(len(brackets), 1)
+    if western:
+        unmasked = len(brackets) >= MANY_BRACKETS and needless >= (0.5 if straight > slanted else MOST)
+    else:
+        unmasked = bool(brackets) and (straight > slanted or needless >= 0.5)
+    return "jis-t-1201" if unmasked else "asha-1990"
 
 
 def _turned_round(seen: list[Mark]) -> bool:

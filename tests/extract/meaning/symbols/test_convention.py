@@ -341,6 +341,8 @@ def test_brackets_at_the_level_of_their_ears_air_are_more_likely_unmasked_but_st
     western = convention((*air, *brackets), key=None, asked=None, western=True)
     assert western.symbol_set.id == "asha-1990"
     assert western.open_glyphs == chosen.open_glyphs
+    more = (*brackets, *row("bracket-left", {2000: bone_db}), *row("circle", {2000: 20}))
+    assert convention((*air, *more), key=None, asked=None, western=True).symbol_set.id == set_id
 
 
 def test_brackets_that_look_like_squares_do_not_settle_that_brackets_are_masked() -> None:
