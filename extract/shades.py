@@ -75,12 +75,12 @@ def of_plain(channel: Pixels) -> Pixels:
 
 
 def reduced(picture: Pixels, scale: float) -> Pixels:
-    """Give a picture reduced by the means of areas; a large one by way of its half.
+    """Give a picture reduced by the means of areas: to less than half of its size by way of its half.
 
     Parameters
     ----------
     picture : ndarray, shape (height, width) or (height, width, 3), uint8
-        The picture; one that several steps reduce is halved once.
+        The picture; a large one is halved once for all steps that reduce it, and that takes half a millisecond.
     scale : float
         Pixels per pixel of it, up to 1. A pixel's edges are those of its area, scaled; of an odd side to be halved the
         last pixel is left out.
@@ -89,16 +89,11 @@ def reduced(picture: Pixels, scale: float) -> Pixels:
 
     if scale >= 1.0:
         return picture
-    half = half_of(picture) if scale <= 0.5 else None
-    source, scale = (picture, scale) if half is None else (half, 2 * scale)
+    if scale <= 0.5:
+        picture, scale = once(picture, _halved), 2 * scale
     if scale == 1.0:
-        return source
-    return np.asarray(cv2.resize(source, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA), np.uint8)
-
-
-def half_of(picture: Pixels) -> Pixels | None:
-    """Give a picture with the mean of every two by two pixels, which takes half a millisecond; None of a small one."""
-    return once(picture, _halved) if _results_of(picture) is not None else None
+        return picture
+    return np.asarray(cv2.resize(picture, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA), np.uint8)
 
 
 def locked(picture: Pixels) -> Pixels:

@@ -187,16 +187,15 @@ class _Lines:
 
 
 def _ink(pixels: Pixels) -> Pixels:
-    """How much darker than the paper around it a pixel is, in its darkest channel, shape (height, width), uint8.
+    """How much darker than the paper around it a pixel is, in its darkest channel or its one, (height, width), uint8.
 
     It is capped: strong, short ink (marks, joins) must not outweigh a faint line through the piece. It is a share of
     the paper's own brightness: all of a photo in warm or little light is darker than that.
     """
     import cv2
 
-    if pixels.ndim == 2:
-        darkest = pixels
-    else:
+    darkest = pixels
+    if pixels.ndim == 3:
         red, green, blue = cv2.split(pixels)
         darkest = cv2.min(cv2.min(red, green, dst=red), blue, dst=red)
     height, width = darkest.shape

@@ -10,7 +10,7 @@ import pytest
 from octavo.extract import shades
 from octavo.extract.eyes.axes.ruling import ruling_of
 from octavo.extract.eyes.marks.crops import chart_crop
-from octavo.extract.shades import grey_of, locked, of_plain, once, plain_of
+from octavo.extract.shades import grey_of, locked, of_plain, once, plain_of, reduced
 from octavo.tools.painter import paint, render
 
 
@@ -67,3 +67,20 @@ def test_lines_and_charts_of_a_page_without_colours_are_the_same_seen_by_one_cha
     assert np.array_equal(chart_crop(three, box).pixels, chart_crop(one, box).pixels)
     for lines in ("upright", "level"):
         assert np.array_equal(getattr(ruling_of(three), lines), getattr(ruling_of(one), lines))
+
+
+@pytest.mark.parametrize("scale", [0.5, 0.342, 0.8])
+def test_what_is_printed_keeps_its_place_and_weight_on_a_reduced_page_of_odd_sides(scale: float) -> None:
+    """A square's middle and its ink are known: a pixel of the page is a square of ``scale`` of a pixel's side."""
+    page = np.full((1755, 1241), 255, np.uint8)
+    places = [(100, 60), (1651, 60), (903, 1101)]
+    for y, x in places:
+        page[y - 6 : y + 7, x - 6 : x + 7] = 55
+    small = reduced(locked(page), scale)
+    for y, x in places:
+        top, left = (int((at + 0.5) * scale - 12) for at in (y, x))
+        ink = 255.0 - small[top : top + 25, left : left + 25]
+        rows, columns = np.indices(ink.shape)
+        found = (rows * ink).sum() / ink.sum() + top, (columns * ink).sum() / ink.sum() + left
+        assert found == pytest.approx([(y + 0.5) * scale - 0.5, (x + 0.5) * scale - 0.5], abs=0.1)
+        assert ink.sum() == pytest.approx(13 * 13 * 200 * scale**2, rel=0.05)

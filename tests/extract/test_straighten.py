@@ -156,3 +156,18 @@ def test_an_upright_page_of_text_is_read_once(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(straightening, "read_words", counted)
     straighten(page(LETTER))
     assert len(read) == 1
+
+
+def test_a_page_turned_to_see_which_way_is_up_is_not_read_again_for_labels_on_their_side(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """It was read six times where a chart had few labels: on a phone's photo each reading takes a fifth of a second."""
+    asked: list[tuple[int, ...]] = []
+
+    def reading(grey: np.ndarray) -> tuple[Word, ...]:
+        asked.append(grey.shape)
+        return frequency_words(OCTAVES[:5]) if len(asked) == 1 else ()
+
+    monkeypatch.setattr(straightening, "read_words", reading)
+    assert straighten(page(grid_picture())).words == frequency_words(OCTAVES[:5])
+    assert len(asked) == 4

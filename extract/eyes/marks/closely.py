@@ -204,5 +204,5 @@ def close_odds(pictures: Windows) -> Odds:
     found = np.zeros((len(pictures), len(GLYPHS) + 3), np.float32)
     for start in range(0, len(pictures), AT_ONCE):
         some = pictures[start : start + AT_ONCE].transpose(0, 3, 1, 2)
-        found[start : start + AT_ONCE] = said_by("marks/closely", some.astype(np.float32) / 255)
+        found[start : start + AT_ONCE] = said_by("marks/closely", some.astype(np.float32) / np.float32(255))
     return found

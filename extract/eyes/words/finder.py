@@ -64,15 +64,16 @@ def _printed(small: Pixels) -> tuple[int, int, int, int]:
     """
     import cv2
 
-    near = np.ones((NEAR_PX, NEAR_PX), np.uint8)
-    differs = (cv2.subtract(cv2.dilate(small, near), cv2.erode(small, near)) > FAINT)[::NEAR_PX, ::NEAR_PX]
+    near = np.ones((NEAR_PX + 1, NEAR_PX + 1), np.uint8)  # from each pixel on to the right and down
+    range_of = cv2.subtract(cv2.dilate(small, near, anchor=(0, 0)), cv2.erode(small, near, anchor=(0, 0)))
+    differs = range_of[::NEAR_PX, ::NEAR_PX] > FAINT
     sides = []
     for axis, length in ((1, small.shape[0]), (0, small.shape[1])):
         inked = np.flatnonzero(differs.any(axis=axis)) * NEAR_PX
         if not len(inked):
             return 0, 0, 0, 0
         first = max(int(inked[0]) - MARGIN_PX, 0) // MULTIPLE * MULTIPLE
-        sides.append((first, min(int(inked[-1]) + MARGIN_PX, length)))
+        sides.append((first, min(int(inked[-1]) + NEAR_PX + MARGIN_PX, length)))
     (top, bottom), (left, right) = sides
     return left, top, right, bottom
 

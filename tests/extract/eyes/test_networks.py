@@ -34,7 +34,7 @@ def test_a_network_says_what_another_runtime_says_of_the_same_picture(name: str)
     other.setInput(seen)
     expected = other.forward()
     said = said_by(name, seen)
-    np.testing.assert_allclose(said, np.reshape(expected, said.shape), atol=2e-3 * np.ptp(expected))
+    np.testing.assert_allclose(said, np.reshape(expected, said.shape), atol=2e-3 * float(np.ptp(expected)))
     assert np.std(said) > 0
 
 

@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from by_hand import SIZE, grid_picture
 
+from octavo.extract.eyes.words import finder
 from octavo.extract.eyes.words.finder import REACH_PX, STRIDE, Box, boxes_of, word_boxes
 from octavo.tools.painter import paint, render
 
@@ -54,6 +55,34 @@ def test_letters_side_by_side_are_one_word_and_far_apart_two() -> None:
     assert len(boxes) == 2
     assert boxes[0][0] == pytest.approx(200, abs=4)
     assert boxes[1][0] == pytest.approx(500, abs=4)
+
+
+@pytest.mark.parametrize("corner", [(0, 0), (1170, 2210), (2000, 100)])
+def test_words_amid_empty_paper_are_found_where_they_are_printed(corner: tuple[int, int]) -> None:
+    """A page's words may fill one corner of it alone."""
+    picture = np.full((3300, 2550), 255, np.uint8)
+    x, y = corner[0] + 60, corner[1] + 90
+    cv2.putText(picture, "2000", (x, y), cv2.FONT_HERSHEY_SIMPLEX, 1.6, 0, 3)
+    rows, columns = np.nonzero(picture < 128)
+    (box,) = word_boxes(picture)
+    assert box == pytest.approx((columns.min(), rows.min(), columns.max(), rows.max()), abs=3)
+
+
+def test_a_speck_of_a_comma_at_the_edge_of_a_page_is_within_what_is_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:
+    looked: list[tuple[int, ...]] = []
+
+    def said_by(name: str, seen: np.ndarray) -> np.ndarray:
+        looked.append(seen.shape)
+        return np.full((1, 5, seen.shape[2] // 2, seen.shape[3] // 2), -9.0, np.float32)
+
+    monkeypatch.setattr(finder, "said_by", said_by)
+    picture = np.full((1600, 1200), 255, np.uint8)
+    assert word_boxes(picture) == []
+    assert looked == []  # of empty paper nothing is asked
+    picture[[3, 1596], 600] = 200
+    assert word_boxes(picture) == []
+    assert looked[0][2] == 1600 // 2
+    assert looked[0][3] < 1200 // 2 // 4
 
 
 def test_a_peak_becomes_a_box_that_reaches_as_far_as_its_maps_say_and_hides_worse_ones() -> None:
