@@ -23,6 +23,8 @@ SELDOM = frozenset(
     {187.5, 375.0, 5000.0, 9000.0, 10000.0, 11200.0, 12000.0, 12500.0, 14000.0, 16000.0, 18000.0, 20000.0}
 )
 """Frequencies that count only where the chart prints them: marks there are rare, and near neighbours mislead."""
+NEAR_TWINS = {12000.0: 12500.0, 12500.0: 12000.0}
+"""Frequencies whose labels look alike: a mark between the two may be of either, whichever was read."""
 COLUMNS_HZ = tuple(hz for hz in STANDARD_HZ if hz not in SELDOM)
 """The frequencies that forms have columns for [common practice]."""
 
@@ -142,6 +144,9 @@ def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:
     printed = dict(scale.anchors)
     low, high = min(printed), max(printed)
     places = [(hz, x) for hz, x in scale.anchors]
+    for hz, twin in NEAR_TWINS.items():
+        if twin in printed and hz not in printed:
+            places.append((hz, scale.x_of(hz)))
     for hz in COLUMNS_HZ:
         if hz in printed:
             continue

@@ -45,7 +45,8 @@ def frequency_values(text: str) -> tuple[tuple[float, bool], ...]:
     bare = bare.rstrip("k").strip()
     if re.fullmatch(r"[1-9]\d?[ .,]\d{3}", bare):
         whole = float(re.sub(r"[ .,]", "", bare))
-        return ((whole, False),) if whole >= 1000 and not kilo else ()
+        whole = PRINTED_ALIKE.get(whole, whole)
+        return ((whole, False),) if whole in STANDARD_HZ and not kilo else ()
     if not re.fullmatch(r"\d*[.,]?\d+", bare):
         return ()
     number = float(bare.replace(",", "."))

@@ -14,6 +14,8 @@ BEYOND_DB = 3.0
 OCTAVE = 2.1
 """A little more than an octave, as a ratio: so far beyond the labels read well a mark's frequency may lie, and labels
 of columns that are farther apart leave out more than what is between octaves."""
+HALVED_FROM = 4000.0
+"""Up to here an axis whose labels were read may go on in columns of half an octave."""
 SHARED_LEVEL_MISS_DB = 0.9
 HAND_SHARED_MISS_DB = 1.8
 """How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
@@ -60,6 +62,9 @@ def _unread(scale: FrequencyScale, hz: float) -> bool:
     # the first column of an equal axis is held from one side alone
     held = {anchor for anchor, _ in (scale.anchors if scale.scale == "log" else scale.anchors[1:])}
     if hz < 0.75 * first and hz not in held:
+        return True
+    # above 2 kHz columns may be of equal widths: beyond a label of 2 kHz 3000 stood where 4000 was expected
+    if last <= HALVED_FROM and hz > 1.6 * last and hz not in dict(scale.anchors):
         return True
     return hz < first / OCTAVE or hz > last * OCTAVE
 

@@ -136,3 +136,10 @@ def test_brackets_of_inter_octaves_beside_their_lines_keep_their_margin(levels: 
     placed = [beside.placed(m, frequency_scale()) for m in marks]
     assert [p.frequency_hz for p in placed] == list(levels)
     assert min(p.margin for p in placed) > 0.72
+
+
+def test_a_mark_between_12000_and_12500_has_hardly_a_margin_whichever_label_was_read() -> None:
+    # 12,500 was read as 12,000, and the marks on its line stood as sure 12000 Hz
+    printed = frequency_scale((250, 1000, 8000, 10000, 12000))
+    assert place(mark("circle", 12260, 30), printed, 0.0).margin < 0.72
+    assert place(mark("circle", 12000, 30), printed, 0.0).margin == pytest.approx(1)

@@ -11,6 +11,7 @@ import numpy.typing as npt
 import pytest
 
 from octavo.extract.eyes.words import reader
+from octavo.extract.eyes.words.numbers import frequency_values
 from octavo.extract.eyes.words.reader import (
     CHARSET,
     LEAST_LOG,
@@ -179,3 +180,11 @@ def test_words_in_narrow_pictures_say_what_they_say_in_the_widest(monkeypatch: p
     widest = read_labels(grey, boxes)
     assert [r.text for r in narrow] == [r.text for r in widest]
     assert [r.confidence for r in narrow] == pytest.approx([r.confidence for r in widest], abs=0.03)
+
+
+@pytest.mark.parametrize(("text", "meant"), [("6 600", ()), ("6,000", (6000.0,)), ("11 250", (11200.0,))])
+def test_thousands_set_apart_are_a_frequency_only_where_hearing_is_tested_at_it(
+    text: str, meant: tuple[float, ...]
+) -> None:
+    # on a fax 6,000 was read as 6,600, and two values stood at that frequency
+    assert tuple(hz for hz, _ in frequency_values(text)) == meant

@@ -56,3 +56,12 @@ def test_a_column_of_an_equal_axis_more_than_an_octave_from_the_one_beside_it_is
     measured = replace(chart(seen), frequency=scale)
     why = doubtful_place(measured, Habit(0.0, "machine"), (seen,), seen, Placed(last, 0.0, 1.0))
     assert ("frequency-uncertain" in why) is open_
+
+
+@pytest.mark.parametrize(("hz", "open_"), [(4000.0, True), (3000.0, False), (1000.0, False)])
+def test_an_octave_above_labels_that_end_at_2000_may_be_a_column_of_half_an_octave(hz: float, open_: bool) -> None:
+    # the labels beyond 2000 were lost: 3000 stood an octave's width beyond it, and was read as 4000
+    seen = mark("circle", hz, 20)
+    measured = replace(chart(seen), frequency=frequency_scale((125, 250, 500, 1000, 2000)))
+    why = doubtful_place(measured, Habit(0.0, "machine"), (seen,), seen, Placed(hz, 0.0, 1.0))
+    assert ("frequency-uncertain" in why) is open_
