@@ -176,6 +176,9 @@ BESIDE_SIDEWAYS = 0.5
 SMALL_MARK_PX = 17.0
 """Marks smaller than this in a chart's crop are looked at once more, larger: shapes that overlap run together there."""
 WANTED_MARK_PX = 24.0
+LARGER = 1.8
+"""So much larger a chart is looked at again where too few marks were seen to tell how large they are: in a thin pencil,
+on a large chart, they may be too small to be seen at all."""
 
 
 def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ...]:
@@ -184,7 +187,19 @@ def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ..
     marks = marks_in(crop, number)
     if sheet.paths:
         return marks
+    if usual_size(marks) is None:
+        crop, marks = _larger(sheet, number, area, crop, marks)
     return looked_closely(sheet.pixels, area.box, _seen_twice(sheet, number, area, crop, marks))
+
+
+def _larger(
+    sheet: Sheet, number: int, area: ChartArea, crop: ChartCrop, marks: tuple[MarkSight, ...]
+) -> tuple[ChartCrop, tuple[MarkSight, ...]]:
+    """Look at a chart larger, and take what is seen then where it is small marks."""
+    larger = chart_crop(sheet.pixels, area.box, scale=LARGER * crop.scale)
+    again = marks_in(larger, number)
+    size = usual_size(again)
+    return (crop, marks) if size is None or size * crop.scale >= SMALL_MARK_PX else (larger, again)
 
 
 def _seen_twice(

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ...interpret.reasons import remark
 from ...interpret.record import Audiogram, Chart, Ear, FrequencyAxis, LevelAxis, Remark, Threshold
 from ...interpret.symbols import Glyph
-from ..chart import MeasuredChart
+from ..chart import MeasuredChart, OneEar
 from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
@@ -33,6 +33,7 @@ FEWEST_OFF = 3
 OFF_SHARE, ON_LINE_OCTAVES = 0.25, 0.02
 """Marks off their lines, and the share of a chart's marks that they are, from which its axis is in doubt."""
 FEWEST_ANGLES = 3
+OTHER_EAR: dict[OneEar, OneEar] = {"right": "left", "left": "right"}
 BESIDE_OCTAVES = 0.06
 """So many angle marks so far from their lines stand beside them by intent."""
 
@@ -129,8 +130,11 @@ def _audiogram(
         if _off_its_lines(mine):
             mine = [_asked(t, "axis-uncertain") for t in mine]
         if ear := only_ear(mine):
-            stray = "left" if ear == "right" else "right"
+            stray = OTHER_EAR[ear]
             mine = [_asked(t, "ear-uncertain") if t.ear == stray or chart.titled == stray else t for t in mine]
+        if chart.titled:
+            denied = OTHER_EAR[chart.titled]
+            mine = [_asked(t, "ear-uncertain") if t.ear == denied else t for t in mine]
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, (*explained.weak, *chart.beyond), chosen)
         remarks += maybe_missed(sheet, place, chart, mine)

@@ -210,3 +210,14 @@ def test_a_chart_without_marks_beside_one_of_one_ear_is_of_the_same_test() -> No
     empty = moved(chart(number=1), APART)
     assert [test.charts for test in grouped(["right", "none"], [one, empty], ())] == [(0, 1)]
     assert [test.charts for test in grouped(["none", "right"], [replace(empty, area=0), one], ())] == [(0, 1)]
+
+
+@pytest.mark.parametrize(("titled", "asked"), [("right", {"left"}), ("left", {"right"}), (None, set())])
+def test_marks_of_the_ear_that_a_charts_title_does_not_name_ask_however_many_they_are(
+    titled: OneEar | None, asked: set[str]
+) -> None:
+    # marks of the sheet's other side shone through a scan: too many for strays, three stood as sure
+    levels = {500: 30, 1000: 40, 2000: 50, 4000: 60}
+    made = chart(*row("circle", levels), *row("cross", {hz: db + 25 for hz, db in levels.items()}))
+    (audiogram,) = mean(sheet(), (), (replace(made, titled=titled),), Choices("asha-1990")).audiograms
+    assert {t.ear for t in audiogram.thresholds if "ear-uncertain" in t.why_ask} == asked
