@@ -15,7 +15,7 @@ from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
 from .joins import without_joins
-from .lettered import Lettered
+from .lettered import READ, Lettered, as_read
 from .network import marks_in
 from .spread import MARGIN_PX, Spread, spread
 
@@ -101,7 +101,15 @@ def take_apart(
     looks = [[piece.look(ALIKE_PX / scale) for piece in pieces.values()] for pieces in options]
     if len({look for of_figure in looks for look in of_figure}) > MOST_LOOKS:
         return whole
-    seen, arrows, scraps = _seen_alone(parts, options, _looked_at(options, looks, scale, number))
+    looked = _looked_at(options, looks, scale, number)
+    said = {letter.paths[0].number: letter.word.text for letter in set_as_letters if letter.word.text in READ}
+    looked = [
+        {place: [as_read(figure, said[figure.paths[0].number], number)] for place in pieces}
+        if figure.paths[0].number in said
+        else found
+        for figure, pieces, found in zip(parts, options, looked, strict=True)
+    ]
+    seen, arrows, scraps = _seen_alone(parts, options, looked)
     if not _by_machine(seen):
         return whole
     if len(left := without_joins(paths, seen)) < len(paths):

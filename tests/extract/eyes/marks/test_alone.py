@@ -125,6 +125,30 @@ def test_marks_and_arrows_set_as_letters_are_read(file: Path) -> None:
     }
 
 
+def test_small_letters_of_loudspeaker_and_loudness_are_read_as_the_file_has_them(file: Path) -> None:
+    # seen on a page: two of four letters S were missed, and nothing asked
+    chart = Chart(file)
+    chart.ink(0.85, 0, 0)
+    for hz in OCTAVES[1:]:
+        chart.circle(hz, 60)
+    chart.canvas.setFont("Helvetica", 8)
+    chart.canvas.setFillColorRGB(0, 0, 0)
+    for hz in OCTAVES[2:6]:
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(35) - 3, "S")
+    chart.canvas.setFillColorRGB(0.85, 0, 0)
+    for hz in OCTAVES[2:6]:
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(95) - 3, "U")
+    chart.canvas.save()
+    (record,) = octavo.read(file)
+    (audiogram,) = record.audiograms
+    found = {(t.ear, t.conduction, t.measure, t.frequency_hz): t.level_db_hl for t in audiogram.thresholds}
+    assert found == {
+        **{("right", "air", "threshold", hz): 60 for hz in OCTAVES[1:]},
+        **{("both", "field", "threshold", hz): 35 for hz in OCTAVES[2:6]},
+        **{("right", "air", "ucl", hz): 95 for hz in OCTAVES[2:6]},
+    }
+
+
 def test_one_ink_without_arrows_between_marks_and_arrows_of_their_own(file: Path) -> None:
     chart = Chart(file)
     chart.ink(0, 0, 0)
