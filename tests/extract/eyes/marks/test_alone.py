@@ -138,6 +138,7 @@ def test_small_letters_of_loudspeaker_and_loudness_are_read_as_the_file_has_them
     chart.canvas.setFillColorRGB(0.85, 0, 0)
     for hz in OCTAVES[2:6]:
         chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(95) - 3, "U")
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(145), "M")  # a row below the chart, of masked values
     chart.canvas.save()
     (record,) = octavo.read(file)
     (audiogram,) = record.audiograms
