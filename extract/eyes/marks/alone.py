@@ -188,7 +188,7 @@ def _seen_alone(
     scraps: list[Figure] = []
     for figure, pieces, in_pieces in zip(parts, options, looked, strict=True):
         seen = {place: _believed(piece, in_pieces[place]) for place, piece in pieces.items()}
-        shown = {place for place, piece in pieces.items() if not _is_mark(seen[place]) and arrow_of(piece) is not None}
+        shown = {place for place, piece in pieces.items() if _may_be_arrow(seen[place]) and arrow_of(piece) is not None}
         taken = parted(len(figure.groups), seen, shown)
         for place in taken:
             if place in shown:
@@ -240,7 +240,11 @@ def parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place])
         options = [(best[end - 1][0] - STRAY, best[end - 1][1])]
         for first in range(end):
             marks = seen.get((first, end), [])
-            if _is_mark(marks) and not any(_doubles(marks[0], seen[place]) for place in best[first][1]):
+            if (
+                _is_mark(marks)
+                and (first, end) not in arrows
+                and not any(_doubles(marks[0], seen[place]) for place in best[first][1])
+            ):
                 ahead = any(_same(marks[0], seen.get((later, end), [])) for later in range(first + 1, end))
                 cost = _cost(marks) + AHEAD * ahead
             elif (first, end) in arrows:
@@ -254,6 +258,11 @@ def parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place])
 
 def _is_mark(seen: list[MarkSight]) -> bool:
     return bool(seen) and seen[0].score >= SEEN
+
+
+def _may_be_arrow(seen: list[MarkSight]) -> bool:
+    """Say whether a piece shows no mark, or one that the head of an arrow looks like."""
+    return not _is_mark(seen) or seen[0].glyph == "vee"
 
 
 def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:

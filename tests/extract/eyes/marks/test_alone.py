@@ -177,3 +177,21 @@ def test_two_crosses_whose_arrows_touch_keep_an_arrow_each() -> None:
         (5, 8): cross_at(160, 0.5, 0.81),
     }  # fmt: skip
     assert parted(8, seen, set()) == ((0, 4), (4, 8))
+
+
+def test_the_open_head_of_an_arrow_straight_down_is_no_mark_of_its_own(file: Path) -> None:
+    # seen on a page: the head was read as a forehead bone mark, and the bone above it as heard, surely
+    chart = Chart(file)
+    chart.ink(0.85, 0, 0)
+    for hz in OCTAVES[1:]:
+        chart.circle(hz, 60)
+    for hz in OCTAVES[2:6]:
+        chart.angle(hz, 40, -1)
+        x, y = x_of(hz) - 22, y_of(40)
+        chart.line((x, y + 15), (x, y + 34))
+        chart.line((x - 5, y + 25), (x, y + 34), (x + 5, y + 25))
+    read = chart.read(file)
+    assert {key: t.response for key, t in read.items()} == {
+        **{("right", "air", hz): True for hz in OCTAVES[1:]},
+        **{("right", "bone", hz): False for hz in OCTAVES[2:6]},
+    }
