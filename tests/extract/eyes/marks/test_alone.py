@@ -182,14 +182,15 @@ def test_two_crosses_whose_arrows_touch_keep_an_arrow_each() -> None:
 def test_the_open_head_of_an_arrow_straight_down_is_no_mark_of_its_own(file: Path) -> None:
     # seen on a page: the head was read as a forehead bone mark, and the bone above it as heard, surely
     chart = Chart(file)
+    chart.canvas.setLineWidth(1)
     chart.ink(0.85, 0, 0)
     for hz in OCTAVES[1:]:
         chart.circle(hz, 60)
     for hz in OCTAVES[2:6]:
-        chart.angle(hz, 40, -1)
         x, y = x_of(hz) - 22, y_of(40)
-        chart.line((x, y + 15), (x, y + 34))
-        chart.line((x - 5, y + 25), (x, y + 34), (x + 5, y + 25))
+        chart.line((x + 4.2, y - 8.4), (x - 4.2, y), (x + 4.2, y + 8.4))
+        chart.line((x, y + 10.5), (x, y + 24))
+        chart.line((x - 3.6, y + 17.3), (x, y + 24), (x + 3.6, y + 17.3))
     read = chart.read(file)
     assert {key: t.response for key, t in read.items()} == {
         **{("right", "air", hz): True for hz in OCTAVES[1:]},
