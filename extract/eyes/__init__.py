@@ -18,7 +18,7 @@ from .marks.alone import take_apart
 from .marks.closely import looked_closely, usual_size
 from .marks.crops import ChartCrop, chart_crop
 from .marks.hand import by_hand, seen_by_hand
-from .marks.lettered import lettered
+from .marks.lettered import READ, lettered
 from .marks.network import marks_in
 
 
@@ -55,9 +55,24 @@ def see(sheet: Sheet) -> Sightings:
 
 def _apart(sheet: Sheet, number: int, area: ChartArea, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
     letters = lettered(sheet.words, sheet.pixels, area.box) if sheet.words_given else ()
+    letters = tuple(one for one in letters if one.word.text not in READ or _between_labels(one.word, area))
     return take_apart(sheet.paths, sheet.words, number, area, marks, letters)
 
 
+def _between_labels(word: Word, area: ChartArea) -> bool:
+    """Say whether a word stands where marks do: letters in rows beside a chart say something else."""
+    left, top, right, bottom = word.box
+    for run in (area.frequency, area.level):
+        at = (left + right if run.along == "x" else top + bottom) / 2
+        first, last = min(run.at), max(run.at)
+        room = ROOM * (last - first) / max(len(run.at) - 1, 1)
+        if not first - room <= at <= last + room:
+            return False
+    return True
+
+
+ROOM = 0.75
+"""A letter that is a mark stands so many steps of an axis' labels beyond the outermost at most."""
 BESIDE: frozenset[Glyph] = frozenset({
     "angle-left", "angle-right", "bracket-left", "bracket-right", "half-bracket-left", "half-bracket-right",
 })  # fmt: skip

@@ -15,7 +15,7 @@ from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .crops import ChartCrop, crop_scale
 from .joins import without_joins
-from .lettered import Lettered
+from .lettered import READ, Lettered, as_read
 from .network import marks_in
 from .spread import MARGIN_PX, Spread, spread
 
@@ -103,7 +103,15 @@ def take_apart(
     looks = [[piece.look(ALIKE_PX / scale) for piece in pieces.values()] for pieces in options]
     if len({look for of_figure in looks for look in of_figure}) > MOST_LOOKS:
         return whole
-    seen, arrows, scraps = _seen_alone(parts, options, _looked_at(options, looks, scale, number))
+    looked = _looked_at(options, looks, scale, number)
+    said = {letter.paths[0].number: letter.word.text for letter in set_as_letters if letter.word.text in READ}
+    looked = [
+        {place: [as_read(figure, said[figure.paths[0].number], number)] for place in pieces}
+        if figure.paths[0].number in said
+        else found
+        for figure, pieces, found in zip(parts, options, looked, strict=True)
+    ]
+    seen, arrows, scraps = _seen_alone(parts, options, looked)
     if not _by_machine(seen):
         return whole
     if len(left := without_joins(paths, seen)) < len(paths):
@@ -182,7 +190,7 @@ def _seen_alone(
     scraps: list[Figure] = []
     for figure, pieces, in_pieces in zip(parts, options, looked, strict=True):
         seen = {place: _believed(piece, in_pieces[place]) for place, piece in pieces.items()}
-        shown = {place for place, piece in pieces.items() if not _is_mark(seen[place]) and arrow_of(piece) is not None}
+        shown = {place for place, piece in pieces.items() if _may_be_arrow(seen[place]) and arrow_of(piece) is not None}
         taken = parted(len(figure.groups), seen, shown)
         for place in taken:
             if place in shown:
@@ -234,7 +242,11 @@ def parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place])
         options = [(best[end - 1][0] - STRAY, best[end - 1][1])]
         for first in range(end):
             marks = seen.get((first, end), [])
-            if _is_mark(marks) and not any(_doubles(marks[0], seen[place]) for place in best[first][1]):
+            if (
+                _is_mark(marks)
+                and (first, end) not in arrows
+                and not any(_doubles(marks[0], seen[place]) for place in best[first][1])
+            ):
                 ahead = any(_same(marks[0], seen.get((later, end), [])) for later in range(first + 1, end))
                 cost = _cost(marks) + AHEAD * ahead
             elif (first, end) in arrows:
@@ -248,6 +260,11 @@ def parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place])
 
 def _is_mark(seen: list[MarkSight]) -> bool:
     return bool(seen) and seen[0].score >= SEEN
+
+
+def _may_be_arrow(seen: list[MarkSight]) -> bool:
+    """Say whether a piece shows no mark, or one that the head of an arrow looks like."""
+    return not _is_mark(seen) or seen[0].glyph == "vee"
 
 
 def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:

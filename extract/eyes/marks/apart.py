@@ -148,7 +148,7 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
     def close() -> None:
         if run:
             figure = _figure(run)
-            if max(figure.size) >= SMALLEST * side:
+            if figure.is_letter or max(figure.size) >= SMALLEST * side:
                 found.append(figure)
         run.clear()
 

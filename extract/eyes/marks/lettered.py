@@ -9,8 +9,10 @@ from statistics import median
 import numpy as np
 import numpy.typing as npt
 
+from ....interpret.symbols import Glyph
 from ...page import DrawnPath, Pixels, Word
-from .apart import Box
+from ...sightings import MarkSight
+from .apart import Box, Figure
 
 Outline = tuple[tuple[float, float], ...]
 
@@ -52,6 +54,12 @@ LETTERS: dict[str, tuple[Outline, ...]] = {
     "U": (((0, 0), (0, 0.65), (0.15, 0.92), (0.5, 1), (0.85, 0.92), (1, 0.65), (1, 0)),),
 }
 """Letters of words that are also marks; they count where more than one stands on a chart alone."""
+READ: dict[str, Glyph] = {"S": "letter-s", "A": "letter-a", "M": "letter-m", "U": "letter-u"}
+"""Letters that are marks by what they say: whoever reads them needs not look at their shape."""
+SURE = 0.87
+"""What a letter that the file names counts: as much as a mark whose shape is clear."""
+COLOUR = 40
+"""By how much a red or a blue exceeds the other primary colours."""
 FILLED = frozenset("●⚫•▲■◼")
 FEWEST_ALIKE = 3
 FEWEST = 2
@@ -72,6 +80,32 @@ class Lettered:
 
     word: Word
     paths: tuple[DrawnPath, ...]
+
+
+def as_read(figure: Figure, letter: str, area: int) -> MarkSight:
+    """Give the mark that a letter is, in the ink that the file gives it.
+
+    Parameters
+    ----------
+    figure : Figure
+        The letter's place on the sheet.
+    letter : str
+        One of ``READ``.
+    area : int
+        The chart's number on the sheet.
+
+    Returns
+    -------
+    MarkSight
+        Seen apart, without an arrow of its own.
+    """
+    left, top, right, bottom = figure.box
+    red, green, blue = figure.ink
+    is_red, is_blue = red - max(green, blue) > COLOUR, blue - max(red, green) > COLOUR
+    return MarkSight(
+        area, READ[letter], ((left + right) / 2, (top + bottom) / 2), figure.size, SURE, (),
+        0.9 * is_red, 0.9 * is_blue, (0.0, 0.0, 0.0), apart=True,
+    )  # fmt: skip
 
 
 def lettered(words: tuple[Word, ...], pixels: Pixels, box: Box) -> tuple[Lettered, ...]:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from itertools import pairwise
 
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
+from ...likeness import Likeness
 from ...sightings import KeyLine
 
 BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]ss?e[ao]|beengeleiding|benledning)\b")
@@ -15,8 +17,13 @@ MASKED = re.compile(
 )
 UNMASKED = re.compile(
     r"(?i)\b((?:un|not[ -])mask|(?:un|not[ -])masked|non[ -]mas(?:qu|ch)\w*|nicht|ohne|sin|sans|without|sem|não|senza|"
-    r"zonder|niet|utan)\b"
+    r"zonder|niet|utan|unvertäubt|unmaskiert|ongemaskeerd|omaskerad)\b"
 )
+LIKE_MASKED = Likeness(
+    ("masked", "unmasked", "vertäubt", "unvertäubt", "maskiert", "masquée", "enmascarada", "gemaskeerd",
+     "ongemaskeerd", "mascherata", "mascarada", "maskerad", "omaskerad"), 0.6,
+)  # fmt: skip
+"""What a word that was read with slips, or in two, may have been."""
 LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
 RIGHT = re.compile(r"(?i)\b(right|rechts|recht(?:es|er\w*)|droite?|derech[ao]|destr[ao]|direit[ao]|höger|r)\b")
 LEFT = re.compile(r"(?i)\b(left|links|link(?:es|er\w*)|gauche|izquierd[ao]|sinistr[ao]|esquerd[ao]|vänster|l)\b")
@@ -35,6 +42,8 @@ TWINS: dict[Glyph, Glyph] = {
 """Shapes that are each other's mirror image: what a key says of one ear's, it says of the other's."""
 ENOUGH = 3
 """So many shapes explained settle the set whatever else the page shows."""
+SHORT = 4
+"""Shorter words are no word for masking."""
 CLEAR = 0.6
 """A specimen's score from which it may deny a set."""
 SLIPS = 1 / 6
@@ -57,9 +66,10 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
         The set's id: one that contradicts no specimen, or one in six that agree, and agrees with more of those that
         sets differ on than any other; None where the key settles nothing.
     """
+    told = _told_unmasked(lines)
     worth: dict[str, int] = {}
     for name, symbols in SYMBOL_SETS.items():
-        verdicts = [_agrees(symbols.meanings.get(line.glyph), line) for line in lines]
+        verdicts = [_agrees(symbols.meanings.get(line.glyph), line, told) for line in lines]
         if verdicts.count(False) <= SLIPS * verdicts.count(True):
             worth[name] = verdicts.count(True) - verdicts.count(False)
     ranked = sorted(worth.items(), key=lambda item: -item[1])
@@ -67,7 +77,7 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
         return None
     tied = [name for name, score in ranked if score == ranked[0][1]]
     first = SYMBOL_SETS[tied[0]].meanings
-    seen: set[Glyph] = {line.glyph for line in lines if _agrees(first.get(line.glyph), line) is not None}
+    seen: set[Glyph] = {line.glyph for line in lines if _agrees(first.get(line.glyph), line, told) is not None}
     seen |= {twin for pair in TWINS.items() for twin in pair if seen & {*pair}}
     alike = all(SYMBOL_SETS[t].meanings.get(g) == first.get(g) for t in tied for g in seen)
     enough = len(seen) >= ENOUGH or (marks is not None and marks & DIFFERING <= seen)
@@ -79,15 +89,32 @@ def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph
 
     A specimen that is seen twice denies nothing: one of them has the words of another's line, or is another shape.
     """
-    count = Counter(line.glyph for line in lines)
+    count, told = Counter(line.glyph for line in lines), _told_unmasked(lines)
     return frozenset(
         line.glyph
         for line in lines
-        if line.score > CLEAR and count[line.glyph] == 1 and _agrees(symbols.meanings.get(line.glyph), line) is False
+        if line.score > CLEAR
+        and count[line.glyph] == 1
+        and _agrees(symbols.meanings.get(line.glyph), line, told) is False
     )
 
 
-def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:
+def _told_unmasked(lines: tuple[KeyLine, ...]) -> tuple[bool, bool]:
+    """Say whether a key says of air, and of bone, that it is unmasked: a line of it without a word has lost one."""
+    told = [line.text for line in lines if UNMASKED.search(line.text)]
+    return any(map(AIR.search, told)), any(map(BONE.search, told))
+
+
+def _masking_unread(line: KeyLine, *, in_full: bool) -> bool:
+    """Say whether a line may say something of masking that was not read, or read with slips."""
+    if MASKED.search(line.text) or UNMASKED.search(line.text):
+        return False
+    parts = line.text.casefold().split()
+    together = [one + other for one, other in pairwise(parts)]
+    return in_full or any(len(part) > SHORT and LIKE_MASKED.nearest(part) for part in (*parts, *together))
+
+
+def _agrees(meaning: Meaning | None, line: KeyLine, told_unmasked: tuple[bool, bool]) -> bool | None:
     """Say whether a meaning is what the key's words say; None where the words say nothing of the kind."""
     bone, air, loud = (bool(p.search(line.text)) for p in (BONE, AIR, LOUD))
     if bone == air and not loud:
@@ -103,4 +130,6 @@ def _agrees(meaning: Meaning | None, line: KeyLine) -> bool | None:
     told = right == left and line.ink != "neutral" and meaning.ear in ("right", "left")
     if told and (meaning.ear == "right") != (line.ink == "red"):
         return False
-    return meaning.measure == "threshold" and (meaning.conduction == "bone") == bone and meaning.masked == masked
+    if meaning.measure != "threshold" or (meaning.conduction == "bone") != bone:
+        return False
+    return None if _masking_unread(line, in_full=told_unmasked[bone]) else meaning.masked == masked

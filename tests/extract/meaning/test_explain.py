@@ -361,10 +361,9 @@ def test_masked_values_are_held_against_their_own_ear_and_conduction_alone() -> 
     assert ["implausible" in t.why_ask for t in found if t.masked] == [False]
 
 
-@pytest.mark.parametrize(
-    ("taken_by", "titled", "standing"),
-    [("scan", None, "ask"), ("scan", "left", "ask"), ("scan", "right", "sure"), ("drawn", None, "sure")],
-)
+@pytest.mark.parametrize(("taken_by", "titled", "standing"), [
+    ("scan", None, "ask"), ("scan", "left", "ask"), ("scan", "right", "sure"), ("drawn", None, "sure"),
+])  # fmt: skip
 def test_a_loudness_mark_without_ink_on_a_chart_of_one_ear_asks_where_neither_colour_nor_a_title_tells(
     taken_by: TakenBy, titled: OneEar | None, standing: str
 ) -> None:

@@ -125,6 +125,31 @@ def test_marks_and_arrows_set_as_letters_are_read(file: Path) -> None:
     }
 
 
+def test_small_letters_of_loudspeaker_and_loudness_are_read_as_the_file_has_them(file: Path) -> None:
+    # seen on a page: two of four letters S were missed, and nothing asked
+    chart = Chart(file)
+    chart.ink(0.85, 0, 0)
+    for hz in OCTAVES[1:]:
+        chart.circle(hz, 60)
+    chart.canvas.setFont("Helvetica", 8)
+    chart.canvas.setFillColorRGB(0, 0, 0)
+    for hz in OCTAVES[2:6]:
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(35) - 3, "S")
+    chart.canvas.setFillColorRGB(0.85, 0, 0)
+    for hz in OCTAVES[2:6]:
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(95) - 3, "U")
+        chart.canvas.drawCentredString(x_of(hz), HEIGHT - y_of(145), "M")  # a row below the chart, of masked values
+    chart.canvas.save()
+    (record,) = octavo.read(file)
+    (audiogram,) = record.audiograms
+    found = {(t.ear, t.conduction, t.measure, t.frequency_hz): t.level_db_hl for t in audiogram.thresholds}
+    assert found == {
+        **{("right", "air", "threshold", hz): 60 for hz in OCTAVES[1:]},
+        **{("both", "field", "threshold", hz): 35 for hz in OCTAVES[2:6]},
+        **{("right", "air", "ucl", hz): 95 for hz in OCTAVES[2:6]},
+    }
+
+
 def test_one_ink_without_arrows_between_marks_and_arrows_of_their_own(file: Path) -> None:
     chart = Chart(file)
     chart.ink(0, 0, 0)
@@ -167,3 +192,22 @@ def test_two_half_filled_circles_that_touch_are_both_filled() -> None:
         (2, 3): round_at(170, 0.86, filled=False), (2, 4): round_at(170, 0.87), (3, 4): round_at(166, 0.6),
     }  # fmt: skip
     assert parted(4, seen, set()) == ((0, 2), (2, 4))
+
+
+def test_the_open_head_of_an_arrow_straight_down_is_no_mark_of_its_own(file: Path) -> None:
+    # seen on a page: the head was read as a forehead bone mark, and the bone above it as heard, surely
+    chart = Chart(file)
+    chart.canvas.setLineWidth(1)
+    chart.ink(0.85, 0, 0)
+    for hz in OCTAVES[1:]:
+        chart.circle(hz, 60)
+    for hz in OCTAVES[2:6]:
+        x, y = x_of(hz) - 22, y_of(40)
+        chart.line((x + 4.2, y - 8.4), (x - 4.2, y), (x + 4.2, y + 8.4))
+        chart.line((x, y + 10.5), (x, y + 24))
+        chart.line((x - 3.6, y + 17.3), (x, y + 24), (x + 3.6, y + 17.3))
+    read = chart.read(file)
+    assert {key: t.response for key, t in read.items()} == {
+        **{("right", "air", hz): True for hz in OCTAVES[1:]},
+        **{("right", "bone", hz): False for hz in OCTAVES[2:6]},
+    }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from by_hand import chart, row, sheet
 
@@ -141,3 +143,22 @@ def test_a_specimen_that_is_seen_twice_denies_nothing() -> None:
     lines = (KeyLine("square", "blue", "left air masked", 0.9), KeyLine("square", "blue", "left air", 0.9))
     assert denied_by(lines, SYMBOL_SETS["asha-1990"]) == frozenset()
     assert denied_by(lines[1:], SYMBOL_SETS["asha-1990"]) == {"square"}
+
+
+@pytest.mark.parametrize("word", ["ver t&ubt", "vertdubt", "rnasked"])
+def test_a_word_for_masking_that_was_read_with_slips_makes_no_bracket_unmasked(word: str) -> None:
+    # seen on a page: brackets that its key calls masked stood as unmasked bone, surely
+    lines = (
+        line("circle", "Right air"), line("cross", "Left air"),
+        line("bracket-left", f"Right bone {word}"), line("bracket-right", f"Left bone {word}"),
+    )  # fmt: skip
+    assert set_of_key(lines) is None
+    assert set_of_key(tuple(replace(one, text=one.text.replace(word, "")) for one in lines)) == "jis-t-1201"
+
+
+def test_where_a_key_says_of_bone_that_it_is_unmasked_a_line_without_a_word_has_lost_one() -> None:
+    lines = (
+        line("circle", "Right air"), line("cross", "Left air"),
+        line("bracket-left", "Right bone"), line("bracket-right", "Left bone unmasked"),
+    )  # fmt: skip
+    assert "bracket-left" not in denied_by(lines, SYMBOL_SETS["bsa-2018"])
