@@ -152,3 +152,29 @@ def test_a_type_that_both_ears_have_is_each_one_s() -> None:
     found = read("Tympanograms: type A in both ears").immittance
     found = [(i.ear, i.tympanogram.printed_type) for i in found if i.tympanogram]
     assert found == [("right", "A"), ("left", "A")]
+
+
+@pytest.mark.parametrize(
+    "heads", ["07/21/2016    12/25/2017", "25.12.2017    21.07.2016", "2017          2016", "21 July 2016  6 May 2017"]
+)
+def test_scores_in_columns_of_several_dates_are_no_sure_scores_of_this_test(heads: str) -> None:
+    page = f"Speech testing\n              {heads}\nWRS Right     92%           84%\nWRS Left      52%           48%"
+    assert {one.standing for one in read(page).speech} == {"ask"}
+    assert all("test-date-uncertain" in one.why_ask for one in read(page).speech)
+
+
+def test_a_table_below_one_of_several_dates_is_of_this_test() -> None:
+    page = """Speech testing
+              07/21/2016    12/25/2017
+WRS Right     92%           84%
+
+Tympanometry
+              Right         Left
+Type          A             As
+"""
+    assert {one.standing for one in read(page).immittance} == {"sure"}
+
+
+def test_dates_with_labels_of_their_own_head_no_columns() -> None:
+    page = "DOB: 04/11/1953      Test date: 12/25/2017\nWRS right: 92% at 60 dB HL"
+    assert {one.standing for one in read(page).speech} == {"sure"}
