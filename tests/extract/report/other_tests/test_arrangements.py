@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from by_hand import sheet
 from printed_by_hand import read
 
+from octavo.extract.page import Word
+from octavo.extract.report.lines import lines_of
+from octavo.extract.report.other_tests import read_other_tests
 from octavo.interpret.record import Speech
 
 
@@ -178,3 +182,16 @@ Type          A             As
 def test_dates_with_labels_of_their_own_head_no_columns() -> None:
     page = "DOB: 04/11/1953      Test date: 12/25/2017\nWRS right: 92% at 60 dB HL"
     assert {one.standing for one in read(page).speech} == {"sure"}
+
+
+def test_an_ear_in_a_cell_merged_over_two_rows_is_not_surely_that_of_the_second_alone() -> None:
+    # "RIGHT" stood between its two rows and "LEFT" between the next two, half a line from each
+    def line(y: float, *cells: tuple[float, str]) -> list[Word]:
+        return [Word(text, (x, y - 7, x + 8 * len(text), y + 7)) for x, text in cells]
+
+    words = [*line(20, (40, "Acoustic"), (110, "reflexes")), *line(46, (260, "1000"), (300, "Hz")),
+             *line(72, (120, "Ipsilateral"), (260, "110")), *line(84, (40, "RIGHT")),
+             *line(96, (120, "Contralateral"), (260, "absent")), *line(120, (120, "Ipsilateral"), (260, "80")),
+             *line(132, (40, "LEFT")), *line(144, (120, "Contralateral"), (260, "85"))]  # fmt: skip
+    found = read_other_tests(lines_of(words), sheet("drawn", words=tuple(words))).immittance
+    assert not [one for ear in found for one in ear.reflexes if one.standing == "sure"]
