@@ -56,8 +56,6 @@ class Cell:
     look: Look | None = None
     head_slips: bool = False
     name_slips: bool = False
-    readings: tuple[str, ...] = ()
-    """What either reader of words read there."""
 
 
 def cells_of(layout: Layout, notes: dict[str, bool], looks: Looks | None = None) -> tuple[Cell, ...]:
@@ -93,14 +91,15 @@ def cells_of(layout: Layout, notes: dict[str, bool], looks: Looks | None = None)
 def _may_lose_sign(cell: Cell, cells: Sequence[Cell], notes: dict[str, bool]) -> bool:
     """Say whether a level without a sign may have had one, in a picture of a table that has signs of masking.
 
-    Its print is too small for them, or one reading holds more than the level: "55]" for "[55]".
+    Its print is too small for them, or the likelier reading holds more than the level: "55]" for "[55]". The other
+    reader takes many a "0" for "0)".
     """
     if cell.kind != "level" or cell.look is None or said_by(cell.look.text).sign or cell.key.masked:
         return False
     signed = any(notes.get(sign) for sign in SIGNS) or any(
         said_by(other.look.text).sign for other in cells if other.look is not None
     )
-    more = any(len(text.replace(" ", "")) > len(cell.look.text.replace(" ", "")) for text in cell.readings)
+    more = len(cell.text.replace(" ", "")) > len(cell.look.text.replace(" ", ""))
     small = max(bottom - top for _, top, _, bottom in cell.boxes) < LEAST_PX
     return signed and (small or more)
 
@@ -147,7 +146,6 @@ def _cell(
     return Cell(
         key, place, size, text, said.kind, said.level_db_hl, said.response, tuple(doubts),
         tuple(w.box for w in words), tuple(slips), look, head, name.slips,
-        (text, " ".join(w.others[0][0] for w in words if w.others)),
     )  # fmt: skip
 
 
