@@ -119,7 +119,7 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
         remarks += _remarks(sheet, seen.cells)
         if seen.layout.unnamed or (way != "given" and lost_heads(seen.layout, found.words)):
             remarks += [_unread(sheet, seen.layout), *on_lost_chart()]
-    nameless = any(layout.unnamed and not layout.rows for layout in found.layouts)
+    nameless = any(layout.unnamed for layout in found.layouts)
     if not tables and (looks_like_table(found.words) or nameless):
         remarks.append(remark("table-row-unread"))
     reflexes = tuple(_around(layout, found.slant) for layout in found.layouts if layout.of_reflexes)

@@ -15,7 +15,7 @@ from ...shades import grey_of
 from ...sheet import Sheet
 from ..growth import Mask, ink_of
 from ..lines import CELL_GAP, Line, box_around, cut_at_bars
-from ..stray import holds_space, ink_beside, loses_accents
+from ..stray import crosses_letters, holds_space, ink_beside, loses_accents
 from ..words import ReportWords
 from .certainty import chance_of, sure_from, words_sure
 from .dating import dates_of
@@ -138,6 +138,7 @@ def _alone(one: Draft, others: list[Draft]) -> Draft:
 
 _FREE = frozenset({"patient-name", "tester", "place", "audiometer", "reason", "note"})
 """Facts in words of their own, in which a lost space does not show."""
+_NAMES = frozenset({"patient-name", "tester"})
 _MAY_LOSE = _FREE | {"record-number", "birth-date", "test-date", "calibration-date"}
 """Facts that may be such still when a word or a digit is lost at their ends."""
 _GLUED = re.compile(r"[^\W\d_]\.[^\W\d_]{2,}|[a-zß-ÿ][A-Z]|[^\W\d_]{3,}\d")
@@ -169,6 +170,7 @@ def _doubted(one: Draft, ink: Mask, words: Sequence[Word]) -> Draft:
         one.name in _FREE and any(holds_space(ink, word.box) for word in one.words if " " not in word.text)
     )
     glued = glued or (one.name in _FREE and any(loses_accents(ink, word) for word in one.words))
+    glued = glued or (one.name in _NAMES and any(crosses_letters(ink, word) for word in one.words))
     if glued or any(ink_beside(ink, box_around(line), words) for line in _lines(one.words)):
         return replace(one, why_ask=("text-uncertain",))
     return one

@@ -147,6 +147,6 @@ def _number(pair: Pair) -> list[Draft]:
     text = tidy(pair.text)
     if not any(c.isdigit() for c in text):
         return []
-    odd = len(pair.words) > MOST_NUMBER_WORDS or bool(dates_in(text))
+    odd = len(pair.words) > MOST_NUMBER_WORDS or bool(dates_in(text)) or ":" in text
     why = ("text-uncertain",) if odd else ()
     return [Draft("record-number", text, text, pair.words, pair.label, pair.place, why)]

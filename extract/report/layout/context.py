@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 from typing import Literal
 
 from .cells import (
@@ -30,6 +31,8 @@ from .wording.sentences import each_names_its_ear
 
 NEXT_LINE = 2.6
 """A line farther below the last than this, in heights of its text, belongs to something else."""
+MERGED = 1.5
+"""Lines of text stand further from each other, from middle to middle, in heights of their letters."""
 NEAR_HEAD = 1.5
 """A head that does not stand above its column stands at most so many heights beside it."""
 BEHIND_TITLE = 2.5
@@ -193,10 +196,16 @@ class Layout:
                 if found is not None:
                     column = len(heads) == 1 and len(columns) > 1 and len(self.heads[number]) > 1
                     beside = column and _overlap(found.box, token.box) <= 0 and not self._in_title(number, found.token)
-                    doubt = found.doubt or beside or (beyond_title and len(heads) > 1)
+                    doubt = found.doubt or beside or (beyond_title and len(heads) > 1) or self._between_rows(number)
                     return EarFound(found.ear, doubt, number, found.token)
             beyond_title = beyond_title or (bool(titled) and not self._names_row(number, titled))
         return None
+
+    def _between_rows(self, number: int) -> bool:
+        """Say whether a line stands between two others as no line of text does: in a cell merged over several rows."""
+        middles = [(row.top + row.bottom) / 2 for row in self.rows[max(number - 1, 0) : number + 2]]
+        close = [b - a < MERGED * self.rows[number].height for a, b in pairwise(middles)]
+        return len(close) == 2 and all(close)
 
     def _names_row(self, row: int, title: tuple[Token, ...]) -> bool:
         """Say whether a title is the name of a table's line: values stand behind it in cells of their own."""

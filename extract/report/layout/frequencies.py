@@ -73,7 +73,8 @@ def _named(layout: Layout, number: int) -> tuple[Named, ...]:
     told = [one for token in numbers if (one := _by_unit(layout, number, token)) is not None]
     if told:
         return tuple(told)
-    return _by_themselves([token for token in numbers if token.unit is None])
+    bare = [token for token in numbers if token.unit is None]
+    return _by_themselves(bare) or (_in_khz(bare) if len(bare) == len(row.tokens) else ())
 
 
 def _by_unit(layout: Layout, number: int, token: Token) -> Named | None:
@@ -101,6 +102,15 @@ def _unit_beside(layout: Layout, label: Token) -> str | None:
             units = [one.unit for one in row.cell(label.cell) if one.kind == "unit"]
             return units[0] if units else None
     return None
+
+
+def _in_khz(numbers: list[Token]) -> tuple[Named, ...]:
+    """Read a line of nothing but "0.5 1 2": no other numbers rise so, and whole ones are written without decimals."""
+    hz = [1000.0 * (token.value or 0.0) for token in numbers]
+    rising = len(hz) >= FEWEST and all(a < b for a, b in pairwise(hz)) and {500.0, 1000.0} <= set(hz)
+    if rising and all(one in STANDARD_HZ for one in hz) and any(token.text == "1" for token in numbers):
+        return tuple(Named(one, token) for one, token in zip(hz, numbers, strict=True))
+    return ()
 
 
 def _by_themselves(numbers: list[Token]) -> tuple[Named, ...]:

@@ -15,6 +15,9 @@ from ..rows.row import Layout, Row
 from .legend import PLAIN_SIGNS, STYLE
 from .numbers import Kind, said_by, same_text
 
+SIGNS = ("*", "m", "[]", "()")
+LEAST_PX = 13.0
+"""The brackets of lower print run into rules and digits: 5 points at 200 dpi are 10 pixels high, 7 points 14."""
 ASIDE = 0.6
 """So far from its frequency, in halves of the way to the next, a number may be of a column between the two."""
 
@@ -81,7 +84,24 @@ def cells_of(layout: Layout, notes: dict[str, bool], looks: Looks | None = None)
         for i in range(len(layout.line.hz))
     ]
     counted = Counter(cell.key for cell in cells if cell.kind == "level")
-    return tuple(_doubted(cell, "two-readings") if counted[cell.key] > 1 else cell for cell in cells)
+    cells = [_doubted(cell, "two-readings") if counted[cell.key] > 1 else cell for cell in cells]
+    return tuple(_doubted(cell, "masking-uncertain") if _may_lose_sign(cell, cells, notes) else cell for cell in cells)
+
+
+def _may_lose_sign(cell: Cell, cells: Sequence[Cell], notes: dict[str, bool]) -> bool:
+    """Say whether a level without a sign may have had one, in a picture of a table that has signs of masking.
+
+    Its print is too small for them, or the likelier reading holds more than the level: "55]" for "[55]". The other
+    reader takes many a "0" for "0)".
+    """
+    if cell.kind != "level" or cell.look is None or said_by(cell.look.text).sign or cell.key.masked:
+        return False
+    signed = any(notes.get(sign) for sign in SIGNS) or any(
+        said_by(other.look.text).sign for other in cells if other.look is not None
+    )
+    more = len(cell.text.replace(" ", "")) > len(cell.look.text.replace(" ", ""))
+    small = max(bottom - top for _, top, _, bottom in cell.boxes) < LEAST_PX
+    return signed and (small or more)
 
 
 def _doubted(cell: Cell, code: str) -> Cell:

@@ -52,7 +52,7 @@ def across(words: Sequence[Word], line: Line, others: Sequence[Line], before: Se
     rows: list[Row] = []
     unnamed, last, under, left_over = 0, line.across, _Heading(), list[Word]()
     for number, (y, cells, beside) in enumerate(texts):
-        if y - last > reach:
+        if y - last > reach or (under.lost and _of_other_numbers(cells)):
             unnamed += any(map(_is_row, texts[number:]))
             break
         if _is_prose(cells):  # a remark that runs across the table, or ends it
@@ -103,6 +103,12 @@ def _end_of(texts: Sequence[Printed]) -> int:
         if lettered >= FEWEST_OF_HEADING and not says_something(cells) and not name_of(words).told:
             return number
     return len(texts)
+
+
+def _of_other_numbers(cells: Sequence[Sequence[Word]]) -> bool:
+    """Say whether most of what stands in a row are other numbers, or words: below a heading, another table begins."""
+    kinds = [said_by(" ".join(w.text for w in cell)).kind for cell in cells if cell]
+    return 2 * sum(kind in ("off-step", "unclear") for kind in kinds) > len(kinds)
 
 
 def _is_row(text: Printed) -> bool:

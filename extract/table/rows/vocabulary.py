@@ -31,6 +31,10 @@ TITLE_KINDS = frozenset({"linking", "title", "stems", "derived", "not so", "numb
 """What titles and notes say, and names of rows do not."""
 
 
+_RIGHT = re.compile(r"\b[Dd]er\.(?=\W*$)")
+"""The right ear's abbreviation in Spanish; without its stop it is an article in German."""
+
+
 @dataclass(frozen=True, slots=True)
 class Name:
     """What the name of a row or column says; None for what it does not say.
@@ -98,6 +102,7 @@ def parts_of(text: str) -> list[str]:
     (['r', 'ac'], ['li', 'kl'])
     """
     apart = re.sub(r"(?<=[a-zß-ÿ]{3})(?=[A-ZÀ-Þ][a-zß-ÿ])", " ", text)
+    apart = _RIGHT.sub("derecho", apart)
     apart = _run_together().sub(r"\1 \2 \3", apart)
     return re.findall(r"[^\W\d_]+", apart.casefold())
 

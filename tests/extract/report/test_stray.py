@@ -5,9 +5,11 @@ from __future__ import annotations
 import cv2
 import numpy as np
 import pytest
+from matplotlib import get_data_path
+from PIL import Image, ImageDraw, ImageFont
 
 from octavo.extract.page import Word
-from octavo.extract.report.stray import holds_space, ink_beside, loses_accents
+from octavo.extract.report.stray import crosses_letters, holds_space, ink_beside, loses_accents
 
 WORDS = {"Eklund,": (100, 170), "Luca": (180, 225)}
 """Left and right end of each word as it stands in the picture, in pixels."""
@@ -63,3 +65,16 @@ def test_ink_right_over_capitals_is_an_accent_that_was_lost() -> None:
     assert not loses_accents(ink, Word("Ibanez", (10, 20, 100, 40), 0.9))
     ink[14:17] = True  # a rule
     assert not loses_accents(ink, Word("IBANEZ", (10, 20, 100, 40), 0.9))
+
+
+@pytest.mark.parametrize("bold", [False, True])
+def test_a_crossed_o_is_no_o_and_other_letters_are_as_they_were(bold: bool) -> None:
+    face = ImageFont.truetype(f"{get_data_path()}/fonts/ttf/DejaVuSans{'-Bold' if bold else ''}.ttf", 26)
+    for printed, read, crossed in (("Sørby", "Sorby", True), ("Sorby", "Sorby", False), ("Soeren", "Soeren", False),
+                                   ("Brandtner", "Brandtner", False), ("Ågot", "Agot", False)):  # fmt: skip
+        paper = Image.new("L", (300, 60), 255)
+        ImageDraw.Draw(paper).text((20, 15), printed, fill=0, font=face)
+        dark = np.asarray(paper) < 150
+        rows, columns = np.nonzero(dark)
+        box = (float(columns.min()), float(rows.min()), float(columns.max()), float(rows.max()))
+        assert crosses_letters(dark, Word(read, box, 0.9)) is crossed

@@ -205,3 +205,10 @@ def test_cells_whose_brackets_touch_are_two() -> None:
 def test_titles_of_monitoring_and_of_the_tones_used_leave_the_rows_sure(title: str) -> None:
     rows: list[list[Printed]] = [[(title + ", air conduction", 2.0, 0.0)], ["", *HZ], ["Right", *RIGHT]]
     assert sure(rows) == said("right", "air", RIGHT)
+
+
+def test_a_table_of_other_numbers_below_a_heading_takes_none_of_its_values_from_the_thresholds() -> None:
+    rows = [[("Thresholds in dB HL", 2.0, 0.0)], ["", *HZ], ["Right AC", *RIGHT], ["Left AC", *LEFT],
+            [("Middle ear function", 1.0, 0.0)], ["Right", "C", "-181", "1.17", "1.0"],
+            ["Left", "C", "-197", "0.76", "1.2"]]  # fmt: skip
+    assert sure(rows) == said("right", "air", RIGHT) | said("left", "air", LEFT)

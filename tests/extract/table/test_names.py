@@ -274,3 +274,9 @@ def test_a_letter_of_masking_that_one_reader_alone_saw_leaves_its_row_in_doubt()
     assert (name.conduction, name.masked, name.two) == ("air", True, True)
     both = replace(seen, others=(("m", 0.9),))
     assert not name_of([both]).two
+
+
+def test_der_with_its_stop_is_the_right_ear_in_spanish_and_without_an_article_in_german() -> None:
+    assert name_of([Word("Der.", (0, 0, 9, 9)), Word("VA", (10, 0, 19, 9))]).ear == "right"
+    assert name_of([Word("Izq.", (0, 0, 9, 9))]).ear == "left"
+    assert name_of([Word(text, (0, 0, 9, 9)) for text in ["Messung", "der", "Hörschwelle"]]).ear is None

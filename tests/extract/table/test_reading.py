@@ -172,3 +172,11 @@ def test_the_axes_of_a_chart_are_no_table() -> None:
     title = (word("Left", x_of(500), 100), word("ear", x_of(700), 100))
     tables, _ = tables_of([*title, *frequency_words((250, 500, 1000, 2000)), *level_words(x=x_of(250) + 10)])
     assert tables == ()
+
+
+def test_a_table_of_which_one_row_is_named_and_the_others_are_not_is_told() -> None:
+    # one column of "no response (70)" had a head of its own; the page stood as one without an audiogram, and sure
+    words = table({"Right": ("DNT", "", "", "70+"), "Ganz": ("25", "30", "45", "60"), "Halb": ("20", "20", "35", "55")})
+    tables, remarks = tables_of(words)
+    assert tables == () or all(t.standing == "ask" for one in tables for t in one)
+    assert "table-row-unread" in {code for code, *_ in remarks}

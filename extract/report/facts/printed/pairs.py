@@ -253,6 +253,8 @@ def _boxed(label: Label) -> bool:
 def _words(line: Line, tokens: list[Token]) -> tuple[Word, ...]:
     """Give the words of some tokens, the first one cut to what belongs to them; none where nothing is written."""
     while tokens and tokens[-1].sign in OPENING | EMPTY and tokens[-1].sign not in ("", "."):
+        if tokens[-1].sign == ":":  # the label of something else, which no label file has
+            return ()
         tokens = tokens[:-1]
     if not any(not token.sign for token in tokens) and not any(t.sign in "☐☒☑✓✗" for t in tokens):
         return ()

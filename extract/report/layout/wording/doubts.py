@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from ..cells import box_of, cells_of
 from ..context import Found, Layout
 from ..tokens import Token
+from .dated import in_dated_column
 from .phrases import begins, ends, says, spoken, words_of
 from .sentences import sentence_around
 
@@ -41,6 +42,7 @@ def doubts_of(layout: Layout, row: int, token: Token, label: Found | None) -> tu
     sentence, heads = _sentence(layout, row, token), list(_heads(layout, row, token))
     earlier = says(sentence, "earlier") or _dated(layout, row, token) or any(says(head, "earlier") for head in heads)
     norm = says(sentence, "norm") or any(begins(head, "norm") for head in heads)
+    earlier = earlier or in_dated_column(layout, row, token)
     plain = _plainly_named(layout, row, token, label)
     return (*(("test-date-uncertain",) if earlier else ()), *(("label-uncertain",) if norm or not plain else ()))
 

@@ -284,3 +284,16 @@ def test_a_letter_s_own_date_is_no_date_of_test() -> None:
 def test_a_name_with_a_letter_that_its_font_does_not_name_asks_and_keeps_it() -> None:
     found = read((40, 40, "Name: Piers Wei\ufffd, MRN: 60-3318"), (40, 70, "Sex: M"))
     assert value(found, "patient-name") == ("Piers Wei\ufffd", "ask")
+
+
+@pytest.mark.parametrize("given", [True, False])
+def test_the_next_label_of_a_line_is_no_name(given: bool) -> None:
+    # the name stands in two lines, above and below the middle of its cell, on which both labels stand
+    found = read((200, 30, "TAMSWORTH"), (40, 40, "Name, Vorname:"), (400, 40, "Diagnose:"), (200, 50, "Paloma"),
+                 (520, 40, "Presbyakusis"), given=given)  # fmt: skip
+    assert value(found, "patient-name") is None or value(found, "patient-name")[1] == "ask"
+
+
+def test_a_piece_of_a_label_before_a_record_number_asks() -> None:
+    found = read((40, 40, "Record : no.: 454813"), (40, 70, "Sex: F"))
+    assert value(found, "record-number") in (None, ("454813", "sure"), ("no.: 454813", "ask"))

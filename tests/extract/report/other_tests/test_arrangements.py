@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from by_hand import sheet
 from printed_by_hand import read
 
+from octavo.extract.page import Word
+from octavo.extract.report.lines import lines_of
+from octavo.extract.report.other_tests import read_other_tests
 from octavo.interpret.record import Speech
 
 
@@ -152,3 +156,42 @@ def test_a_type_that_both_ears_have_is_each_one_s() -> None:
     found = read("Tympanograms: type A in both ears").immittance
     found = [(i.ear, i.tympanogram.printed_type) for i in found if i.tympanogram]
     assert found == [("right", "A"), ("left", "A")]
+
+
+@pytest.mark.parametrize(
+    "heads", ["07/21/2016    12/25/2017", "25.12.2017    21.07.2016", "2017          2016", "21 July 2016  6 May 2017"]
+)
+def test_scores_in_columns_of_several_dates_are_no_sure_scores_of_this_test(heads: str) -> None:
+    page = f"Speech testing\n              {heads}\nWRS Right     92%           84%\nWRS Left      52%           48%"
+    assert {one.standing for one in read(page).speech} == {"ask"}
+    assert all("test-date-uncertain" in one.why_ask for one in read(page).speech)
+
+
+def test_a_table_below_one_of_several_dates_is_of_this_test() -> None:
+    page = """Speech testing
+              07/21/2016    12/25/2017
+WRS Right     92%           84%
+
+Tympanometry
+              Right         Left
+Type          A             As
+"""
+    assert {one.standing for one in read(page).immittance} == {"sure"}
+
+
+def test_dates_with_labels_of_their_own_head_no_columns() -> None:
+    page = "DOB: 04/11/1953      Test date: 12/25/2017\nWRS right: 92% at 60 dB HL"
+    assert {one.standing for one in read(page).speech} == {"sure"}
+
+
+def test_an_ear_in_a_cell_merged_over_two_rows_is_not_surely_that_of_the_second_alone() -> None:
+    # "RIGHT" stood between its two rows and "LEFT" between the next two, half a line from each
+    def line(y: float, *cells: tuple[float, str]) -> list[Word]:
+        return [Word(text, (x, y - 7, x + 8 * len(text), y + 7)) for x, text in cells]
+
+    words = [*line(20, (40, "Acoustic"), (110, "reflexes")), *line(46, (260, "1000"), (300, "Hz")),
+             *line(72, (120, "Ipsilateral"), (260, "110")), *line(84, (40, "RIGHT")),
+             *line(96, (120, "Contralateral"), (260, "absent")), *line(120, (120, "Ipsilateral"), (260, "80")),
+             *line(132, (40, "LEFT")), *line(144, (120, "Contralateral"), (260, "85"))]  # fmt: skip
+    found = read_other_tests(lines_of(words), sheet("drawn", words=tuple(words))).immittance
+    assert not [one for ear in found for one in ear.reflexes if one.standing == "sure"]

@@ -209,3 +209,15 @@ def test_a_column_in_dapa_of_an_unknown_name_lets_the_ear_ask() -> None:
         "Left     C      -150          1.1",
     )
     assert [one.standing for one in read("\n".join(rows)).immittance] == ["ask", "ask"]
+
+
+@pytest.mark.parametrize("heads", ["0.5       1         2", "0,5       1         2"])
+def test_reflexes_below_frequencies_in_khz_without_a_unit_are_read(heads: str) -> None:
+    page = f"Acoustic reflexes (dB HL)\n              {heads}\nRight ipsi    85        90        95"
+    (found,) = read(page).immittance
+    assert [(one.frequency_hz, one.level_db_hl) for one in found.reflexes] == [(500, 85), (1000, 90), (2000, 95)]
+
+
+def test_a_line_of_volumes_heads_no_reflexes() -> None:
+    page = "Acoustic reflexes (dB HL)\nVolume (ml)   0.5       1.0       2.0\nRight ipsi    85        90        95"
+    assert not [one for ear in read(page).immittance for one in ear.reflexes if one.standing == "sure"]
