@@ -9,7 +9,7 @@ from matplotlib import get_data_path
 from PIL import Image, ImageDraw, ImageFont
 
 from octavo.extract.eyes.axes.frequency import frequency_runs
-from octavo.extract.eyes.words.touching import with_touching
+from octavo.extract.eyes.words.touching import with_heads, with_touching
 from octavo.extract.page import Word
 
 HEIGHT, Y = 16.0, 100
@@ -73,3 +73,20 @@ def test_what_stands_where_octaves_are_expected_and_says_something_else_is_left_
 def test_a_row_without_a_long_word_is_not_looked_at() -> None:
     words = frequency_words()
     assert with_touching(np.zeros((1, 1), np.uint8), words, frequency_runs(words)) == words
+
+
+def test_labels_of_which_the_noughts_alone_were_seen_are_read_with_their_head() -> None:
+    # on faxes "2 000" was seen as "000", for the space after its first figure
+    texts = {500: "500", 1000: "1 000", 2000: "2 000", 4000: "4 000", 8000: "8 000"}
+    picture = Image.new("L", (1100, 200), 255)
+    draw = ImageDraw.Draw(picture)
+    words = []
+    for hz, text in texts.items():
+        font = font_of(1.37 * HEIGHT)
+        draw.text((x_of(hz), Y), text, font=font, fill=0, anchor="mm")
+        right = x_of(hz) + font.getlength(text) / 2 - 1
+        left = right - font.getlength("000") + 2
+        words.append(Word(text[-3:], (left, Y - HEIGHT / 2, right, Y + HEIGHT / 2), 0.9))
+    read = with_heads(np.asarray(picture), tuple(words))
+    assert [w.text for w in read] == list(texts.values())
+    assert [(w.box[0] + w.box[2]) / 2 for w in read] == pytest.approx([x_of(hz) for hz in texts], abs=0.3 * HEIGHT)
