@@ -91,8 +91,8 @@ def with_joint_rows(
             continue
         if any(_beside(column, area) for area in areas):
             continue
-        free = [line for line in _lines(words, column) if not any(_is_row_of(line, area) for area in areas)]
-        found = [row for line in free if (row := _read(grey, line, column, areas))]
+        free = tuple(w for w in words if not any(_in_row_of(w, area) for area in areas))
+        found = [row for line in _lines(free, column, columns) if (row := _read(grey, line, column, areas))]
         if found:
             words = _told(words, max(found, key=lambda pair: pair[1].worth))
     return words
@@ -104,25 +104,32 @@ def _beside(column: LabelRun, area: ChartArea) -> bool:
     return inside and area.box[1] < sum(column.at) / len(column.at) < area.box[3]
 
 
-def _is_row_of(line: list[Word], area: ChartArea) -> bool:
-    """Say whether a line holds labels of a chart that was found."""
+def _in_row_of(word: Word, area: ChartArea) -> bool:
+    """Say whether a word stands in a row of frequencies of a chart that was found, or just beside it."""
     rows = (area.frequency, *(run for run in area.more if run.kind == "frequency"))
     return any(
-        abs(_y(word) - row.across) < row.text_height and any(abs(_x(word) - at) < row.text_height / 2 for at in row.at)
+        abs(_y(word) - row.across) < row.text_height
+        and -row.text_height < min(_x(word) - min(row.at), max(row.at) - _x(word)) + 0.5 * _pitch(row)
         for row in rows
-        for word in line
     )
 
 
-def _lines(words: tuple[Word, ...], column: LabelRun) -> Iterator[list[Word]]:
-    """Give the lines of words above or below a column that may be its row, from left to right."""
+def _pitch(row: LabelRun) -> float:
+    return (max(row.at) - min(row.at)) / (len(row.at) - 1)
+
+
+def _lines(words: tuple[Word, ...], column: LabelRun, columns: Sequence[LabelRun]) -> Iterator[list[Word]]:
+    """Give the lines of words above or below a column that may be its row, from left to right up to the next column."""
     decibel = (column.at[-1] - column.at[0]) / (column.values[-1] - column.values[0])
     away, height = AWAY_DB * decibel + 3 * column.text_height, column.text_height
+    beside = [c for c in columns if c.at[0] < column.at[-1] and column.at[0] < c.at[-1]]
+    end = min((c.across for c in beside if c.across > column.across + 3 * height), default=math.inf)
     some = [
         w for w in words
         if not w.upright
+        and _x(w) < end
         and 0.5 * height < w.box[3] - w.box[1] < 1.7 * height
-        and 0 < (w.box[0] + w.box[2]) / 2 - column.across < 400 * decibel
+        and 0 < _x(w) - column.across < 400 * decibel
         and (-away < _y(w) - column.at[0] < 5 * decibel or -5 * decibel < _y(w) - column.at[-1] < away)
     ]  # fmt: skip
     seen: set[int] = set()
@@ -243,13 +250,12 @@ def _likeness(row: _Row, column: LabelRun, areas: Sequence[ChartArea]) -> float:
         other = area.level
         alike = len(set(column.values) & set(other.values)) >= COLUMN - 1
         decibels = [(c.at[-1] - c.at[0]) / (c.values[-1] - c.values[0]) for c in (column, other)]
-        if not alike or not math.isclose(*decibels, rel_tol=0.03) or 1000.0 not in area.frequency.values:
+        if not alike or not math.isclose(*decibels, rel_tol=0.03):
             continue
-        there = dict(zip(area.frequency.values, area.frequency.at, strict=True))
-        span = math.log2(max(there) / min(there))
-        octave = (max(there.values()) - min(there.values())) / span
-        same = abs((row.at_1k - column.across) - (there[1000.0] - other.across)) < 0.15 * octave
-        if same and math.isclose(row.octave, octave, rel_tol=0.08):
+        octaves, at = np.log2(np.array(area.frequency.values) / 1000), np.array(area.frequency.at)
+        octave = (at[-1] - at[0]) / (octaves[-1] - octaves[0])
+        away = row.at_1k - column.across - (float(np.interp(0.0, octaves, at)) - other.across)
+        if abs(away) < 0.15 * octave and math.isclose(row.octave, octave, rel_tol=0.08):
             return SIBLING
     return 0.0
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import cv2
 import numpy as np
 import pytest
-from by_hand import LEFT, OCTAVES, SIZE, TOP, level_words, x_of
+from by_hand import LEFT, OCTAVES, SIZE, TOP, frequency_words, level_words, x_of
 from matplotlib import get_data_path
 from PIL import Image, ImageDraw, ImageFont
 
@@ -60,3 +60,21 @@ def test_labels_that_a_coarse_fax_leaves_unreadable_are_read_by_their_places_tog
 ])  # fmt: skip
 def test_a_row_of_other_words_below_or_above_a_column_of_numbers_is_no_axis(texts: dict[int, str]) -> None:
     assert {w.text for w in jointly_read(texts)} == {"?", *(w.text for w in level_words())}
+
+
+def test_labels_of_one_chart_are_read_beside_another_whose_row_is_in_the_same_line() -> None:
+    # of three charts side by side one was lost: its labels and its neighbours' were taken for one line
+    away = 850.0
+    picture, row = faxed_row({hz: str(hz) for hz in OCTAVES})
+    neighbours = tuple(
+        Word(w.text, (w.box[0] + away, w.box[1], w.box[2] + away, w.box[3]), w.confidence)
+        for w in (*frequency_words(y=Y), *level_words())
+    )
+    words = level_words() + row + neighbours
+    size = (2 * SIZE[0], SIZE[1])
+    wide = np.pad(picture, ((0, 0), (0, SIZE[0])), constant_values=255)
+    areas = chart_areas(words, size)
+    assert len(areas) == 1
+    read = with_joint_rows(wide, words, level_runs(words), areas)
+    assert read[-len(neighbours) :] == neighbours
+    assert len(chart_areas(read, size)) == 2
