@@ -66,7 +66,7 @@ def straighten(page: Page) -> Sheet:
     words = with_heads(grey_of(pixels), words)
     words = with_touching(grey_of(pixels), words, frequency_runs(words))
     areas = chart_areas(words, (pixels.shape[1], pixels.shape[0]))
-    words = with_joint_rows(grey_of(pixels), words, level_runs(words), areas)
+    words = with_joint_rows(grey_of(pixels), words, frequency_runs(words), level_runs(words), areas)
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
     taken_by = "photo" if tilt.perspective else page.source.taken_by
     return Sheet(

@@ -38,8 +38,9 @@ SIBLING = 4.0
 """How much it speaks for a row that a chart with a column like this one's has its row in the same place."""
 SLACK = 0.12
 """Columns or octaves by which a label may miss its place."""
-WELL_READ_COLUMN, COLUMN = 2.4, 5
-"""What the labels of a column must be worth, and how many they must be, to look for its row."""
+WELL_READ_RUN, COLUMN = 2.4, 5
+"""What the labels of a column must be worth, and how many they must be, to look for its row; a row that is worth as
+much is read."""
 AWAY_DB = 35.0
 """A row stands so far above or below the levels read, at most."""
 FEWEST, MOST = 4, 30
@@ -65,7 +66,11 @@ class _Row:
 
 
 def with_joint_rows(
-    grey: Pixels, words: tuple[Word, ...], columns: Sequence[LabelRun], areas: Sequence[ChartArea]
+    grey: Pixels,
+    words: tuple[Word, ...],
+    rows: Sequence[LabelRun],
+    columns: Sequence[LabelRun],
+    areas: Sequence[ChartArea],
 ) -> tuple[Word, ...]:
     """Read the row of frequencies of each column of levels that has none.
 
@@ -75,8 +80,8 @@ def with_joint_rows(
         The sheet.
     words : tuple of Word
         Its words.
-    columns : sequence of LabelRun
-        The columns of levels among them.
+    rows, columns : sequence of LabelRun
+        The rows of frequencies and the columns of levels among them.
     areas : sequence of ChartArea
         The charts that they make with rows that were read.
 
@@ -85,13 +90,14 @@ def with_joint_rows(
     tuple of Word
         The same words where no row can be told.
     """
-    held = [run for area in areas for run in (area.level, *area.more)]
+    held = [run for area in areas for run in (area.level, area.frequency, *area.more)]
+    known = [row for row in rows if row in held or sum(row.confidences) >= WELL_READ_RUN]
     for column in columns:
-        if column in held or len(column.values) < COLUMN or sum(column.confidences) < WELL_READ_COLUMN:
+        if column in held or len(column.values) < COLUMN or sum(column.confidences) < WELL_READ_RUN:
             continue
         if any(_beside(column, area) for area in areas):
             continue
-        free = tuple(w for w in words if not any(_in_row_of(w, area) for area in areas))
+        free = tuple(w for w in words if not any(_in_row(w, row) for row in known))
         found = [row for line in _lines(free, column, columns) if (row := _read(grey, line, column, areas))]
         if found:
             words = _told(words, max(found, key=lambda pair: pair[1].worth))
@@ -104,14 +110,10 @@ def _beside(column: LabelRun, area: ChartArea) -> bool:
     return inside and area.box[1] < sum(column.at) / len(column.at) < area.box[3]
 
 
-def _in_row_of(word: Word, area: ChartArea) -> bool:
-    """Say whether a word stands in a row of frequencies of a chart that was found, or just beside it."""
-    rows = (area.frequency, *(run for run in area.more if run.kind == "frequency"))
-    return any(
-        abs(_y(word) - row.across) < row.text_height
-        and -row.text_height < min(_x(word) - min(row.at), max(row.at) - _x(word)) + 0.5 * _pitch(row)
-        for row in rows
-    )
+def _in_row(word: Word, row: LabelRun) -> bool:
+    """Say whether a word stands in a row of frequencies that was read, or just beside it."""
+    room = 0.5 * _pitch(row) + row.text_height
+    return abs(_y(word) - row.across) < row.text_height and min(row.at) - room < _x(word) < max(row.at) + room
 
 
 def _pitch(row: LabelRun) -> float:

@@ -35,7 +35,7 @@ TAIL = re.compile(r"[0-9a-z-]?[0-9a-z][0o]0")
 HEADS = (0.75, 1.1, 1.45)
 """Text heights by which such a label may begin farther left."""
 GROUPED = tuple(f"{int(hz) // 1000}{mark}{int(hz) % 1000:03d}" for hz in STANDARD_HZ if hz >= 1000 for mark in " ,.")
-NARROW = 2.0
+NARROW = 2.4
 """The head of a label is one figure, or two, and begins no farther before its tail, in text heights."""
 NEAR_OTHERS = 12
 """A label has another frequency within so many text heights, in its row."""
@@ -88,8 +88,7 @@ def with_heads(grey: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
         The same but those that read as such a label where their box is longer at its left.
     """
     tails = [i for i, w in enumerate(words) if not w.upright and TAIL.fullmatch(w.text) and _has_room(w, words)]
-    wholes = (words[i].box for i in tails)
-    boxes = [(box[0] - share * (box[3] - box[1]), *box[1:]) for box in wholes for share in HEADS]
+    boxes = [(left, *words[i].box[1:]) for i in tails for left in _lefts(words[i], words)]
     if not boxes:
         return words
     said = np.exp(chances(label_logits(grey, boxes), GROUPED))
@@ -107,11 +106,18 @@ def with_heads(grey: Pixels, words: tuple[Word, ...]) -> tuple[Word, ...]:
     return tuple(word for word in found if word is not None)
 
 
+def _lefts(word: Word, words: tuple[Word, ...]) -> list[float]:
+    """Give where a label may begin of which a word is the tail: at the head, where that was seen."""
+    lefts = [word.box[0] - share * (word.box[3] - word.box[1]) for share in HEADS]
+    head = min((w.box[0] for w in _in_room(word, words)), default=lefts[-1])
+    return [*lefts[:-1], head]
+
+
 def _has_room(word: Word, words: tuple[Word, ...]) -> bool:
     """Say whether a word stands in a row with other numbers, and at most a figure was seen where its head would be."""
     left, _, right, _ = word.box
     height = word.box[3] - word.box[1]
-    if any(w.box[2] - w.box[0] > height or w.box[0] < left - NARROW * height for w in _in_room(word, words)):
+    if any(w.box[2] - w.box[0] > NARROW * height or w.box[0] < left - NARROW * height for w in _in_room(word, words)):
         return False
     row = [w for w in words if w is not word and _in_row(w, word)]
     near = (w for w in row if max(w.box[0] - right, left - w.box[2]) < NEAR_OTHERS * height)

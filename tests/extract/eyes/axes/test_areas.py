@@ -275,3 +275,14 @@ def test_a_few_numbers_that_happen_to_lie_like_labels_are_a_chart_only_within_li
     assert len(areas) == 1
     assert len(within_frames(areas, ruling_of(grid(right=x_of(8000))))) == 1
     assert within_frames(areas, ruling_of(np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))) == ()
+
+
+def test_labels_each_seen_as_two_words_are_no_row_among_other_words() -> None:
+    # "1 000" seen as "1" and "000" on a scan: the parts stood between the labels, and the chart was lost
+    parts = tuple(
+        part
+        for hz in (1000, 2000, 4000, 8000)
+        for part in (word(str(hz // 1000), x_of(hz) - 16, TOP - 30), word("000", x_of(hz) + 6, TOP - 30))
+    )
+    (area,) = chart_areas(frequency_words((125, 250, 500)) + parts + level_words(), SIZE)
+    assert area.frequency.values == OCTAVES

@@ -41,7 +41,7 @@ def jointly_read(texts: dict[int, str]) -> tuple[Word, ...]:
     picture, row = faxed_row(texts)
     words = level_words(x=LEFT - 50) + row
     assert chart_areas(words, SIZE) == ()
-    return with_joint_rows(picture, words, level_runs(words), ())
+    return with_joint_rows(picture, words, frequency_runs(words), level_runs(words), ())
 
 
 def test_labels_that_a_coarse_fax_leaves_unreadable_are_read_by_their_places_together() -> None:
@@ -75,6 +75,6 @@ def test_labels_of_one_chart_are_read_beside_another_whose_row_is_in_the_same_li
     wide = np.pad(picture, ((0, 0), (0, SIZE[0])), constant_values=255)
     areas = chart_areas(words, size)
     assert len(areas) == 1
-    read = with_joint_rows(wide, words, level_runs(words), areas)
+    read = with_joint_rows(wide, words, frequency_runs(words), level_runs(words), areas)
     assert read[-len(neighbours) :] == neighbours
     assert len(chart_areas(read, size)) == 2
