@@ -17,7 +17,7 @@ from .measure import empty_charts, measure
 from .page import Page
 from .report.facts import read_facts, report_of
 from .report.facts.tested import with_dates
-from .report.layout.wording.captions import with_captions
+from .report.layout.wording.captions import upward_words, with_captions
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.paging import read_page_number
@@ -64,7 +64,7 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
     if choices.report:
         look("words", words)
         twice = "one-reading" if words.unread else "two-readings"
-        seen = replace(seen, charts=with_captions(charts, words.words))
+        seen = replace(seen, charts=with_captions(charts, (*words.words, *upward_words(sheet, marked))))
         seen = replace(seen, tables=read_tables(sheet, words.words, "given" if words.given else twice))
     audiograms, remarks, taken_by = values_of(seen, mean(sheet, sightings.key, seen.charts, choices))
     report = Report()

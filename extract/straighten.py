@@ -9,15 +9,16 @@ from functools import partial
 import numpy as np
 import numpy.typing as npt
 
-from .eyes.axes.areas import heads_table
+from .eyes.axes.areas import chart_areas, heads_table
 from .eyes.axes.frequency import frequency_runs
 from .eyes.axes.leftover import LINES
 from .eyes.axes.level import level_runs
 from .eyes.axes.ruling import ruling_of
 from .eyes.negative import positive
 from .eyes.words import read_words
+from .eyes.words.jointly import with_joint_rows
 from .eyes.words.numbers import frequency_values, level_value
-from .eyes.words.touching import with_touching
+from .eyes.words.touching import with_heads, with_touching
 from .page import Page, Pixels, Word
 from .paper import off_ground
 from .shades import grey_of, locked, of_plain, once, plain_of
@@ -63,7 +64,10 @@ def straighten(page: Page) -> Sheet:
         if _labels_in_long_lines(flat[3]) > _labels_in_long_lines(words):
             tilt, (pixels, matrix, quarters, words) = FLAT, flat
     words = _with_sideways(pixels, words)
+    words = with_heads(grey_of(pixels), words)
     words = with_touching(grey_of(pixels), words, frequency_runs(words))
+    areas = chart_areas(words, (pixels.shape[1], pixels.shape[0]))
+    words = with_joint_rows(grey_of(pixels), words, frequency_runs(words), level_runs(words), areas)
     notes = page.notes + (("skewed",) if abs(tilt.skew_deg) > 5 or quarters else ())
     taken_by = "photo" if tilt.perspective else page.source.taken_by
     return Sheet(

@@ -29,9 +29,10 @@ reader sees in patterns and in newspapers 3 and more."""
 BETWEEN_BOTH = 0.6
 """The same of both axes of a chart together: 0.4 at the most of those painted charts, and more where two chance runs
 of a pattern meet."""
-LIKE_SIZE, IN_LINE, APART = 2.0, 0.6, 2.0
-"""Such words are as high as the labels within this factor, and so near to their line, in heights of them; but nearer to
-a label than ``APART`` stand its own parts, as those of "2 000"."""
+HALF_LABEL = {"x": 2.0, "y": 0.5}
+"""What stands so near to a label's middle, in text heights, is a part of it: "1" and "000" may be two words."""
+LIKE_SIZE, IN_LINE = 2.0, 0.6
+"""Such words are as high as the labels within this factor, and so near to their line, in heights of them."""
 
 
 def doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> LabelRun:
@@ -108,5 +109,6 @@ def words_between(run: LabelRun, words: Sequence[Word]) -> int:
     height, middle = run.text_height, sum(run.at) / len(run.at)
     alike = (sizes < LIKE_SIZE * height) & (sizes * LIKE_SIZE > height)
     on_line = alike & (np.abs(across - run.across - run.lean * (at - middle)) < IN_LINE * height)
-    apart = np.abs(at[:, None] - np.array(run.at)).min(axis=1) > APART * height
+    own = HALF_LABEL[run.along] * height
+    apart = np.abs(at[:, None] - np.array(run.at)).min(axis=1) > own
     return int((on_line & apart & (at > min(run.at)) & (at < max(run.at))).sum())

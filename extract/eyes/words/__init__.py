@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from ...page import Pixels, Word
@@ -23,6 +25,7 @@ LEAST_CHANCE = 0.02
 CERTAIN = 0.985
 """A word read with this confidence has no other readings."""
 MOST_OTHERS = 4
+LEAST_PART_PX = 8
 
 
 def read_words(grey: Pixels) -> tuple[Word, ...]:
@@ -40,6 +43,32 @@ def read_words(grey: Pixels) -> tuple[Word, ...]:
     return tuple(
         Word(r.text, box, r.confidence, others=others.get(i, ()))
         for i, (r, box) in enumerate(zip(readings, boxes, strict=True))
+    )
+
+
+def read_upward(grey: Pixels, box: tuple[float, float, float, float]) -> tuple[Word, ...]:
+    """Find and read the words of a part of a sheet that are printed upward, as names of level axes are.
+
+    Parameters
+    ----------
+    grey : ndarray, shape (height, width), uint8
+        The sheet.
+    box : tuple of float
+        The part: left, top, right, bottom in pixels.
+
+    Returns
+    -------
+    tuple of Word
+        In sheet pixels, each to be turned by 90 degrees clockwise to be read.
+    """
+    left, top = max(round(box[0]), 0), max(round(box[1]), 0)
+    part = grey[top : max(round(box[3]), 0), left : max(round(box[2]), 0)]
+    if min(part.shape) < LEAST_PART_PX:
+        return ()
+    end = top + part.shape[0] - 1
+    return tuple(
+        replace(w, box=(left + w.box[1], end - w.box[2], left + w.box[3], end - w.box[0]), upright=90)
+        for w in read_words(np.ascontiguousarray(np.rot90(part, -1)))
     )
 
 

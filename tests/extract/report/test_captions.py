@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
-from by_hand import LEFT, TOP, chart, row, sheet, word, x_of, y_of
+from by_hand import LEFT, SIZE, TOP, chart, row, sheet, word, x_of, y_of
+from matplotlib import get_data_path
+from PIL import Image, ImageDraw, ImageFont
 
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.page import Word
-from octavo.extract.report.layout.wording.captions import with_captions
+from octavo.extract.report.layout.wording.captions import upward_words, with_captions
 from octavo.interpret.record import Threshold
 
 MIDDLE = (LEFT + x_of(8000)) / 2
@@ -74,3 +77,18 @@ def test_circles_under_the_left_ears_name_ask_whose_they_are(title: str) -> None
 @pytest.mark.parametrize("title", ["Right ear", "Rechts", "R", "Right and left ear", "Patient: L. Ear"])
 def test_circles_under_the_right_ears_name_or_both_are_the_right_ears(title: str) -> None:
     assert {t.standing for t in read(line(title))} == {"sure"}
+
+
+@pytest.mark.parametrize(("name", "other"), [("Attenuation (dB)", True), ("Hearing level (dB)", False)])
+def test_the_name_of_a_level_axis_is_read_from_a_picture_too(name: str, *, other: bool) -> None:
+    # on a photo what ear muffs take away stood as hearing: no pass over level words saw what stood upward
+    writing = Image.new("L", (SIZE[1], SIZE[0]), 255)
+    font = ImageFont.truetype(f"{get_data_path()}/fonts/ttf/DejaVuSans.ttf", 22)
+    ImageDraw.Draw(writing).text((SIZE[1] - y_of(55), LEFT - 110), name, font=font, fill=0, anchor="mm")
+    pixels = np.repeat(np.rot90(np.asarray(writing))[:, :, None], 3, axis=2)
+    charts = (chart(*row("circle", LEVELS, "red")),)
+    words = upward_words(sheet("photo", np.ascontiguousarray(pixels)), charts)
+    assert words[0].upright == 90
+    assert all(abs((w.box[0] + w.box[2]) / 2 - LEFT + 110) < 6 for w in words)
+    (told,) = with_captions(charts, words)
+    assert ("other-quantity" in told.doubts) == other

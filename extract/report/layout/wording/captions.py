@@ -7,7 +7,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ....chart import MeasuredChart, OneEar
+from ....eyes.words import read_upward
 from ....page import Word
+from ....shades import grey_of
+from ....sheet import Sheet
 from ...lines import lines_of
 from ..vocabulary import bare, parts_of, vocabulary
 from .phrases import says
@@ -22,6 +25,8 @@ MOST_WORDS = 8
 """What has more words is a sentence."""
 BESIDE_OCTAVES = 2.5
 """The name of the level axis stands at most so far beside the labelled frequencies."""
+WELL_READ = 0.8
+"""Words beside a chart in a picture say something from this confidence on."""
 SHORT = 2
 """A word of so few letters names an ear where the title is nothing else: "R", "AS"."""
 
@@ -44,6 +49,32 @@ def with_captions(charts: Sequence[MeasuredChart], words: Sequence[Word]) -> tup
         present") is no title.
     """
     return tuple(_captioned(chart, words) for chart in charts)
+
+
+def upward_words(sheet: Sheet, charts: Sequence[MeasuredChart]) -> tuple[Word, ...]:
+    """Read what is printed upward on either side of the charts of a picture, which no pass over level words sees.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        The straightened page.
+    charts : sequence of MeasuredChart
+        Its charts.
+
+    Returns
+    -------
+    tuple of Word
+        None on a page with words of its own.
+    """
+    if sheet.words_given:
+        return ()
+    found: list[Word] = []
+    for chart in charts:
+        left, top, right, bottom = _plot(chart)
+        reach, room = BESIDE_OCTAVES * chart.frequency.octave_px, 0.2 * chart.frequency.octave_px
+        for start, end in ((left - reach, left - room), (right + room, right + reach)):
+            found += read_upward(grey_of(sheet.pixels), (start, top, end, bottom))
+    return tuple(w for w in found if w.confidence >= WELL_READ)
 
 
 def _captioned(chart: MeasuredChart, words: Sequence[Word]) -> MeasuredChart:

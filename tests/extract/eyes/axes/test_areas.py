@@ -284,3 +284,14 @@ def test_labels_whose_thousands_are_words_of_their_own_are_not_among_other_words
         head, tail = word(str(hz // 1000), x_of(hz) - 16, TOP - 30), word("000", x_of(hz) + 8, TOP - 30)
         parts += [Word(f"{head.text} 000", (head.box[0], head.box[1], tail.box[2], tail.box[3]), 0.9), head, tail]
     assert len(chart_areas((*frequency_words((250, 500)), *parts, *level_words((0, 20, 40, 60, 80))), SIZE)) == 1
+
+
+def test_labels_each_seen_as_two_words_are_no_row_among_other_words() -> None:
+    # "1 000" seen as "1" and "000" on a scan: the parts stood between the labels, and the chart was lost
+    parts = tuple(
+        part
+        for hz in (1000, 2000, 4000, 8000)
+        for part in (word(str(hz // 1000), x_of(hz) - 16, TOP - 30), word("000", x_of(hz) + 6, TOP - 30))
+    )
+    (area,) = chart_areas(frequency_words((125, 250, 500)) + parts + level_words(), SIZE)
+    assert area.frequency.values == OCTAVES

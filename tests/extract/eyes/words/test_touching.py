@@ -9,7 +9,7 @@ from matplotlib import get_data_path
 from PIL import Image, ImageDraw, ImageFont
 
 from octavo.extract.eyes.axes.frequency import frequency_runs
-from octavo.extract.eyes.words.touching import with_touching
+from octavo.extract.eyes.words.touching import with_heads, with_touching
 from octavo.extract.page import Word
 
 HEIGHT, Y = 16.0, 100
@@ -83,3 +83,20 @@ def test_a_box_without_text_where_a_label_stands_stops_nothing() -> None:
     words = (*words, Word("", words[0].box, 0.1))
     (run,) = frequency_runs(with_touching(picture, words, (before,)))
     assert run.values == OCTAVES
+
+
+def test_labels_of_which_the_noughts_alone_were_seen_are_read_with_their_head() -> None:
+    # on faxes "2 000" was seen as "000", for the space after its first figure
+    texts = {500: "500", 1000: "1 000", 2000: "2 000", 4000: "4 000", 8000: "8 000"}
+    picture = Image.new("L", (1100, 200), 255)
+    draw = ImageDraw.Draw(picture)
+    words = []
+    for hz, text in texts.items():
+        font = font_of(1.37 * HEIGHT)
+        draw.text((x_of(hz), Y), text, font=font, fill=0, anchor="mm")
+        right = x_of(hz) + font.getlength(text) / 2 - 1
+        left = right - font.getlength("000") + 2
+        words.append(Word(text[-3:], (left, Y - HEIGHT / 2, right, Y + HEIGHT / 2), 0.9))
+    read = with_heads(np.asarray(picture), tuple(words))
+    assert [w.text for w in read] == list(texts.values())
+    assert [(w.box[0] + w.box[2]) / 2 for w in read] == pytest.approx([x_of(hz) for hz in texts], abs=0.3 * HEIGHT)
