@@ -191,9 +191,10 @@ BESIDE_SIDEWAYS = 0.5
 SMALL_MARK_PX = 17.0
 """Marks smaller than this in a chart's crop are looked at once more, larger: shapes that overlap run together there."""
 WANTED_MARK_PX = 24.0
-LARGER = 1.8
+LARGER, FEWEST_PLOTTED, CLEAR_SCORE = 1.8, 6, 0.5
 """So much larger a chart is looked at again where too few marks were seen to tell how large they are: in a thin pencil,
-on a large chart, they may be too small to be seen at all."""
+on a large chart, they may be too small to be seen at all. But so many must be clear marks between the axes: on a blank
+form letters of titles are all that is seen."""
 
 
 def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ...]:
@@ -214,7 +215,16 @@ def _larger(
     larger = chart_crop(sheet.pixels, area.box, scale=LARGER * crop.scale)
     again = marks_in(larger, number)
     size = usual_size(again)
-    return (crop, marks) if size is None or size * crop.scale >= SMALL_MARK_PX else (larger, again)
+    plotted = sum(m.score >= CLEAR_SCORE and _in_plot(m, area) for m in again)
+    small = size is not None and size * crop.scale < SMALL_MARK_PX
+    return (larger, again) if small and plotted >= FEWEST_PLOTTED else (crop, marks)
+
+
+def _in_plot(mark: MarkSight, area: ChartArea) -> bool:
+    """Say whether a mark stands within what the labels of a chart span."""
+    along = {run.along: (min(run.at), max(run.at)) for run in (area.frequency, area.level)}
+    (left, right), (top, bottom) = along["x"], along["y"]
+    return left <= mark.at[0] <= right and top <= mark.at[1] <= bottom
 
 
 def _seen_twice(

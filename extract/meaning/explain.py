@@ -40,6 +40,9 @@ LETTER_HEIGHTS = 1.6
 """A mark that is larger than so many heights of a word's box is none of its letters."""
 SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
+MOST_SPECKS = 2
+"""So few marks, all faint, are all of a chart: specks and streaks of a copier on a blank form look like marks so often
+that they are told as what may be missing, and give no value."""
 NO_INK = 0.12
 """Share of a mark's ink in a colour below which it has none of it."""
 LEAST_BONE_HZ, MOST_BONE_HZ = 250.0, 6000.0
@@ -129,6 +132,8 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     kept, _ = one_a_slot([*kept, *in_gaps(hidden, kept, taken)])
     kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
     kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
+    if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
+        return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
 
 
