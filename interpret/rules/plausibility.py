@@ -129,8 +129,8 @@ def _masked_better(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
         for index, t in enumerate(thresholds)
         if _is_hearing(t) and t.response
     }
-    for (*place, masked), (index, worse) in heard.items():
-        other, better = heard.get((*place, True), (index, worse))
+    for (ear, conduction, hz, masked), (index, worse) in heard.items():
+        other, better = heard.get((ear, conduction, hz, True), (index, worse))
         better_by = worse.level_db_hl - better.level_db_hl
         if not masked and better_by >= MASKED_BETTER_DB:
             text = f"masked is better than unmasked by {better_by:g} dB at {worse.frequency_hz:g} Hz"

@@ -206,7 +206,8 @@ def _in_one_line(one: _Stroke, other: _Stroke) -> bool:
     (middle, way, long, ink), (middle_2, way_2, long_2, ink_2) = one, other
     step = middle_2 - middle
     off = max(abs(way[0] * v[1] - way[1] * v[0]) for v in (step, long_2 * way_2))
-    return _same_ink(ink, ink_2) and off < DASH_OFF * min(long, long_2) and abs(step @ way) > 0.5 * (long + long_2)
+    near, apart = off < DASH_OFF * min(long, long_2), abs(step @ way) > 0.5 * (long + long_2)
+    return _same_ink(ink, ink_2) and bool(near and apart)
 
 
 @dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept

@@ -195,21 +195,21 @@ def _denied(mark: Mark, known: SymbolSet, seen: list[Mark], inked: frozenset[Gly
     if meaning is None or (mark.sight.glyph in inked and _ink_denies(mark, meaning)):
         return True
     if mark.sight.glyph in ANGLES:
-        lacks = {"circle": "left", "cross": "right"}.get(only_air(mark, seen) or "")
-        return meaning.ear == lacks and not _masked_throughout(mark, lacks, known, seen)
+        lacked = {"circle": "left", "cross": "right"}.get(only_air(mark, seen) or "")
+        return meaning.ear == lacked and not _masked_throughout(mark, lacked, known, seen)
     if mark.sight.glyph != "triangle":
         return False
     air = air_at(mark, seen)
-    only, inked = only_air(mark, seen), {"red": "circle", "blue": "cross"}.get(mark.sight.ink)
+    only, of_ink = only_air(mark, seen), {"red": "circle", "blue": "cross"}.get(mark.sight.ink)
     if meaning.conduction == "air":
         if meaning.ear in ("right", "left") and _twice(mark, seen):
             return True
         louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
         reason = louder or _crosses_to_bone(mark, seen) or _beyond_bone(mark, seen)
-        if only == "cross" and inked != "circle" and (not reason or _circles_apart(mark, seen)):
+        if only == "cross" and of_ink != "circle" and (not reason or _circles_apart(mark, seen)):
             return True
         return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
-    if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and inked and only != inked):
+    if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and of_ink and only != of_ink):
         return True
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
     lacks_air = both_ears and "cross" in air and "circle" not in air and not _circles_hidden(mark, seen)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import cv2
 import numpy as np
 import pytest
@@ -27,7 +29,7 @@ LEFT: tuple[Glyph, ...] = ("cross", "angle-right", "bracket-right")
 KINDS = (("air",), ("bone",), ("bone", "masked"))
 
 
-def picture_of(specimens: list[Placed]) -> np.ndarray:
+def picture_of(specimens: Sequence[Placed]) -> np.ndarray:
     picture = np.full((1500, 1000, 3), 255, np.uint8)
     for glyph, x, y in specimens:
         if glyph == "circle":
@@ -38,7 +40,7 @@ def picture_of(specimens: list[Placed]) -> np.ndarray:
     return picture
 
 
-def read(specimens: list[Placed], texts: list[Placed]) -> dict[str, str]:
+def read(specimens: Sequence[Placed], texts: Sequence[Placed]) -> dict[str, str]:
     words = tuple(word(text, x, y, height=16) for text, x, y in texts)
     unclear = (mark("bracket-left", 1000, 30).sight,)
     lines = key_lines(sheet(pixels=picture_of(specimens), words=words), chart_areas(AXES, (1000, 1200)), unclear)

@@ -34,7 +34,7 @@ def test_of_two_tables_side_by_side_each_has_the_ear_over_its_frequencies() -> N
 
 def test_not_tested_close_behind_a_number_is_the_next_cells() -> None:
     heads = ["Hz", "R air", "L air"]
-    rows = [[hz, r, left] for hz, r, left in zip(HZ, RIGHT, LEFT, strict=True)]
+    rows: list[list[str | tuple[str, float, float]]] = [[*row] for row in zip(HZ, RIGHT, LEFT, strict=True)]
     rows[1] = ["1000", "20", ("not tested", -0.42, 0.0)]
     found = values([heads, *rows])
     assert {(t.frequency_hz, t.level_db_hl) for t in found if t.ear == "right"} == {
