@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from ...interpret.symbols import Glyph
@@ -196,6 +197,9 @@ LARGER, FEWEST_PLOTTED, CLEAR_SCORE = 1.8, 6, 0.5
 on a large chart, they may be too small to be seen at all. But so many must be clear marks between the axes: on a blank
 form letters of titles are all that is seen."""
 
+LEAST_LARGER, MOST_PIXELS = 1.25, 1_200_000
+"""Such a look is worth it from so much larger, and takes some 0.3 GB for so many pixels."""
+
 
 def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ...]:
     """See the marks of one chart; where no paths show them one by one, look at each closely too."""
@@ -212,7 +216,11 @@ def _larger(
     sheet: Sheet, number: int, area: ChartArea, crop: ChartCrop, marks: tuple[MarkSight, ...]
 ) -> tuple[ChartCrop, tuple[MarkSight, ...]]:
     """Look at a chart larger, and take what is seen then where it is small marks."""
-    larger = chart_crop(sheet.pixels, area.box, scale=LARGER * crop.scale)
+    high, wide = crop.pixels.shape[:2]
+    scale = crop.scale * min(LARGER, math.sqrt(MOST_PIXELS / (high * wide)))
+    if scale < LEAST_LARGER * crop.scale:
+        return crop, marks
+    larger = chart_crop(sheet.pixels, area.box, scale=scale)
     again = marks_in(larger, number)
     size = usual_size(again)
     plotted = sum(m.score >= CLEAR_SCORE and _in_plot(m, area) for m in again)
