@@ -28,6 +28,8 @@ LIGHT = 60
 LEAST_INK, MOST_INK = 0.002, 0.45
 ALL = 0.96
 """A ground that is so wide and high is the whole page's."""
+AT_ONCE = 256
+"""So many rows are turned at a time."""
 
 Colour = tuple[int, int, int]
 Ground = npt.NDArray[np.int16]
@@ -55,7 +57,9 @@ def positive(page: Page) -> Page:
     for left, top, right, bottom in regions:
         part = pixels[top:bottom, left:right]
         ground = np.median(part[::4, ::4].reshape(-1, 3), axis=0).astype(np.int16)
-        pixels[top:bottom, left:right] = _turned(part, ground)
+        for first in range(top, bottom, AT_ONCE):  # a photo's numbers at once would fill half a gigabyte
+            rows = pixels[first : min(first + AT_ONCE, bottom), left:right]
+            rows[:] = _turned(rows, ground)
         box = (left, top, right, bottom)
         paths = tuple(_path(path, ground) if _within(path, box) else path for path in paths)
         words = words if words is None else tuple(_word(word, ground, box) for word in words)
