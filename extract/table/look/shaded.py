@@ -154,17 +154,20 @@ def _band(ink: npt.NDArray[np.bool_], grid: Box, high: float) -> Box | None:
 
 def _dark_band(grey: Grey, grid: Box, high: float) -> Box | None:
     """Find a head with light letters on a dark ground over a block of numbers; None where there is none."""
-    left, top, right, bottom = grid
+    # what a photo shows as words beside its sheet may stand beyond the straightened picture
+    (left, right), (top, bottom) = (np.clip(grid[k::2], 0, grey.shape[1 - k]).tolist() for k in (0, 1))
+    if right <= left or bottom <= top:
+        return None
     y0, y1 = max(round(top - ABOVE[0] * high), 0), round(top + BAND[1] * high)  # of its letters, levels may be read
-    paper = float(np.percentile(grey[top:bottom, left:right], PAPER)) if bottom > top and right > left else 0.0
+    paper = float(np.percentile(grey[top:bottom, left:right], PAPER))
     dark: npt.NDArray[np.bool_] = grey[y0:y1] < DARK * paper
-    rows = np.nonzero(dark[:, left:right].mean(axis=1) > LEAST_DARK)[0] if right > left else np.array([], int)
+    rows = np.nonzero(dark[:, left:right].mean(axis=1) > LEAST_DARK)[0]
     run = max(np.split(rows, np.nonzero(np.diff(rows) > 1)[0] + 1), key=len)
     if not BAND[0] * high <= len(run) <= BAND[1] * high:
         return None
     columns = np.nonzero(dark[run].mean(axis=0) > LEAST_DARK)[0]
     near = columns[(columns > left - BESIDE * high) & (columns < right + BESIDE * high)]
-    return int(near[0]), y0 + int(run[0]), int(near[-1]) + 1, y0 + int(run[-1]) + 1
+    return (int(near[0]), y0 + int(run[0]), int(near[-1]) + 1, y0 + int(run[-1]) + 1) if len(near) else None
 
 
 def _read(grey: Grey, band: Box, high: float, *, ruled: float = RULED) -> list[Word]:

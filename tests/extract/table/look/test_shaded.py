@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import numpy as np
+import pytest
+
 from octavo.extract.eyes.axes.level import without_level_axes
 from octavo.extract.eyes.words.numbers import frequency_values
 from octavo.extract.intake import pages
@@ -34,3 +37,15 @@ def test_a_page_without_shade_keeps_its_words(tmp_path: Path) -> None:
     sheet = straighten(page)
     words: tuple[Word, ...] = sheet.words
     assert with_shaded_heads(grey_of(sheet.pixels), words) == words
+
+
+@pytest.mark.parametrize("off", [(-2000, 0), (2000, 0), (0, 2000), (-150, 0)])
+def test_numbers_that_stand_beyond_the_picture_stop_nothing(off: tuple[int, int]) -> None:
+    # on three photos the pattern of the ground was seen as numbers, and straightening had put them beyond the sheet
+    dx, dy = off
+    words = tuple(
+        Word(str(20 + 5 * i), (80.0 * i + dx, 40.0 * k + 100 + dy, 80.0 * i + 30 + dx, 40.0 * k + 120 + dy))
+        for i in range(6)
+        for k in range(4)
+    )
+    assert with_shaded_heads(np.full((400, 600), 200, np.uint8), words) == words
