@@ -20,7 +20,7 @@ from .doubts.place import between_lost_labels
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, explain
 from .frequencies import by_hand
-from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear
+from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear, open_half
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
@@ -86,7 +86,8 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []
     unsure: Doubt | None = None
-    if half_a_test(ears, [mostly_ear(e.thresholds) for e in explained]):
+    values = [e.thresholds for e in explained]
+    if half_a_test(ears, [mostly_ear(v) for v in values]) or open_half(ears, values):
         unsure = "test-date-uncertain"
     for test in grouped(ears, charts, sheet.words):
         if len(test.charts) == 1 and chosen.bone_by_ink and not coloured:

@@ -78,6 +78,17 @@ def half_a_test(ears: Sequence[ChartEar], mostly: Sequence[OneEar | None]) -> bo
     return {ears[whole], mostly[mixed]} == {"right", "left"}
 
 
+def open_half(ears: Sequence[ChartEar], thresholds: Sequence[Sequence[Threshold]]) -> bool:
+    """Say whether of two charts one shows one ear alone, and of the other nothing is sure.
+
+    Whose values those are may be wrong throughout, and then they are the other ear's of the same test.
+    """
+    if len(ears) != 2 or sum(ear in ("right", "left") for ear in ears) != 1:
+        return False
+    other = thresholds[0 if ears[1] in ("right", "left") else 1]
+    return bool(other) and all(t.standing != "sure" for t in other)
+
+
 def only_of(right: int, left: int) -> OneEar | None:
     """Name the ear that so many values name, but for a few strays; None where both are named or none is."""
     counted: tuple[tuple[OneEar, int, int], ...] = (("right", right, left), ("left", left, right))

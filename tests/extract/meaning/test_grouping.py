@@ -69,6 +69,18 @@ def test_a_chart_of_one_ear_beside_one_that_is_mostly_the_others_asks_whether_th
     assert not any("test-date-uncertain" in t.why_ask for a in reading.audiograms for t in a.thresholds)
 
 
+@pytest.mark.parametrize(("score", "asks"), [(0.5, True), (0.97, False)])
+def test_beside_a_chart_of_which_nothing_is_sure_the_others_values_ask_of_which_test_they_are(
+    score: float, asks: bool
+) -> None:
+    # the right ear's triangles were read as bone of both ears, and the left ear's chart stood as a test of its own
+    one, _ = pair()
+    unlike = [mark("circle" if i % 2 else "cross", hz, 60, score=score) for i, hz in enumerate((250, 500, 1000, 2000))]
+    reading = mean(sheet(), (), (one, moved(chart(*unlike, number=1), APART)), Choices("asha-1990"))
+    told = [t.why_ask for a in reading.audiograms for t in a.thresholds if t.ear == "right" and t.level_db_hl < 60]
+    assert [("test-date-uncertain" in why) for why in told] == [asks] * len(RIGHT_MARKS)
+
+
 @pytest.mark.parametrize("dates", [("2017-07-18", "2018-02-28"), ("18.07.2017", "28.02.2018"), ("7/18/17", "2/28/18")])
 def test_charts_of_an_ear_each_with_a_date_of_their_own_over_each_are_two_tests(dates: tuple[str, str]) -> None:
     words = tuple(word(text, MIDDLE + k * APART, TOP - 60) for k, text in enumerate(dates))
