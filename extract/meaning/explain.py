@@ -17,6 +17,7 @@ from .doubts.letters import letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import closed_caret, mixed_row, outshone, round_cornered, two_readings
+from .doubts.unsteady import unsteady_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
@@ -131,6 +132,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     ]
     kept, _ = one_a_slot([*kept, *in_gaps(hidden, kept, taken)])
     kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
+    kept = unsteady_asked(kept) if scene.habit.by_hand else kept
     kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())

@@ -1,0 +1,33 @@
+"""A hand that parts angles from brackets badly is asked about all of them."""
+
+from __future__ import annotations
+
+import pytest
+from by_hand import chart, mark, row, sheet
+
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
+
+OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
+MISSED = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3)
+"""By so many decibels a hand misses its steps."""
+BY_HAND = (
+    *row("circle", {hz: step + off for hz, step, off in zip(OCTAVES, range(30, 60, 5), MISSED, strict=True)}, "red"),
+    *row("cross", {hz: step + off for hz, step, off in zip(OCTAVES, range(50, 80, 5), MISSED, strict=True)}, "blue"),
+)
+
+
+@pytest.mark.parametrize(("untold", "angles", "asks"), [(3, True, True), (2, True, False), (3, False, False)])
+def test_a_clear_bracket_asks_where_three_others_cannot_be_told_from_angles(
+    untold: int, *, angles: bool, asks: bool
+) -> None:
+    # of four wrong bone marks of one hand three asked and the fourth, clear by itself, was surely masked
+    blurred = [
+        mark("bracket-right", hz, 10, "blue", score=0.6, rivals=(("angle-right", 0.35),), beside=0.15)
+        for hz in (250, 500, 1000)[:untold]
+    ]
+    others = [mark("angle-right", hz, 20, "blue", beside=0.15) for hz in (1500, 2000, 3000) if angles]
+    clear = mark("bracket-right", 4000, 10, "blue", score=0.85, beside=0.15)
+    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *blurred, *others, clear),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
+    assert ("two-readings" in one.why_ask) == asks
