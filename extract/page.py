@@ -34,6 +34,11 @@ class Word:
     chance: float | None = None
 
     @property
+    def middle(self) -> tuple[float, float]:
+        """The middle of its box."""
+        return (self.box[0] + self.box[2]) / 2, (self.box[1] + self.box[3]) / 2
+
+    @property
     def readings(self) -> tuple[tuple[str, float], ...]:
         """All texts that the word may say, the likeliest first, each with its chance."""
         return ((self.text, self.confidence), *self.others)

@@ -113,7 +113,7 @@ def off_ground(words: tuple[Word, ...], page: Pixels, matrix: npt.NDArray[np.flo
     if sum(w.confidence < WELL_READ for w in words) < PATTERN:
         return words
     mask = once(page, _mask_of)
-    middles = np.array([[(w.box[0] + w.box[2]) / 2, (w.box[1] + w.box[3]) / 2, 1.0] for w in words])
+    middles = np.array([[*w.middle, 1.0] for w in words])
     u, v, away = np.linalg.inv(matrix) @ middles.T
     x, y = (np.rint(at / away).astype(int).clip(0, side - 1) for at, side in ((u, mask.shape[1]), (v, mask.shape[0])))
     on_sheet = mask[y, x] > 0

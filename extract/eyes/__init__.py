@@ -29,6 +29,10 @@ def see_areas(sheet: Sheet) -> tuple[ChartArea, ...]:
     return within_frames(chart_areas(sheet.words, (width, height)), once(sheet.pixels, ruling_of))
 
 
+ROOM = 0.75
+"""A letter that is a mark stands so many steps of an axis' labels beyond the outermost at most."""
+
+
 def see(sheet: Sheet) -> Sightings:
     """Look at a sheet.
 
@@ -56,24 +60,21 @@ def see(sheet: Sheet) -> Sightings:
 
 def _apart(sheet: Sheet, number: int, area: ChartArea, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
     letters = lettered(sheet.words, sheet.pixels, area.box) if sheet.words_given else ()
-    letters = tuple(one for one in letters if one.word.text not in READ or _between_labels(one.word, area))
+    # letters in rows beside a chart say something else
+    letters = tuple(one for one in letters if one.word.text not in READ or _in_plot(one.word.middle, area, ROOM))
     return take_apart(sheet.paths, sheet.words, number, area, marks, letters)
 
 
-def _between_labels(word: Word, area: ChartArea) -> bool:
-    """Say whether a word stands where marks do: letters in rows beside a chart say something else."""
-    left, top, right, bottom = word.box
+def _in_plot(at: tuple[float, float], area: ChartArea, steps: float = 0.0) -> bool:
+    """Say whether a place lies within what a chart's labels span, or so many steps of theirs beyond the outermost."""
     for run in (area.frequency, area.level):
-        at = (left + right if run.along == "x" else top + bottom) / 2
         first, last = min(run.at), max(run.at)
-        room = ROOM * (last - first) / max(len(run.at) - 1, 1)
-        if not first - room <= at <= last + room:
+        room = steps * (last - first) / max(len(run.at) - 1, 1)
+        if not first - room <= at[0 if run.along == "x" else 1] <= last + room:
             return False
     return True
 
 
-ROOM = 0.75
-"""A letter that is a mark stands so many steps of an axis' labels beyond the outermost at most."""
 BESIDE: frozenset[Glyph] = frozenset({
     "angle-left", "angle-right", "bracket-left", "bracket-right", "half-bracket-left", "half-bracket-right",
 })  # fmt: skip
@@ -196,7 +197,6 @@ LARGER, FEWEST_PLOTTED, CLEAR_SCORE = 1.8, 6, 0.5
 """So much larger a chart is looked at again where too few marks were seen to tell how large they are: in a thin pencil,
 on a large chart, they may be too small to be seen at all. But so many must be clear marks between the axes: on a blank
 form letters of titles are all that is seen."""
-
 LEAST_LARGER, MOST_PIXELS = 1.25, 1_200_000
 """Such a look is worth it from so much larger, and takes some 0.3 GB for so many pixels."""
 
@@ -223,16 +223,9 @@ def _larger(
     larger = chart_crop(sheet.pixels, area.box, scale=scale)
     again = marks_in(larger, number)
     size = usual_size(again)
-    plotted = sum(m.score >= CLEAR_SCORE and _in_plot(m, area) for m in again)
+    plotted = sum(m.score >= CLEAR_SCORE and _in_plot(m.at, area) for m in again)
     small = size is not None and size * crop.scale < SMALL_MARK_PX
     return (larger, again) if small and plotted >= FEWEST_PLOTTED else (crop, marks)
-
-
-def _in_plot(mark: MarkSight, area: ChartArea) -> bool:
-    """Say whether a mark stands within what the labels of a chart span."""
-    along = {run.along: (min(run.at), max(run.at)) for run in (area.frequency, area.level)}
-    (left, right), (top, bottom) = along["x"], along["y"]
-    return left <= mark.at[0] <= right and top <= mark.at[1] <= bottom
 
 
 def _seen_twice(

@@ -13,14 +13,13 @@ from ..likeness import Likeness
 from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
-from .key_columns import ear_above, has_twin_before_words
 from .key_table import key_table
+from .key_words import AIR, BONE
 from .specimens import LEAST_SCORE, around, specimens
 
 KEY_WORD = re.compile(
-    r"(?i)^\W*(air|bone|masked|unmasked|ac|bc|luft\w*|knochen\w*|vertäubt|maskiert|a[ée]rien\w*|os|osseu\w*|masqu\w*|"
-    r"a[ée]re[ao]|[óo]ss?e[ao]|enmascarad\w*|luchtgeleiding|beengeleiding|gemaskeerd|mascherat[ao]|mascarad[ao]|"
-    r"benledning|maskerad|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
+    rf"(?i)^\W*({AIR}|{BONE}|masked|unmasked|vertäubt|maskiert|masqu\w*|enmascarad\w*|gemaskeerd|mascherat[ao]|mascarad[ao]|"
+    r"maskerad|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
 )
 """Words that a key of audiometric symbols uses (trade terms of eight languages)."""
 VOCABULARY = (
@@ -42,8 +41,8 @@ INITIALS = frozenset("rldgi")
 """What right and left are short for in those languages."""
 ALIKE = 0.78
 """How alike a read word and one of the vocabulary must be (difflib's ratio)."""
-FAR, FARTHEST = 14.0, 26.0
-"""So many text heights before a key's words its specimens begin, and where an ear's has the other's behind it."""
+FAR = 14.0
+"""So many text heights before a key's words its specimens begin at most."""
 MOST_BEFORE = 5.0
 """A specimen behind its words stands so many text heights behind them at most."""
 MOST_GAP = 4.0
@@ -212,16 +211,12 @@ def _cluster(said: list[Word]) -> list[Word]:
 def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:
     """See the specimens around a cluster of key words and give each the words of its line."""
     height = median_high(w.box[3] - w.box[1] for w in cluster)
-    begin = min(w.box[0] for w in cluster)
-    box = around(cluster, (FARTHEST * height, 3 * height, 8 * height, 3 * height))
+    box = around(cluster, (FAR * height, 3 * height, 8 * height, 3 * height))
     marks = specimens(pixels, box, height, words)
-    marks = [m for m in marks if m.at[0] > begin - FAR * height or has_twin_before_words(m, marks, begin)]
     after = [_text_beside(mark, marks, words, height) for mark in marks]
     before = [_text_before(mark, marks, words, height) for mark in marks]
     told = before if _behind_words(before, after) else after
-    heads = [ear_above(mark, marks, words, height) for mark in marks]
-    texts = [f"{head} {text}".lstrip() if text else "" for head, (text, _) in zip(heads, told, strict=True)]
-    return [KeyLine(m.glyph, m.ink, text, m.score) for m, text in zip(marks, texts, strict=True) if text]
+    return [KeyLine(m.glyph, m.ink, text, m.score) for m, (text, _) in zip(marks, told, strict=True) if text]
 
 
 def _behind_words(before: list[_Beside], after: list[_Beside]) -> bool:
@@ -238,7 +233,7 @@ def _behind_words(before: list[_Beside], after: list[_Beside]) -> bool:
 def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...], height: float) -> _Beside:
     """Give the words right of a specimen on its line, up to the next specimen that has words before it."""
     after = [w for w in _row_of(mark, words, height) if w.box[0] > mark.at[0]]
-    if not after or after[0].box[0] - mark.at[0] > (FARTHEST + 4) * height:
+    if not after or after[0].box[0] - mark.at[0] > (FAR + 4) * height:
         return "", 0.0
     taken: list[str] = []
     end = after[0].box[0]

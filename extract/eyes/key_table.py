@@ -9,11 +9,12 @@ from statistics import median
 
 from ..page import Pixels, Word
 from ..sightings import KeyLine, MarkSight
+from . import key_words
 from .specimens import around, specimens
 
-RIGHT = re.compile(r"(?i)^\W*(right|rechts|droite|derech[ao]|r)\W*$")
-LEFT = re.compile(r"(?i)^\W*(left|links|gauche|izquierd[ao]|l)\W*$")
-CONDUCTION = re.compile(r"(?i)\b(air|bone|ac|bc|luft\w*|knochen\w*|a[ée]rien\w*|os|osseu\w*|a[ée]re[ao]|[óo]se[ao])\b")
+RIGHT = re.compile(rf"(?i)^\W*({key_words.RIGHT}|r)\W*$")
+LEFT = re.compile(rf"(?i)^\W*({key_words.LEFT}|l)\W*$")
+CONDUCTION = re.compile(rf"(?i)\b({key_words.AIR}|{key_words.BONE})\b")
 FAR = 6.0
 """The ears of a table stand so many text heights from its nearest kind of mark at most."""
 APART = 2.5
@@ -71,10 +72,6 @@ def key_table(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> l
     return []
 
 
-def _middle(word: Word) -> tuple[float, float]:
-    return (word.box[0] + word.box[2]) / 2, (word.box[1] + word.box[3]) / 2
-
-
 def _kinds(cluster: list[Word], words: list[Word], height: float) -> list[list[Word]]:
     """Give the words of each kind of mark: those of the cluster with what stands close to them on their line."""
     kinds: list[list[Word]] = []
@@ -90,14 +87,14 @@ def _kinds(cluster: list[Word], words: list[Word], height: float) -> list[list[W
 
 def _next_to(one: Word, other: Word, height: float) -> bool:
     gap = max(one.box[0] - other.box[2], other.box[0] - one.box[2])
-    return gap < SPACE * height and abs(_middle(one)[1] - _middle(other)[1]) < ON_LINE * height
+    return gap < SPACE * height and abs(one.middle[1] - other.middle[1]) < ON_LINE * height
 
 
 def _cells(
     pair: tuple[tuple[Word, str], tuple[Word, str]], kinds: list[list[Word]], height: float
 ) -> tuple[list[_Cell], float]:
     """Give the cells of the table that two ears and the kinds of marks make, and how far they reach; none if none."""
-    (x0, y0), (x1, y1) = (_middle(word) for word, _ in pair)
+    (x0, y0), (x1, y1) = (word.middle for word, _ in pair)
     if abs(y0 - y1) < ON_LINE * height and abs(x0 - x1) > APART * height:
         return _under_ears(pair, kinds, height)
     if abs(x0 - x1) < APART * height and abs(y0 - y1) > ON_LINE * height:
@@ -109,13 +106,13 @@ def _under_ears(
     pair: tuple[tuple[Word, str], tuple[Word, str]], kinds: list[list[Word]], height: float
 ) -> tuple[list[_Cell], float]:
     """Give the cells where each ear stands over its column, or over one of unmasked marks and one of masked ones."""
-    level = max(_middle(word)[1] for word, _ in pair)
+    level = max(word.middle[1] for word, _ in pair)
     named = [_named(kind) for kind in kinds]
     if not 0 < min(y for _, (_, y) in named) - level < FAR * height:
         return [], 0.0
     plain = [one for one in named if not CONDUCTION.search(one[0])]
     heads = [one for one in plain if sum(abs(one[1][1] - o[1][1]) < ON_LINE * height for o in plain) > 1]
-    columns = [(ear, "", _middle(word)[0]) for word, ear in pair]
+    columns = [(ear, "", word.middle[0]) for word, ear in pair]
     if heads:
         columns = [(min(columns, key=lambda c: abs(c[2] - x))[0], text, x) for text, (x, _) in heads]
     rows: list[tuple[str, float]] = []
@@ -133,11 +130,11 @@ def _beside_ears(
     """Give the cells where each ear stands before its row, and the kinds of marks stand over the columns."""
     heads = [_named(kind) for kind in _stacked(kinds, height)]
     middles = [y for _, (_, y) in heads]
-    first, far = min(x for _, (x, _) in heads), min(_middle(word)[1] for word, _ in pair) - max(middles)
-    before = max(_middle(word)[0] for word, _ in pair) < first
+    first, far = min(x for _, (x, _) in heads), min(word.middle[1] for word, _ in pair) - max(middles)
+    before = max(word.middle[0] for word, _ in pair) < first
     if not before or max(middles) - min(middles) > height or not 0 < far < FAR * height:
         return [], 0.0
-    cells = [_Cell(ear, text, (x, _middle(word)[1])) for word, ear in pair for text, (x, _) in heads]
+    cells = [_Cell(ear, text, (x, word.middle[1])) for word, ear in pair for text, (x, _) in heads]
     return cells, _reach([x for _, (x, _) in heads], height)
 
 
@@ -162,7 +159,7 @@ def _stacked(kinds: list[list[Word]], height: float) -> list[list[Word]]:
     for kind in sorted(kinds, key=lambda one: _middle_of(one)[1]):
         x, y = _middle_of(kind)
         for stack in stacks:
-            above, lowest = _middle_of(stack)[0], max(_middle(w)[1] for w in stack)
+            above, lowest = _middle_of(stack)[0], max(w.middle[1] for w in stack)
             if abs(above - x) < APART * height and ON_LINE * height < y - lowest < 2 * height:
                 stack += kind
                 break

@@ -126,11 +126,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates)
-    meant = ((m, convention.symbol_set.meanings.get(m.sight.glyph)) for m in faint)
-    hidden = [
-        _candidate(scene, _in_its_ink(scene, m, meaning), meaning, shared=False) for m, meaning in meant if meaning
-    ]
-    kept, _ = one_a_slot([*kept, *in_gaps(hidden, kept, taken)])
+    kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)])
     kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
     kept = unsteady_asked(kept) if scene.habit.by_hand else kept
     kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)

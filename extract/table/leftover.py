@@ -13,7 +13,6 @@ from ..eyes.axes.ruling import ruling_of
 from ..sheet import Sheet
 from ..sightings import ChartArea
 from .reading import Table, Tables
-from .rows.lines import middle
 
 MARGIN = 0.04
 """How far a table reaches beyond the middle of its numbers, in page sides: its lines, and half a column."""
@@ -26,7 +25,7 @@ def without_numbers(sheet: Sheet, tables: Sequence[Table]) -> Sheet:
     """
     boxes = [box for table in tables for box in table.numbers]
     words = tuple(w for w in sheet.words if not any(b[0] < x < b[2] and b[1] < y < b[3] for b in boxes
-                                                    for x, y in [middle(w)]))  # fmt: skip
+                                                    for x, y in [w.middle]))  # fmt: skip
     return replace(sheet, words=words)
 
 
@@ -49,7 +48,7 @@ def all_in_tables(sheet: Sheet, tables: Tables, areas: tuple[ChartArea, ...]) ->
     ruling = ruling_of(pixels)
     margin = MARGIN * max(pixels.shape[:2])
     for left, top, right, bottom in boxes:
-        words = tuple(w for w in words if not (left <= middle(w)[0] <= right and top <= middle(w)[1] <= bottom))
+        words = tuple(w for w in words if not (left <= w.middle[0] <= right and top <= w.middle[1] <= bottom))
         rows, columns = (
             slice(max(round(low - margin), 0), round(high + margin)) for low, high in ((top, bottom), (left, right))
         )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import importlib
 import os
+from abc import ABC, abstractmethod
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import cycle, pairwise
@@ -54,7 +55,7 @@ class Stroke:
     close: bool = False
 
 
-class Tool:
+class Tool(ABC):
     """What a page's drawing needs; a subclass draws lines, ovals and strings by its own means."""
 
     def __init__(self, size: Point, face: str, dpi: int = 150) -> None:
@@ -62,25 +63,25 @@ class Tool:
         self.face, self.dpi = face, dpi
         self.begin()
 
+    @abstractmethod
     def begin(self) -> None:
         """Open the page."""
-        raise NotImplementedError
 
+    @abstractmethod
     def stroke(self, stroke: Stroke) -> None:
         """Draw a line."""
-        raise NotImplementedError
 
+    @abstractmethod
     def oval(self, at: Point, radii: Point, colour: Colour | None, width: float, fill: Colour | None = None) -> None:
         """Draw an ellipse about a place."""
-        raise NotImplementedError
 
+    @abstractmethod
     def string(self, at: Point, text: str, size: float, colour: Colour, *, bold: bool, upward: bool) -> None:
         """Set a text whose base line begins at a place."""
-        raise NotImplementedError
 
+    @abstractmethod
     def save(self, stem: Path) -> Path:
         """Store the page; give the file."""
-        raise NotImplementedError
 
     def text(
         self, at: Point, text: str, size: float, colour: Colour = BLACK, anchor: str = "left",

@@ -103,14 +103,7 @@ def take_apart(
     looks = [[piece.look(ALIKE_PX / scale) for piece in pieces.values()] for pieces in options]
     if len({look for of_figure in looks for look in of_figure}) > MOST_LOOKS:
         return whole
-    looked = _looked_at(options, looks, scale, number)
-    said = {letter.paths[0].number: letter.word.text for letter in set_as_letters if letter.word.text in READ}
-    looked = [
-        {place: [as_read(figure, said[figure.paths[0].number], number)] for place in pieces}
-        if figure.paths[0].number in said
-        else found
-        for figure, pieces, found in zip(parts, options, looked, strict=True)
-    ]
+    looked = _with_read(parts, _looked_at(options, looks, scale, number), set_as_letters, number)
     seen, arrows, scraps = _seen_alone(parts, options, looked)
     if not _by_machine(seen):
         return whole
@@ -164,6 +157,19 @@ def _looked_at(
             for look, (place, piece) in zip(of_figure, pieces.items(), strict=True)
         }
         for of_figure, pieces in zip(looks, options, strict=True)
+    ]
+
+
+def _with_read(
+    parts: list[Figure], looked: list[dict[_Place, list[MarkSight]]], letters: tuple[Lettered, ...], number: int
+) -> list[dict[_Place, list[MarkSight]]]:
+    """Take the letters that are marks by what they say as the file names them, however they look."""
+    said = {letter.paths[0].number: letter.word.text for letter in letters if letter.word.text in READ}
+    return [
+        {place: [as_read(figure, said[figure.paths[0].number], number)] for place in found}
+        if figure.paths[0].number in said
+        else found
+        for figure, found in zip(parts, looked, strict=True)
     ]
 
 

@@ -98,8 +98,8 @@ def arrow_of(figure: Figure) -> Arrow | None:
         None for anything else.
     """
     points = np.concatenate([dense(o, max(*figure.size, 1.0) / 60) for o in figure.outlines])
-    (across, length), ways = np.linalg.eigh(np.cov(points.T))
-    if across > NO_WAY * length:
+    (least, most), ways = np.linalg.eigh(np.cov(points.T))
+    if least > NO_WAY * most:
         return None
     along = ways[:, 1]
     along = along if along[1] > 0 else -along

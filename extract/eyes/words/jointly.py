@@ -113,7 +113,9 @@ def _beside(column: LabelRun, area: ChartArea) -> bool:
 def _in_row(word: Word, row: LabelRun) -> bool:
     """Say whether a word stands in a row of frequencies that was read, or just beside it."""
     room = 0.5 * _pitch(row) + row.text_height
-    return abs(_y(word) - row.across) < row.text_height and min(row.at) - room < _x(word) < max(row.at) + room
+    return (
+        abs(word.middle[1] - row.across) < row.text_height and min(row.at) - room < word.middle[0] < max(row.at) + room
+    )
 
 
 def _pitch(row: LabelRun) -> float:
@@ -129,27 +131,19 @@ def _lines(words: tuple[Word, ...], column: LabelRun, columns: Sequence[LabelRun
     some = [
         w for w in words
         if not w.upright
-        and _x(w) < end
+        and w.middle[0] < end
         and 0.5 * height < w.box[3] - w.box[1] < 1.7 * height
-        and 0 < _x(w) - column.across < 400 * decibel
-        and (-away < _y(w) - column.at[0] < 5 * decibel or -5 * decibel < _y(w) - column.at[-1] < away)
+        and 0 < w.middle[0] - column.across < 400 * decibel
+        and (-away < w.middle[1] - column.at[0] < 5 * decibel or -5 * decibel < w.middle[1] - column.at[-1] < away)
     ]  # fmt: skip
     seen: set[int] = set()
     for first in some:
         if id(first) in seen:
             continue
-        line = [w for w in some if abs(_y(w) - _y(first)) < 0.6 * height]
+        line = [w for w in some if abs(w.middle[1] - first.middle[1]) < 0.6 * height]
         if FEWEST <= len(line) <= MOST:
-            yield sorted(line, key=_x)
+            yield sorted(line, key=lambda w: w.middle[0])
             seen.update(map(id, line))
-
-
-def _x(word: Word) -> float:
-    return (word.box[0] + word.box[2]) / 2
-
-
-def _y(word: Word) -> float:
-    return (word.box[1] + word.box[3]) / 2
 
 
 @lru_cache(maxsize=1)
@@ -172,7 +166,7 @@ def _read(
     """Find the one reading of a line of words that is far likelier than any other."""
     texts, meant = _writings()
     said = chances(label_logits(grey, [w.box for w in line]), texts)
-    x = np.array([_x(w) for w in line])
+    x = np.array([w.middle[0] for w in line])
     rows: list[_Row] = []
     for style in STYLES:
         rows += _hypotheses(x, _gains(said, meant, style), style, column)

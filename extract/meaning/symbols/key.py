@@ -7,11 +7,12 @@ from collections import Counter
 from itertools import pairwise
 
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
+from ...eyes import key_words
 from ...likeness import Likeness
 from ...sightings import KeyLine
 
-BONE = re.compile(r"(?i)\b(bone|bc|knochen\w*|osseu\w*|os|[óo]ss?e[ao]|beengeleiding|benledning)\b")
-AIR = re.compile(r"(?i)\b(air|ac|luft\w*|luchtgeleiding|a[ée]rien\w*|a[ée]re[ao])\b")
+BONE = re.compile(rf"(?i)\b({key_words.BONE})\b")
+AIR = re.compile(rf"(?i)\b({key_words.AIR})\b")
 MASKED = re.compile(
     r"(?i)\b(mask|masked|vertäubt|maskiert|masqu\w*|enmascarad\w*|gemaskeerd|mascherat[ao]|mascarad[ao]|maskerad)\b"
 )
@@ -25,8 +26,8 @@ LIKE_MASKED = Likeness(
 )  # fmt: skip
 """What a word that was read with slips, or in two, may have been."""
 LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
-RIGHT = re.compile(r"(?i)\b(right|rechts|recht(?:es|er\w*)|droite?|derech[ao]|destr[ao]|direit[ao]|höger|r)\b")
-LEFT = re.compile(r"(?i)\b(left|links|link(?:es|er\w*)|gauche|izquierd[ao]|sinistr[ao]|esquerd[ao]|vänster|l)\b")
+RIGHT = re.compile(rf"(?i)\b({key_words.RIGHT}|r)\b")
+LEFT = re.compile(rf"(?i)\b({key_words.LEFT}|l)\b")
 
 DIFFERING: frozenset[Glyph] = frozenset(
     glyph

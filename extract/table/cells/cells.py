@@ -10,7 +10,7 @@ from statistics import median
 
 from ....interpret.record import Conduction, Ear, Measure
 from ..look.levels import Look, Looks
-from ..rows.lines import Line, middle
+from ..rows.lines import Line
 from ..rows.row import Layout, Row
 from .legend import PLAIN_SIGNS, STYLE
 from .numbers import Kind, said_by, same_text
@@ -139,7 +139,7 @@ def _cell(
     at, across = line.at[number], row.across
     place = (at, across) if line.along == 0 else (across, at)
     if words:
-        places = [middle(w) for w in words]
+        places = [w.middle for w in words]
         place = (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
     size = (line.step, pitch) if line.along == 0 else (pitch, line.step)
     key = Key(ear, way, masked, bool(name.aided), name.measure or "threshold", line.hz[number])
@@ -157,7 +157,7 @@ def misplaced(row: Row, line: Line) -> frozenset[int]:
     off: dict[int, float] = {}
     for number, words in enumerate(row.cells):
         if words:
-            x = sum(middle(w)[line.along] for w in words) / len(words) - line.at[number]
+            x = sum(w.middle[line.along] for w in words) / len(words) - line.at[number]
             low, high = line.edges[number]
             off[number] = x / (high - line.at[number] if x > 0 else line.at[number] - low)
     usual = median(off.values()) if off else 0.0

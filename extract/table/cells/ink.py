@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from ...page import Pixels, Word
 from ...sheet import Sheet
-from ..rows.lines import height, middle
+from ..rows.lines import height
 from ..rows.row import Layout
 from .cells import Cell
 
@@ -182,7 +182,7 @@ def printed(layout: Layout) -> bool:
 def _off_lines(lines: Sequence[Sequence[Word]]) -> npt.NDArray[np.float64]:
     """Say how far each number stands off its line, in pixels, once the lean that all lines share is taken off."""
     found = [
-        (middle(w)[0] - median(middle(o)[0] for o in line), middle(w)[1] - median(middle(o)[1] for o in line))
+        (w.middle[0] - median(o.middle[0] for o in line), w.middle[1] - median(o.middle[1] for o in line))
         for line in lines
         if len(line) > 1
         for w in line

@@ -13,7 +13,7 @@ import numpy.typing as npt
 from ...eyes.words.numbers import STANDARD_HZ
 from ...page import Pixels, Word
 from ..cells.numbers import said_by
-from ..rows.lines import Line, middle
+from ..rows.lines import Line
 from ..rows.slant import Slant
 from .weigh import Box, weigh
 
@@ -100,10 +100,10 @@ def _counts(word: Word) -> bool:
 def _bare_places(numbers: Sequence[Word], line: Line) -> list[tuple[float, float]]:
     """Find where along a line numbers stand without a frequency, and how far apart numbers stand there."""
     along, across, high = line.along, 1 - line.along, line.height
-    beyond = [w for w in numbers if middle(w)[across] > line.across + 0.6 * high]
+    beyond = [w for w in numbers if w.middle[across] > line.across + 0.6 * high]
     held: list[tuple[Word, list[float]]] = []
     for word in beyond:
-        row = [middle(o)[along] for o in beyond if abs(middle(o)[across] - middle(word)[across]) < 0.6 * high]
+        row = [o.middle[along] for o in beyond if abs(o.middle[across] - word.middle[across]) < 0.6 * high]
         if sum(_off(x, line) < 0.5 * high for x in row) >= FEWEST_BESIDE:
             held.append((word, sorted(row)))
     steps = [b - a for _, row in held for a, b in pairwise(row) if b - a > 0.9 * high]
@@ -111,7 +111,7 @@ def _bare_places(numbers: Sequence[Word], line: Line) -> list[tuple[float, float
         return []
     pitch = min(float(np.percentile(steps, 20)), min(b - a for a, b in pairwise(line.at)) * (1 + NEAR))
     low, end = line.at[0] - BEYOND * pitch, line.at[-1] + BEYOND * pitch
-    places = sorted(middle(word)[along] for word, _ in held)
+    places = sorted(word.middle[along] for word, _ in held)
     clusters: list[list[float]] = []
     for x in (x for x in places if low < x < end and _off(x, line) > NEAR * pitch):
         if clusters and x - clusters[-1][-1] < NEAR * pitch:

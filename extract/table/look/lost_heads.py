@@ -7,7 +7,6 @@ from itertools import pairwise
 
 from ...page import Word
 from ..cells.numbers import said_by
-from ..rows.lines import middle
 from ..rows.row import Layout
 
 WIDE = 1.5
@@ -25,7 +24,7 @@ def lost_heads(layout: Layout, words: Sequence[Word]) -> bool:
     along, across = line.along, 1 - line.along
     (first, _), (_, last) = line.edges[0], line.edges[-1]
     for word in words:
-        at = middle(word)
+        at = word.middle
         beyond = last < at[along] < last + line.step or first - line.step < at[along] < first
         near = any(abs(at[across] - row.across) < ON_ROW * line.height for row in layout.rows)
         if beyond and near and said_by(word.text).kind == "level":

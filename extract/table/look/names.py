@@ -10,7 +10,7 @@ from itertools import product
 import numpy as np
 
 from ...page import Pixels, Word
-from ..rows.lines import height, middle
+from ..rows.lines import height
 from ..rows.vocabulary import kinds_of, parts_of, vocabulary
 from .shaded import ABOVE, BESIDE, number_blocks
 from .weigh import Box, weigh
@@ -71,7 +71,7 @@ def _doubtful(word: Word) -> bool:
 
 def _names(word: Word, block: Box, high: float) -> bool:
     """Say whether a word stands where the names of a block of numbers do: at its left, or over it."""
-    (x, y), (left, top, right, bottom) = middle(word), block
+    (x, y), (left, top, right, bottom) = word.middle, block
     return left - BESIDE * high < x < right + high and top - ABOVE[0] * high < y < bottom + high
 
 

@@ -15,7 +15,7 @@ from ...page import Pixels, Word
 from ...report.growth import ink_of
 from ..cells.numbers import said_by
 from ..cells.readings import serves
-from ..rows.lines import height, middle, text_lines
+from ..rows.lines import height, text_lines
 
 Box = tuple[int, int, int, int]
 Grey = npt.NDArray[np.uint8]
@@ -109,7 +109,7 @@ def number_blocks(words: Sequence[Word]) -> list[Box]:
         levels = [w for w in text if any(said_by(t).kind == "level" for t, _ in w.readings)]
         if len(levels) < FEWEST_LEVELS:
             continue
-        y = median(middle(w)[1] for w in levels)
+        y = median(w.middle[1] for w in levels)
         if y - last > NEXT_ROW * high:
             blocks.append([])
         blocks[-1].append(levels)
@@ -199,5 +199,5 @@ def _read(grey: Grey, band: Box, high: float, *, ruled: float = RULED) -> list[W
 
 
 def _inside(word: Word, band: Box) -> bool:
-    x, y = middle(word)
+    x, y = word.middle
     return band[0] < x < band[2] and band[1] < y < band[3]

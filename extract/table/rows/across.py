@@ -12,7 +12,7 @@ from ..cells.numbers import said_by
 from .inherited.blocks import in_blocks
 from .inherited.merged import Printed, merged_dates, merged_ears, says_something
 from .inherited.wrapped import reach_of, unwrapped
-from .lines import Line, groups, middle, speck, text_lines
+from .lines import Line, groups, speck, text_lines
 from .row import Layout, Row, has_levels, meet, row_of, usable, words_of
 from .titles import strange, without_date
 from .vocabulary import Name, name_of, parts_of
@@ -125,14 +125,14 @@ def _lines_below(
     edges, high = line.edges, line.height
     bound = max((o.edges[-1][1] for o in before), default=-math.inf)
     names_end = min(o.edges[0][0] for o in before) if named_before else -math.inf
-    below = [w for w in words if middle(w)[1] > line.across + 0.6 * high
-             and (bound < middle(w)[0] < edges[-1][1] or middle(w)[0] < names_end)]  # fmt: skip
+    below = [w for w in words if w.middle[1] > line.across + 0.6 * high
+             and (bound < w.middle[0] < edges[-1][1] or w.middle[0] < names_end)]  # fmt: skip
     stops = [o.across for o in others if o.along == 0 and o.across > line.across + high and meet(o, line)]
     found: list[Printed] = []
-    for text in text_lines((w for w in below if middle(w)[1] < min(stops, default=math.inf) - high), high):
+    for text in text_lines((w for w in below if w.middle[1] < min(stops, default=math.inf) - high), high):
         cells, beside = _split(text, edges, high)
         if any(cells) or not all(map(speck, beside)):
-            found.append((median(middle(w)[1] for w in text), cells, beside))
+            found.append((median(w.middle[1] for w in text), cells, beside))
     rows, below = in_blocks(found)
     return rows + unwrapped(below, high)
 
@@ -183,7 +183,7 @@ def _with_places(text: Sequence[Word], high: float) -> list[tuple[Word, float]]:
     for group in groups(text, ONE_PHRASE * high):
         whole = len(group) > 1 and said_by(" ".join(w.text for w in group)).kind in ("untested", "unheard", "level")
         x = (group[0].box[0] + group[-1].box[2]) / 2
-        found += [(w, x if whole else middle(w)[0]) for w in group]
+        found += [(w, x if whole else w.middle[0]) for w in group]
     return found
 
 

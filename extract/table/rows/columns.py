@@ -11,7 +11,7 @@ from typing import Literal
 
 from ...page import Word
 from ..cells.numbers import said_by
-from .lines import Line, groups, height, middle, numbers_apart, text_lines
+from .lines import Line, groups, height, numbers_apart, text_lines
 from .row import Layout, Row, has_levels, meet, row_of, usable, words_of
 from .vocabulary import Name, name_of
 
@@ -55,7 +55,7 @@ def _columns(
     """Read the columns at one side of the frequencies; those at the left count only where they name an ear."""
     found: list[tuple[float, int, list[Word]]] = []
     for i, (low, edge) in enumerate(line.edges):
-        inside = sorted((w for w in words if low < middle(w)[1] <= edge and between[0] < w.box[0]
+        inside = sorted((w for w in words if low < w.middle[1] <= edge and between[0] < w.box[0]
                          and w.box[2 if side < 0 else 0] < between[1]
                          and w.text.casefold().strip(".") not in UNITS), key=lambda w: w.box[0])  # fmt: skip
         found += [((g[0].box[0] + max(w.box[2] for w in g)) / 2, i, g) for g in numbers_apart(inside, line.height)]
@@ -162,14 +162,14 @@ def column_names(
         w
         for w in words
         if any(c.isalpha() for c in w.text)
-        and middle(w)[1] < line.at[0] - 0.6 * high and left - 0.5 * pitch < middle(w)[0] < right
-        and not (w.box[0] < left and middle(w)[0] < at[0] - pitch / 2) and not (side > 0 and w.box[2] < left)
+        and w.middle[1] < line.at[0] - 0.6 * high and left - 0.5 * pitch < w.middle[0] < right
+        and not (w.box[0] < left and w.middle[0] < at[0] - pitch / 2) and not (side > 0 and w.box[2] < left)
     ]  # fmt: skip
     names: list[tuple[Name, bool]] = [(Name(), False)] * len(at)
     heirs = [True] * len(at)
     last = line.at[0]
     for depth, text in enumerate(reversed(text_lines(over, high))):
-        y = median(middle(w)[1] for w in text)
+        y = median(w.middle[1] for w in text)
         if depth == 3 or last - y > max(HEAD_WITHIN * high, 1.6 * line.step):
             break
         last = y
@@ -184,7 +184,7 @@ def column_names(
             for i, (outer, doubt) in zip(own, spanned, strict=True):
                 names[i] = names[i][0].under(outer), names[i][1] or doubt
             continue
-        mine = _each_its_own(text, at, high) or [[w for w in text if abs(middle(w)[0] - x) < pitch / 2] for x in at]
+        mine = _each_its_own(text, at, high) or [[w for w in text if abs(w.middle[0] - x) < pitch / 2] for x in at]
         astray = any(name_of(g).ear and not any(w in m for m in mine for w in g) for g in split)
         names = [
             (n.under(name_of(m)) if depth else name_of(m), d or astray) for (n, d), m in zip(names, mine, strict=True)
@@ -198,12 +198,12 @@ def column_names(
 def _stacked(over: Sequence[Word], line: Line, at: Sequence[float], pitch: float) -> list[tuple[Name, bool]]:
     """Name columns whose heads are wrapped over several lines at heights of their own; none where any stays unnamed."""
     heads: list[Word] = []
-    for word in sorted(over, key=lambda w: -middle(w)[1]):
+    for word in sorted(over, key=lambda w: -w.middle[1]):
         top = min((w.box[1] for w in heads), default=line.at[0] - 0.5 * line.height)
         if top - word.box[3] > (STACKED if heads else HEAD_WITHIN) * line.height:
             break
         heads.append(word)
-    own = [[w for w in heads[::-1] if abs(middle(w)[0] - x) < pitch / 2] for x in at]
+    own = [[w for w in heads[::-1] if abs(w.middle[0] - x) < pitch / 2] for x in at]
     names = [name_of(words) for words in own]
     whole = sum(map(len, own)) == len(heads) and all(
         name.told and not name.unknown and name.ear and name.conduction for name in names
@@ -229,10 +229,10 @@ def _with_empty(
     words: Sequence[Word], line: Line, at: list[float], between: tuple[float, float]
 ) -> list[float]:  # fmt: skip
     """Give the places of columns with those that have a head and no numbers: a heading stands over them as well."""
-    over = [w for w in words if middle(w)[1] < line.at[0] - 0.6 * line.height and any(c.isalpha() for c in w.text)
+    over = [w for w in words if w.middle[1] < line.at[0] - 0.6 * line.height and any(c.isalpha() for c in w.text)
             and between[0] < w.box[0] and w.box[2] < between[1]]  # fmt: skip
     lines = text_lines(over, line.height)
-    if not lines or line.at[0] - middle(lines[-1][0])[1] > max(HEAD_WITHIN * line.height, 1.6 * line.step):
+    if not lines or line.at[0] - lines[-1][0].middle[1] > max(HEAD_WITHIN * line.height, 1.6 * line.step):
         return at
     pitch = min((b - a for a, b in pairwise(at)), default=0.0)
     named = [(g, name_of(g)) for g in groups(lines[-1], max(1.2 * line.height, OF_ONE_HEAD * pitch))]

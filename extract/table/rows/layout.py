@@ -11,7 +11,7 @@ from ..cells.numbers import said_by
 from .across import across
 from .columns import down
 from .inherited.listed import lists_of, rows_of_list
-from .lines import Line, line_of, middle
+from .lines import Line, line_of
 from .row import Layout, meet, usable
 from .titles import corner_of, date_of, lines_over, of_other_numbers, title_of, told_below, told_by_titles
 from .vocabulary import Name, kinds_of, name_of, parts_of
@@ -78,7 +78,7 @@ def layout_of(words: Sequence[Word], line: Line, others: Sequence[Line]) -> Layo
 def _of_air(words: Sequence[Word], line: Line, last: float) -> bool:
     """Say whether no word of a page names another way of testing than by air, and none about its table hearing aids."""
     top, bottom = min(w.box[1] for w in line.words) - NEAR * line.height, last + NEAR * line.height
-    near = {id(w) for w in words if top < middle(w)[1] < bottom}
+    near = {id(w) for w in words if top < w.middle[1] < bottom}
     return not any(
         kinds_of(part)[0] & (NOT_BY_AIR | {"aided"} if id(w) in near else NOT_BY_AIR)
         for w in words for text, _ in w.readings for part in parts_of(text)
@@ -106,7 +106,7 @@ def _between_neighbours(words: Sequence[Word], line: Line, others: Sequence[Line
 def _end_before(words: Sequence[Word], line: Line) -> float:
     """Give where the numbers end that stand before a column of frequencies, in its rows."""
     low, high = line.edges[0][0], line.edges[-1][1]
-    return max((w.box[2] for w in words if low < middle(w)[1] < high and w.box[2] < line.sides[0]), default=-math.inf)
+    return max((w.box[2] for w in words if low < w.middle[1] < high and w.box[2] < line.sides[0]), default=-math.inf)
 
 
 def _of_reflexes(layout: Layout) -> bool:

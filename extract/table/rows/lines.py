@@ -60,11 +60,6 @@ class Line:
         return min(w.box[1 - self.along] for w in self.words), max(w.box[3 - self.along] for w in self.words)
 
 
-def middle(word: Word) -> tuple[float, float]:
-    """Give the middle of a word's box."""
-    return (word.box[0] + word.box[2]) / 2, (word.box[1] + word.box[3]) / 2
-
-
 def height(word: Word) -> float:
     """Give the height of a word's box."""
     return word.box[3] - word.box[1]
@@ -88,7 +83,7 @@ def frequency_lines(words: Sequence[Word]) -> list[Line]:
     for along in (0, 1):
         for word, _ in numbers:
             row = [(w, hz) for w, hz in numbers if _in_line(w, word, along) and _of_one_unit(w, word)]
-            row.sort(key=lambda one: middle(one[0])[along])
+            row.sort(key=lambda one: one[0].middle[along])
             found += [line_of(run, along) for run in _rising(row, along) if len(run) >= FEWEST]
     found.sort(key=lambda line: (-len(line.hz), line.along))
     kept: list[Line] = []
@@ -110,8 +105,8 @@ def _with_loose(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
     step = line.step
     while True:
         left, right = heads[0][0], heads[-1][0]
-        before = [one for one in beside if 0 < middle(left)[0] - middle(one[0])[0] < NEXT * step]
-        after = [one for one in beside if 0 < middle(one[0])[0] - middle(right)[0] < NEXT * step]
+        before = [one for one in beside if 0 < left.middle[0] - one[0].middle[0] < NEXT * step]
+        after = [one for one in beside if 0 < one[0].middle[0] - right.middle[0] < NEXT * step]
         if not before and not after:
             return line_of(heads, line.along) if len(heads) > len(line.hz) else line
         heads = [*before[-1:], *heads, *after[:1]]
@@ -129,7 +124,7 @@ def _row_of(line: Line, other: Line) -> bool:
 def _in_line(word: Word, other: Word, along: int) -> bool:
     low, high = 1 - along, 3 - along
     apart = [abs(word.box[low] - other.box[low]), abs(word.box[high] - other.box[high])]
-    apart.append(abs(middle(word)[1 - along] - middle(other)[1 - along]))
+    apart.append(abs(word.middle[1 - along] - other.middle[1 - along]))
     return min(apart) < ALIGNED * height(other)
 
 
@@ -139,7 +134,7 @@ def _rising(row: list[tuple[Word, float]], along: int) -> list[list[tuple[Word, 
     for one in row:
         last = runs[-1][-1] if runs else None
         if last is not None and one[1] > last[1]:
-            steps = [middle(b[0])[along] - middle(a[0])[along] for a, b in pairwise([*runs[-1], one])]
+            steps = [b[0].middle[along] - a[0].middle[along] for a, b in pairwise([*runs[-1], one])]
             if steps[-1] < SPREAD * min(steps):
                 runs[-1].append(one)
                 continue
@@ -157,8 +152,8 @@ def line_of(run: Sequence[tuple[Word, float]], along: int) -> Line:
     """Make a line of words and their frequencies, in the order of their places."""
     words = tuple(word for word, _ in run)
     return Line(
-        along, tuple(hz for _, hz in run), tuple(middle(w)[along] for w in words),
-        median(middle(w)[1 - along] for w in words), median(height(w) for w in words), words,
+        along, tuple(hz for _, hz in run), tuple(w.middle[along] for w in words),
+        median(w.middle[1 - along] for w in words), median(height(w) for w in words), words,
         frozenset(i for i, w in enumerate(words) if w.others and not _agreed(w)),
         frozenset(i for i, w in enumerate(words) if w.others and not _agreed(w) and frequency_values(w.others[0][0])),
     )  # fmt: skip
@@ -171,8 +166,8 @@ def _agreed(word: Word) -> bool:
 def text_lines(words: Iterable[Word], high: float) -> list[list[Word]]:
     """Put words into printed lines, from the top down, each from left to right; ``high`` is the height of a word."""
     lines: list[list[Word]] = []
-    for word in sorted(words, key=lambda w: middle(w)[1]):
-        if lines and middle(word)[1] - median(middle(w)[1] for w in lines[-1]) < 0.6 * high:
+    for word in sorted(words, key=lambda w: w.middle[1]):
+        if lines and word.middle[1] - median(w.middle[1] for w in lines[-1]) < 0.6 * high:
             lines[-1].append(word)
         else:
             lines.append([word])

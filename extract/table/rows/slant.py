@@ -9,7 +9,7 @@ from statistics import median
 import numpy as np
 
 from ...page import Word
-from .lines import height, middle
+from .lines import height
 
 NEIGHBOUR = (1.5, 25.0)
 """A word's neighbour at its right stands so far away, in heights of the word."""
@@ -39,7 +39,7 @@ class Slant:
 
     def level(self, words: Sequence[Word]) -> list[Word]:
         """Give the words with their boxes, sizes kept, where they would stand on the level page."""
-        return [replace(w, box=_moved(w.box, self.undone(*middle(w)), middle(w))) for w in words]
+        return [replace(w, box=_moved(w.box, self.undone(*w.middle), w.middle)) for w in words]
 
 
 def _moved(
@@ -55,7 +55,7 @@ def slant_of(words: Sequence[Word]) -> Slant:
     The lower edges are compared, since those stand on one line whatever the letters; words of several heights differ.
     """
     slopes: list[float] = []
-    x, y, high = np.array([(middle(w)[0], w.box[3], height(w)) for w in words]).reshape(-1, 3).T
+    x, y, high = np.array([(w.middle[0], w.box[3], height(w)) for w in words]).reshape(-1, 3).T
     for number in range(len(words)):
         across, down = x - x[number], y - y[number]
         near = np.flatnonzero(

@@ -10,7 +10,7 @@ from dataclasses import replace
 from ...page import Word
 from ...report.facts.values.dates import dates_in
 from ..cells.legend import masking_by_notes
-from .lines import Line, groups, middle, speck, text_lines
+from .lines import Line, groups, speck, text_lines
 from .vocabulary import Name, kinds_of, name_of, parts_of, title_stems, title_words
 
 DATE = re.compile(r"(?<!\d)(\d{4}[-./]\d{1,2}[-./]\d{1,2}|\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2}))(?!\d)")
@@ -41,7 +41,7 @@ def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf, end:
     top = min(w.box[1] for w in line.words)
     right = min(right + (3 * SIDE * high if line.along == 1 else 0.0), end)
     left = max(left - 2 * SIDE * high, bound)
-    near = [w for w in words if top - LOOKED_AT * high < middle(w)[1] < top]
+    near = [w for w in words if top - LOOKED_AT * high < w.middle[1] < top]
     found: list[list[Word]] = []
     for whole in text_lines(near, high)[::-1]:
         parts = groups(whole, APART * high)
@@ -85,9 +85,9 @@ def _in_passing(text: Sequence[Word]) -> bool:
 def corner_of(words: Sequence[Word], line: Line) -> list[Word]:
     """Give the words before a row of frequencies, on its own line: they stand over the names of the rows."""
     first, high = line.edges[0][0], line.height
-    on_line = [w for w in words if abs(middle(w)[1] - line.across) < 0.6 * high and middle(w)[0] < line.at[0]
+    on_line = [w for w in words if abs(w.middle[1] - line.across) < 0.6 * high and w.middle[0] < line.at[0]
                and not any(w is head for head in line.words)]  # fmt: skip
-    before = [w for w in on_line if w.box[2] < line.words[0].box[0] and middle(w)[0] < max(first, w.box[2])]
+    before = [w for w in on_line if w.box[2] < line.words[0].box[0] and w.middle[0] < max(first, w.box[2])]
     corner: list[Word] = []
     edge = line.words[0].box[0]
     for word in sorted(before, key=lambda w: -w.box[0]):
@@ -121,7 +121,7 @@ def of_other_numbers(over: Sequence[Sequence[Word]], corner: Sequence[Word], lin
     if any(_derived(text) for text in (*titles, corner)):
         return True
     near = [text for text in titles[:1] if max(w.box[2] for w in text) > left - 2 * SIDE * high
-            and top - middle(text[0])[1] < NEAREST * high]  # fmt: skip
+            and top - text[0].middle[1] < NEAREST * high]  # fmt: skip
     return bool(near) and not understood(near[0])
 
 
@@ -148,7 +148,7 @@ def told_below(words: Sequence[Word], line: Line, last: float, others: Sequence[
     high = line.height
     tops = (min(w.box[1] for w in other.words) - TITLE_WITHIN[other.along] * other.height for other in others)
     end = min((top for top in tops if top > last), default=math.inf)
-    below = [w for w in words if last + 0.6 * high < middle(w)[1] < min(last + LOOKED_AT * high, end)]
+    below = [w for w in words if last + 0.6 * high < w.middle[1] < min(last + LOOKED_AT * high, end)]
     for text in text_lines(below, high):
         if sum(word.text.isdigit() for word in text) >= OTHER_ROW:
             return False
@@ -218,4 +218,4 @@ def without_date(name: Sequence[Word]) -> tuple[list[Word], str | None]:
 
 def _within(text: Sequence[Word], line: Line) -> bool:
     top = min(w.box[1] for w in line.words)
-    return top - middle(text[0])[1] < TITLE_WITHIN[line.along] * line.height
+    return top - text[0].middle[1] < TITLE_WITHIN[line.along] * line.height

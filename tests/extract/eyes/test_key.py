@@ -126,6 +126,6 @@ def test_specimens_in_columns_have_the_words_of_their_line_and_the_ear_above_the
     unclear = (mark("triangle", 1000, 30).sight,)
     lines = key_lines(sheet(pixels=picture, words=tuple(words)), chart_areas(AXES, (1000, 1200)), unclear)
     assert sorted((line.glyph, line.text) for line in lines) == [
-        ("angle-left", "linkeroor beengeleiding"), ("angle-left", "linkeroor luchtgeleiding"),
-        ("angle-right", "rechteroor beengeleiding"), ("angle-right", "rechteroor luchtgeleiding"),
+        ("angle-left", "left beengeleiding"), ("angle-left", "left luchtgeleiding"),
+        ("angle-right", "right beengeleiding"), ("angle-right", "right luchtgeleiding"),
     ]  # fmt: skip

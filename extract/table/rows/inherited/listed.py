@@ -9,7 +9,7 @@ from statistics import median
 from ....eyes.words.numbers import frequency_values
 from ....page import Word
 from ...cells.numbers import said_by
-from ..lines import height, line_of, middle, text_lines
+from ..lines import height, line_of, text_lines
 from ..row import Layout, row_of
 from ..vocabulary import Name, name_of, parts_of
 
@@ -67,7 +67,7 @@ def rows_of_list(listing: Listing, title: Name) -> list[Layout]:
     layouts: list[Layout] = []
     for row in long:
         line = line_of([(entry.head, entry.hz) for entry in row], 1)
-        across = median(middle(entry.level)[0] for entry in row)
+        across = median(entry.level.middle[0] for entry in row)
         named = row_of(row[0].name, title, across, [[entry.level] for entry in row], heir=False)
         layouts.append(Layout(line, (named,), lost if not layouts else 0))
     return layouts
@@ -100,9 +100,9 @@ def _continues(listing: Listing, entry: Entry, high: float) -> bool:
 
 def _follows(one: Word, before: Word, high: float) -> bool:
     """Say whether a frequency stands under another, on the next line or one of the next."""
-    return _under(one, before, high) and 0 < middle(one)[1] - middle(before)[1] < NEXT_LINE * high
+    return _under(one, before, high) and 0 < one.middle[1] - before.middle[1] < NEXT_LINE * high
 
 
 def _under(one: Word, before: Word, high: float) -> bool:
-    sides = (one.box[0] - before.box[0], one.box[2] - before.box[2], middle(one)[0] - middle(before)[0])
+    sides = (one.box[0] - before.box[0], one.box[2] - before.box[2], one.middle[0] - before.middle[0])
     return min(map(abs, sides)) < ASIDE * high

@@ -1,0 +1,6 @@
+"""Words of printed keys of audiometric symbols in eight languages (trade terms; common practice), parts of patterns."""
+
+RIGHT = r"right|rechts|recht(?:es|er\w*)|droite?|derech[ao]|destr[ao]|direit[ao]|höger"
+LEFT = r"left|links|link(?:es|er\w*)|gauche|izquierd[ao]|sinistr[ao]|esquerd[ao]|vänster"
+AIR = r"air|ac|luft\w*|luchtgeleiding|a[ée]rien\w*|a[ée]re[ao]"
+BONE = r"bone|bc|knochen\w*|osseu\w*|os|[óo]ss?e[ao]|beengeleiding|benledning"
