@@ -24,14 +24,23 @@ def test_the_time_is_that_of_the_reading(page, value):
     assert reading.seconds >= 0.2
 
 
-def test_the_peak_holds_what_the_reading_held_and_let_go(page):
-    def read(path: str):
-        block = bytearray(200_000_000)
-        block[::4096] = b"x" * len(block[::4096])
-        return [page()]
+HELD = """
+from octavo.tools.bench.reader import Errand, measure
 
-    small = measure(Errand("page.pdf"), lambda _: [page()]).peak_mb
-    assert measure(Errand("page.pdf"), read).peak_mb > small + 150
+def read(path):
+    block = bytearray(200_000_000)
+    block[::4096] = b"x" * len(block[::4096])
+    return []
+
+small = measure(Errand("page.pdf"), lambda path: []).peak_mb
+print(measure(Errand("page.pdf"), read).peak_mb - small)
+"""
+
+
+def test_the_peak_holds_what_the_reading_held_and_let_go():
+    # in a process of its own: where the system does not forget a peak, one of the tests before hides what is held here
+    done = subprocess.run([sys.executable, "-c", HELD], check=True, capture_output=True, text=True)
+    assert float(done.stdout) > 150
 
 
 def test_a_refusal_is_no_crash(page):
