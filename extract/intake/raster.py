@@ -14,6 +14,7 @@ from ...interpret.errors import OversizeFile, UnreadableFile
 from ...interpret.record import Source, TakenBy
 from ..limits import PICTURE_PIXELS, PICTURE_SIDE_LEAST, PICTURE_SIDE_MOST
 from ..page import Page, Pixels
+from ..shades import locked, of_plain, plain_of
 from .kind import kind_of
 from .png import png_is_whole
 from .resolution import credible, densities, fax_stretch
@@ -82,8 +83,8 @@ class RasterFile:
             notes = (*notes, "resolution-unknown")
         else:
             dpi = dpi * scale
-        pixels = np.ascontiguousarray(pixels)
-        pixels.setflags(write=False)
+        plain = plain_of(locked(pixels))
+        pixels = locked(np.ascontiguousarray(pixels)) if plain is None else of_plain(plain)
         source = Source(self._stored.name, self._stored.sha256, number, self.pages, taken_by)
         return Page(source, pixels, dpi, notes=notes)
 
@@ -192,4 +193,7 @@ def _square(pixels: Pixels, ratio: float) -> Pixels:
     """Stretch the coarser direction; ``ratio`` is by how much the height must grow against the width."""
     height, width = pixels.shape[:2]
     size = (width, round(height * ratio)) if ratio > 1 else (round(width / ratio), height)
-    return reduced(np.asarray(cv2.resize(pixels, size, interpolation=cv2.INTER_LINEAR), dtype=np.uint8))
+    plain = plain_of(locked(pixels))
+    part = pixels if plain is None else plain
+    square = reduced(np.asarray(cv2.resize(part, size, interpolation=cv2.INTER_LINEAR), dtype=np.uint8))
+    return square if plain is None else of_plain(square)

@@ -14,6 +14,8 @@ from ...interpret.symbols import Glyph
 from ..chart import FrequencyScale, Mark
 from .frequencies import COMMON, SURE_FREQUENCY_MISS, Placed, place, places_of, side_of
 
+Floats = npt.NDArray[np.float64]
+
 LEAST_ASIDE, MOST_ASIDE = 0.35, 1.4
 LEAST_ASIDE_OCTAVES, MOST_ASIDE_OCTAVES = 0.08, 0.25
 """How far outside another mark one stands that steps aside for it, in its sizes and in octaves: farther out may be the
@@ -152,7 +154,7 @@ def _distances_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> tuple[f
     places, octave = places_of(scale), scale.octave_px
     xs = np.array([x for _, x in places]) / octave
     worth = np.array([1.0 if hz in COMMON else 0.6 if hz in (750.0, 1500.0, 3000.0) else 0.25 for hz, _ in places])
-    suits = [(_suits(beside, octave, xs, worth, share), share) for share in (*NEAR, *FAR, *ACROSS)]
+    suits = _suits(beside, octave, xs, worth, (*NEAR, *FAR, *ACROSS))
     near, far = (max(some, key=lambda one: one[0]) for some in (suits[: len(NEAR)], suits[len(NEAR) :]))
     more = far[0] - near[0]
     if more > FAR_FOR_SURE:
@@ -161,12 +163,15 @@ def _distances_beside(marks: tuple[Mark, ...], scale: FrequencyScale) -> tuple[f
 
 
 def _suits(
-    beside: list[Mark], octave: float, xs: npt.NDArray[np.float64], worth: npt.NDArray[np.float64], share: float
-) -> float:
-    """Say how well marks suit the frequencies if all stand so far beside their lines, in octaves."""
-    total = 0.0
+    beside: list[Mark], octave: float, xs: Floats, worth: Floats, shares: tuple[float, ...]
+) -> list[tuple[float, float]]:
+    """Say how well marks suit the frequencies if all stand so far beside their lines, in octaves: for each distance."""
+    total, distances = np.zeros(len(shares)), np.array(shares)
     for mark in beside:
-        x = mark.x / octave - side_of(mark.sight.glyph) * share
-        total += float((np.exp(-(((xs - x) / 0.03) ** 2)) * worth).max()) * mark.sight.score
+        x = mark.x / octave - side_of(mark.sight.glyph) * distances
+        total += (np.exp(-(((xs - x[:, None]) / 0.03) ** 2)) * worth).max(axis=1) * mark.sight.score
     # single marks fit several distances: prefer what forms do, beside the line by an eighth of an octave or on it
-    return total + 0.12 * math.exp(-(((share - 0.14) / 0.08) ** 2)) + 0.08 * math.exp(-((share / 0.03) ** 2))
+    return [
+        (suits + 0.12 * math.exp(-(((share - 0.14) / 0.08) ** 2)) + 0.08 * math.exp(-((share / 0.03) ** 2)), share)
+        for suits, share in zip(total.tolist(), shares, strict=True)
+    ]

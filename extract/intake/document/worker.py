@@ -26,6 +26,7 @@ import numpy as np
 from ....interpret.errors import OctavoError, PageGivenUp
 from ...limits import PAGE_BYTES, PAGE_SECONDS, PAGE_SIDE_PX
 from ...page import Pixels
+from ...shades import channel_of, of_plain
 from .reader import Parts, Reader
 
 _NO_PIXELS: Pixels = np.empty((0, 0, 3), np.uint8)
@@ -79,7 +80,8 @@ class BoundedReader:
         parts, shape = self._ask(number)
         pixels = np.frombuffer(self._room, np.uint8, math.prod(shape)).reshape(shape)
         # The room is written again for the next page; that of a single page is the page's own for good.
-        return replace(parts, pixels=pixels if self.pages == 1 else pixels.copy())
+        pixels = pixels if self.pages == 1 else pixels.copy()
+        return replace(parts, pixels=of_plain(pixels) if pixels.ndim == 2 else pixels)
 
     def close(self) -> None:
         """End the process."""
@@ -162,7 +164,7 @@ def _serve(pipe: Connection, data: bytes, room: mmap.mmap) -> None:
             signal.alarm(int(2 * PAGE_SECONDS))  # should the parent be killed while this page never ends
             try:
                 reader = reader or Reader(data, room)
-                answer: Any = reader.pages if number == 0 else _without_pixels(reader.page(number))
+                answer: Any = reader.pages if number == 0 else _without_pixels(reader.page(number), room)
             except OctavoError as error:
                 answer = error
             except (MemoryError, RecursionError):
@@ -178,8 +180,17 @@ def _serve(pipe: Connection, data: bytes, room: mmap.mmap) -> None:
         os._exit(code)
 
 
-def _without_pixels(parts: Parts) -> tuple[Parts, tuple[int, ...]]:
-    return replace(parts, pixels=_NO_PIXELS), parts.pixels.shape
+def _without_pixels(parts: Parts, room: mmap.mmap) -> tuple[Parts, tuple[int, ...]]:
+    """Give what fits through the pipe: all but the pixels, and their shape as they lie in the room.
+
+    Of a page without colours one channel alone is left there: the other process then touches a third of the memory.
+    """
+    pixels = channel_of(parts.pixels)
+    if pixels is None:
+        pixels = parts.pixels
+    else:
+        np.frombuffer(room, np.uint8, pixels.size)[:] = pixels.reshape(-1)
+    return replace(parts, pixels=_NO_PIXELS), pixels.shape
 
 
 def _bound_memory() -> None:
