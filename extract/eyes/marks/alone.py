@@ -59,6 +59,7 @@ WANTED_PX = 20.0
 """Figures are drawn so that the usual mark has this size."""
 
 _Place = tuple[int, int]
+Known = dict[Look, list[MarkSight]]
 
 
 def take_apart(
@@ -68,6 +69,7 @@ def take_apart(
     area: ChartArea,
     whole: tuple[MarkSight, ...],
     set_as_letters: tuple[Lettered, ...] = (),
+    known: Known | None = None,
 ) -> tuple[MarkSight, ...]:
     """See again, alone, every mark that paths drew, or that was set as a letter.
 
@@ -86,6 +88,8 @@ def take_apart(
         on a figure that counts.
     set_as_letters : tuple of Lettered
         Letters of the chart that are marks or arrows whatever was seen.
+    known : dict, optional
+        What was seen already in pieces of this chart, by how they look.
 
     Returns
     -------
@@ -103,12 +107,13 @@ def take_apart(
     looks = [[piece.look(ALIKE_PX / scale) for piece in pieces.values()] for pieces in options]
     if len({look for of_figure in looks for look in of_figure}) > MOST_LOOKS:
         return whole
-    looked = _with_read(parts, _looked_at(options, looks, scale, number), set_as_letters, number)
+    known = _seen_of(options, looks, scale, number, known or {})
+    looked = _with_read(parts, _looked_at(options, looks, scale, known), set_as_letters, number)
     seen, arrows, scraps = _seen_alone(parts, options, looked)
     if not _by_machine(seen):
         return whole
     if len(left := without_joins(paths, seen)) < len(paths):
-        return take_apart(left, words, number, area, whole, set_as_letters)
+        return take_apart(left, words, number, area, whole, set_as_letters, known)
     kept = _supported(seen, whole)
     # what alone looks a little like a mark, and the whole shows nothing at, is an arrow all the same
     arrows += [m.piece for m in seen if m not in kept and m.sight.score < CLEAR and arrow_of(m.piece) is not None]
@@ -135,25 +140,32 @@ def _by_machine(seen: list[Alone]) -> bool:
     return alike >= MACHINE_SHARE * every
 
 
-def _looked_at(
-    options: list[dict[_Place, Figure]], looks: list[list[Look]], scale: float, number: int
-) -> list[dict[_Place, list[MarkSight]]]:
-    """Look at each piece alone; give the marks seen in each, the clearest first, in sheet pixels.
+def _seen_of(
+    options: list[dict[_Place, Figure]], looks: list[list[Look]], scale: float, number: int, known: Known
+) -> Known:
+    """Look at each piece alone; give the marks seen in each, the clearest first, from the corner of its cell.
 
     Pieces that look alike are looked at once: a machine draws the same mark many times.
     """
     first: dict[Look, Figure] = {}
     for of_figure, pieces in zip(looks, options, strict=True):
         for look, piece in zip(of_figure, pieces.values(), strict=True):
-            first.setdefault(look, piece)
+            if look not in known:
+                first.setdefault(look, piece)
     if not first:
-        return [{} for _ in options]
+        return known
     picture = spread(tuple(first.values()), scale)
     seen = marks_in(ChartCrop(picture.pixels, 1.0, (0.0, 0.0)), number)
-    found = {look: _in_cell(seen, picture, cell) for cell, look in enumerate(first)}
+    return known | {look: _in_cell(seen, picture, cell) for cell, look in enumerate(first)}
+
+
+def _looked_at(
+    options: list[dict[_Place, Figure]], looks: list[list[Look]], scale: float, known: Known
+) -> list[dict[_Place, list[MarkSight]]]:
+    """Give the marks seen in each piece, the clearest first, in sheet pixels."""
     return [
         {
-            place: [_on_sheet(mark, piece, scale) for mark in found[look]]
+            place: [_on_sheet(mark, piece, scale) for mark in known[look]]
             for look, (place, piece) in zip(of_figure, pieces.items(), strict=True)
         }
         for of_figure, pieces in zip(looks, options, strict=True)
