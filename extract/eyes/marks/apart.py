@@ -64,8 +64,8 @@ class Figure:
         if len(self.outlines) != 1:
             return False
         (points,) = self.outlines
-        along, across = np.linalg.svd(points - points.mean(axis=0), compute_uv=False)
-        return bool(across <= THIN * along)
+        along, across, _ = _spread_of(points)
+        return across <= THIN * along
 
     @property
     def solid(self) -> bool:
@@ -186,28 +186,38 @@ def _dashes(paths: tuple[DrawnPath, ...]) -> set[int]:
     return found
 
 
-_Stroke = tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], float, tuple[int, int, int]]
+_Place = tuple[float, float]
+_Stroke = tuple[_Place, _Place, float, tuple[int, int, int]]
 
 
 def _stroke_of(path: DrawnPath) -> _Stroke | None:
     """Give a straight path's middle, its direction, its length and its ink."""
     ink, points = _ink(path), path.points
-    if ink is None or not path.on_curve.all() or not 2 <= len(points) <= 5:
+    if ink is None or not 2 <= len(points) <= 5 or not path.on_curve.all():
         return None
-    middle = (points.max(axis=0) + points.min(axis=0)) / 2
-    _, (along, *across), ways = np.linalg.svd(points - points.mean(axis=0))
-    if along <= 0 or (across and across[0] > DASH_THIN * along):
+    along, across, way = _spread_of(points)
+    if along <= 0 or across > DASH_THIN * along:
         return None
-    reach = (points - middle) @ ways[0]
-    return middle, ways[0], float(reach.max() - reach.min()), ink
+    left, top, right, bottom = _bounds(path)
+    reach = [x * way[0] + y * way[1] for x, y in points.tolist()]
+    return ((left + right) / 2, (top + bottom) / 2), way, max(reach) - min(reach), ink
+
+
+def _spread_of(points: Polygon) -> tuple[float, float, _Place]:
+    """Give how far points spread along and across (the singular values of their misses), and the way along."""
+    x, y = (points - points.mean(axis=0)).T
+    xx, yy, xy = float(x @ x), float(y @ y), float(x @ y)
+    half, apart = (xx + yy) / 2, math.hypot((xx - yy) / 2, xy)
+    turn = math.atan2(2 * xy, xx - yy) / 2
+    return math.sqrt(half + apart), math.sqrt(max(half - apart, 0.0)), (math.cos(turn), math.sin(turn))
 
 
 def _in_one_line(one: _Stroke, other: _Stroke) -> bool:
     (middle, way, long, ink), (middle_2, way_2, long_2, ink_2) = one, other
-    step = middle_2 - middle
-    off = max(abs(way[0] * v[1] - way[1] * v[0]) for v in (step, long_2 * way_2))
-    near, apart = off < DASH_OFF * min(long, long_2), abs(step @ way) > 0.5 * (long + long_2)
-    return _same_ink(ink, ink_2) and bool(near and apart)
+    step = middle_2[0] - middle[0], middle_2[1] - middle[1]
+    off = max(abs(way[0] * y - way[1] * x) for x, y in (step, (long_2 * way_2[0], long_2 * way_2[1])))
+    near, apart = off < DASH_OFF * min(long, long_2), abs(step[0] * way[0] + step[1] * way[1]) > 0.5 * (long + long_2)
+    return near and apart and _same_ink(ink, ink_2)
 
 
 @dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
@@ -276,8 +286,8 @@ def _around(boxes: list[Box]) -> Box:
 
 
 def _bounds(path: DrawnPath) -> Box:
-    low, high = path.points.min(axis=0), path.points.max(axis=0)
-    return float(low[0]), float(low[1]), float(high[0]), float(high[1])
+    across, down = path.points.T.tolist()
+    return min(across), min(down), max(across), max(down)
 
 
 def _ink(path: DrawnPath) -> tuple[int, int, int] | None:

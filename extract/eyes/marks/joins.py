@@ -32,11 +32,13 @@ def without_joins(paths: tuple[DrawnPath, ...], seen: list[Alone]) -> tuple[Draw
     centres = np.array([m.at for m in clear])
     reach = AT_CENTRE * np.array([max(m.size) for m in clear])
 
-    def is_join(path: DrawnPath) -> bool:
-        if path.stroke is None or not path.on_curve.all() or len(path.points) < 2:
-            return False
-        away = np.hypot(*(path.points[:, None] - centres[None]).T)
-        at = [set(np.flatnonzero(column < reach)) for column in away.T]
-        return all(at) and not at[0] & at[-1]
-
-    return tuple(path for path in paths if not is_join(path))
+    lines = [p for p in paths if p.stroke is not None and len(p.points) >= 2 and p.on_curve.all()]
+    if not lines:
+        return paths
+    away = np.concatenate([p.points for p in lines])[:, None] - centres
+    at = np.hypot(away[..., 0], away[..., 1]) < reach
+    first = np.cumsum([0] + [len(p.points) for p in lines[:-1]])
+    last = np.append(first[1:], len(at)) - 1
+    joins = np.logical_and.reduceat(at.any(axis=1), first) & ~(at[first] & at[last]).any(axis=1)
+    joined = {id(path) for path, is_join in zip(lines, joins, strict=True) if is_join}
+    return tuple(path for path in paths if id(path) not in joined)
