@@ -30,10 +30,13 @@ SAME_ROOT = 0.25
 LEAST = 0.12
 """Heat under which nothing is reported, not even as a rival."""
 LEAST_ODDS = math.log(LEAST / (1 - LEAST))
+TOP_REACH = 2
+"""A peak is the top of so many pixels of a map to every side."""
 SAME_PLACE_PX = 5.0
 """Peaks of one glyph closer than this in the crop are one mark; of several glyphs, they stand at one place."""
 
 Maps = npt.NDArray[np.float32]
+Places = npt.NDArray[np.intp]
 _Peak = tuple[Glyph, float, float, float]
 """Glyph, heat, and x and y in crop pixels."""
 
@@ -89,28 +92,27 @@ def marks_in(crop: ChartCrop, area: int, *, by_hand: bool = False) -> tuple[Mark
     ]
     peaks.sort(key=lambda p: -p[1])
     places = np.array([p[2:] for p in peaks]).reshape(-1, 2)
-    kept: list[int] = []
+    beside = [np.flatnonzero(np.abs(places - at).sum(axis=1) < SAME_PLACE_PX).tolist() for at in places]
+    kept: dict[int, None] = {}
     for i, peak in enumerate(peaks):
-        if not any(peaks[k][0] == peak[0] for k in _beside(places[kept], places[i], kept)):
-            kept.append(i)
-    rivals = [[peaks[k] for k in _beside(places[kept], places[i], kept)] for i in kept]
-    seen = [_sight(crop, maps, area, peaks[i], besides) for i, besides in zip(kept, rivals, strict=True)]
+        if not any(peaks[k][0] == peak[0] for k in beside[i] if k in kept):
+            kept[i] = None
+    seen = [_sight(crop, maps, area, peaks[i], [peaks[k] for k in beside[i] if k in kept]) for i in kept]
     return with_tips(seen, _tips(crop, maps))
-
-
-def _beside(places: npt.NDArray[np.float64], at: npt.NDArray[np.float64], numbers: list[int]) -> list[int]:
-    """Give the numbers of the places at one place with another, in their order."""
-    return [numbers[k] for k in np.flatnonzero(np.abs(places - at).sum(axis=1) < SAME_PLACE_PX)]
 
 
 def _peaks(odds: Maps) -> list[tuple[float, float, float]]:
     """Find the tops of one map: heat, and x and y in crop pixels."""
-    import cv2
-
-    if cv2.minMaxLoc(odds)[1] < LEAST_ODDS:  # as most glyphs of a chart
+    found = np.flatnonzero(odds >= LEAST_ODDS)  # of a map with rows and columns it takes four times as long
+    if not len(found):  # as of most glyphs of a chart
         return []
-    top = (odds >= LEAST_ODDS) & (odds >= cv2.dilate(odds, np.ones((5, 5), np.uint8)))
-    return [(float(_heat(odds[r, c])), *_refined(odds, int(r), int(c))) for r, c in np.argwhere(top)]
+    row, column = np.divmod(found, odds.shape[1])
+    near = np.arange(-TOP_REACH, TOP_REACH + 1)
+    rows, columns = ((at[:, None] + near).clip(0, side - 1) for at, side in zip((row, column), odds.shape, strict=True))
+    top = odds[row, column] >= odds[rows[:, :, None], columns[:, None]].max(axis=(1, 2))
+    row, column = row[top], column[top]
+    x, y = _refined(odds, row, column, 1), _refined(odds, row, column, 0)
+    return list(zip(_heat(odds[row, column]).tolist(), x.tolist(), y.tolist(), strict=True))
 
 
 def _tips(crop: ChartCrop, maps: Maps) -> list[ArrowTip]:
@@ -141,9 +143,9 @@ def with_tips(marks: list[MarkSight], tips: list[ArrowTip]) -> tuple[MarkSight, 
             for i in _above(tip, places, sizes):
                 held[i].append(tip)
             continue
-        for i, mark in enumerate(marks):
-            if math.dist(mark.at, marks[nearest].at) < SAME_ROOT * max(*mark.size, *marks[nearest].size):
-                held[i].append(tip)
+        apart = np.hypot(*(places - places[nearest]).T)
+        for i in np.flatnonzero(apart < SAME_ROOT * np.maximum(sizes, sizes[nearest])):
+            held[i].append(tip)
     return tuple(replace(m, tips=tuple(own)) if own else m for m, own in zip(marks, held, strict=True))
 
 
@@ -159,18 +161,17 @@ def _above(tip: ArrowTip, places: npt.NDArray[np.float64], sizes: npt.NDArray[np
     return [int(i) for i in np.flatnonzero(near)]
 
 
-def _refined(odds: Maps, row: int, column: int) -> tuple[float, float]:
-    """Place a peak between the pixels by a parabola through the logarithm of the heat, in crop pixels."""
-    offsets = []
-    for axis, limit, at in ((1, odds.shape[1], column), (0, odds.shape[0], row)):
-        if 0 < at < limit - 1:
-            near = odds[row, at - 1 : at + 2] if axis else odds[at - 1 : at + 2, column]
-            a, b, c = np.log(np.maximum(_heat(near), 1e-6)).tolist()
-            curve = a - 2 * b + c
-            offsets.append(max(-0.5, min(0.5, 0.5 * (a - c) / curve)) if curve < -1e-6 else 0.0)
-        else:
-            offsets.append(0.0)
-    return 2 * (column + offsets[0]) + 0.5, 2 * (row + offsets[1]) + 0.5
+def _refined(odds: Maps, row: Places, column: Places, axis: int) -> npt.NDArray[np.float64]:
+    """Place peaks between the pixels of an axis by a parabola through the logarithm of the heat, in crop pixels."""
+    at, last = (row, column)[axis], odds.shape[axis] - 1
+    inner = (at > 0) & (at < last)
+    steps = np.where(inner, 1, 0)
+    shifts = [(row, column + step) if axis else (row + step, column) for step in (-steps, 0, steps)]
+    a, b, c = (np.log(np.maximum(_heat(odds[shift]), np.float32(1e-6))).astype(np.float64) for shift in shifts)
+    curve = a - 2 * b + c
+    bent = inner & (curve < -1e-6)
+    offset = np.clip(0.5 * (a - c) / np.where(bent, curve, 1.0), -0.5, 0.5)
+    return 2 * (at + np.where(bent, offset, 0.0)) + 0.5
 
 
 def _sight(crop: ChartCrop, maps: Maps, area: int, peak: _Peak, beside: list[_Peak]) -> MarkSight:
