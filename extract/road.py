@@ -114,12 +114,13 @@ def looked_at(page: Page, look: Observer = _nobody, choices: Choices | None = No
     """
     sheet = straighten(page)
     look("sheet", sheet)
-    empty, begun = empty_charts(sheet, see_areas(sheet)), None
+    areas = see_areas(sheet)
+    empty, begun = empty_charts(sheet, areas), None
     if choices is not None and choices.report:
         begun = begin_words(sheet, tuple(empty.values()), choices)
     tables = read_tables(sheet, sheet.words, "given" if sheet.words_given else "one-reading")
     unread = without_numbers(sheet, tables.tables)
-    sightings = see(unread)
+    sightings = see(unread, areas if unread is sheet else None)
     look("sightings", sightings)
     charts = measure(sheet, sightings, empty)
     look("charts", charts)

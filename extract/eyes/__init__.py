@@ -33,13 +33,15 @@ ROOM = 0.75
 """A letter that is a mark stands so many steps of an axis' labels beyond the outermost at most."""
 
 
-def see(sheet: Sheet) -> Sightings:
+def see(sheet: Sheet, areas: tuple[ChartArea, ...] | None = None) -> Sightings:
     """Look at a sheet.
 
     Parameters
     ----------
     sheet : Sheet
         The straightened page.
+    areas : tuple of ChartArea, optional
+        Where its charts are (``see_areas``), where that is known.
 
     Returns
     -------
@@ -47,7 +49,7 @@ def see(sheet: Sheet) -> Sightings:
         What kind of ink is where, with scores; no values yet.
     """
     ruling = once(sheet.pixels, ruling_of)
-    areas = see_areas(sheet)
+    areas = see_areas(sheet) if areas is None else areas
     seen = [
         without_specimens(sheet, _off_labels(_marks_of(sheet, i, area), area, sheet.words))
         for i, area in enumerate(areas)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -139,7 +140,8 @@ def _common_shift_db(levels: list[float]) -> float:
     return float(np.angle(mean) / (2 * np.pi) * STEP_DB)
 
 
-def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:
+@lru_cache(maxsize=64)
+def places_of(scale: FrequencyScale) -> tuple[tuple[float, float], ...]:
     """List every frequency with each place where it may stand, in chart pixels; some have two (true and half way)."""
     printed = dict(scale.anchors)
     low, high = min(printed), max(printed)
@@ -155,7 +157,7 @@ def places_of(scale: FrequencyScale) -> list[tuple[float, float]]:
         neighbours = HALF_WAY.get(hz)
         if neighbours and all(n in printed for n in neighbours):
             places.append((hz, (printed[neighbours[0]] + printed[neighbours[1]]) / 2))
-    return sorted(places, key=lambda place: place[1])
+    return tuple(sorted(places, key=lambda place: place[1]))
 
 
 def by_hand(chart: MeasuredChart) -> bool:

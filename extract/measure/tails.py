@@ -74,10 +74,7 @@ def _longest(thick: npt.NDArray[np.bool_], rest: Ink, plot: Plot, sight: MarkSig
         x, y = (v / math.hypot(right, down) for v in (right, down))
         edge = 0.5 * plot.scale * min(sight.size[0] / max(abs(x), 0.01), sight.size[1] / y)
         out = np.arange(edge, REACH * size)
-        there, before, behind = (
-            thick[inside(at[1] + out * y - b * x, thick.shape[0]), inside(at[0] + out * x + b * y, thick.shape[1])]
-            for b in (0.0, BESIDE_PX, -BESIDE_PX)
-        )
+        there = _along(thick, at, out, (x, y))
         inked = out[there]
         if not len(inked) or inked[0] > edge + STARTS * size:
             continue
@@ -85,13 +82,23 @@ def _longest(thick: npt.NDArray[np.bool_], rest: Ink, plot: Plot, sight: MarkSig
         end = float(inked[breaks[0]] if len(breaks) else inked[-1])
         run = out <= end
         long = float(there[run].sum())
-        if long <= max(longest, FILLED * (end - edge)) or max(before[run].mean(), behind[run].mean()) >= MOST_BESIDE:
+        if long <= max(longest, FILLED * (end - edge)):
+            continue
+        if any(_along(thick, at, out, (x, y), beside)[run].mean() >= MOST_BESIDE for beside in (BESIDE_PX, -BESIDE_PX)):
             continue
         here = at[0] + end * x, at[1] + end * y
         # what runs straight down may be a piece of a printed line: only its head makes it an arrow
         if abs(x) > UPRIGHT * y or _head(rest, at, here, size):
             longest, tip = long, here
     return tip
+
+
+def _along(
+    thick: npt.NDArray[np.bool_], at: Place, out: npt.NDArray[np.float64], way: Place, beside: float = 0.0
+) -> npt.NDArray[np.bool_]:
+    """Say where there is ink so far out from a place along a way, or so far beside that."""
+    (x, y), (height, width) = way, thick.shape
+    return thick[inside(at[1] + out * y - beside * x, height), inside(at[0] + out * x + beside * y, width)]
 
 
 def _head(rest: Ink, at: Place, tip: Place, size: float) -> bool:

@@ -24,6 +24,8 @@ def without_numbers(sheet: Sheet, tables: Sequence[Table]) -> Sheet:
     The frequencies stay: a table below a chart may have the chart's own labels for heads.
     """
     boxes = [box for table in tables for box in table.numbers]
+    if not boxes:
+        return sheet
     words = tuple(w for w in sheet.words if not any(b[0] < x < b[2] and b[1] < y < b[3] for b in boxes
                                                     for x, y in [w.middle]))  # fmt: skip
     return replace(sheet, words=words)

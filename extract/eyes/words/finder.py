@@ -105,26 +105,31 @@ def boxes_of(maps: npt.NDArray[np.float32]) -> npt.NDArray[np.float64]:
     """
     least = np.log(LEAST / (1 - LEAST))
     logits = maps[0]
+    row, column = np.divmod(np.flatnonzero(logits > least), logits.shape[1])
     around = np.pad(logits, 1, constant_values=-np.inf)
-    sides = [around[1:-1, :-2], around[1:-1, 2:], around[:-2, 1:-1], around[2:, 1:-1]]
-    row, column = np.nonzero((logits > least) & np.logical_and.reduce([logits >= side for side in sides]))
+    top = np.ones(len(row), bool)
+    for down, right in ((1, 0), (1, 2), (0, 1), (2, 1)):
+        top &= logits[row, column] >= around[row + down, column + right]
+    row, column = row[top], column[top]
     score = 1 / (1 + np.exp(-logits[row, column].astype(np.float64)))
     reach = np.exp(np.clip(maps[1:, row, column].astype(np.float64), -4, 4)) * REACH_PX
     x, y = column * STRIDE + 1.5, row * STRIDE + 1.5
     boxes = np.stack([x - reach[0], y - reach[1], x + reach[2], y + reach[3], score], axis=1)
     boxes = boxes[np.argsort(-boxes[:, 4], kind="stable")]
-    kept: list[npt.NDArray[np.float64]] = []
-    held = np.empty((0, 5))
-    for box in boxes:
-        if not len(held) or _shared(box, held).max() < MOST_SHARED:
-            kept.append(box)
-            held = np.array(kept)
-    return held
+    return boxes[_apart(boxes[:, :4])]
 
 
-def _shared(box: npt.NDArray[np.float64], others: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
-    """Give the share of the smaller box that lies in both."""
-    low, high = np.maximum(box[:2], others[:, :2]), np.minimum(box[2:4], others[:, 2:4])
-    both = (high - low).clip(min=0).prod(axis=1)
-    area = np.minimum((box[2:4] - box[:2]).prod(), (others[:, 2:4] - others[:, :2]).prod(axis=1))
-    return both / np.maximum(area, 1e-6)
+def _apart(boxes: npt.NDArray[np.float64]) -> npt.NDArray[np.intp]:
+    """Give the numbers of the boxes that share little with any kept before them."""
+    left, top, right, bottom = boxes.T
+    area = (right - left) * (bottom - top)
+    kept = np.empty(len(boxes), np.intp)
+    count = 0
+    for i in range(len(boxes)):
+        k = kept[:count]
+        wide = np.minimum(right[k], right[i]) - np.maximum(left[k], left[i])
+        high = np.minimum(bottom[k], bottom[i]) - np.maximum(top[k], top[i])
+        both = np.maximum(wide, 0.0) * np.maximum(high, 0.0)
+        if not (both >= MOST_SHARED * np.maximum(np.minimum(area[k], area[i]), 1e-6)).any():
+            kept[count], count = i, count + 1
+    return kept[:count]
