@@ -75,6 +75,22 @@ def of_plain(channel: Pixels) -> Pixels:
     return pixels
 
 
+def bare(pixels: Pixels) -> Pixels:
+    """Give a picture that ``of_plain`` made as its one channel, shape (height, width), any other as it is."""
+    return pixels[..., 0] if pixels.strides[-1] == 0 else pixels
+
+
+def darkest_of(pixels: Pixels) -> Pixels:
+    """Give each pixel's darkest sample, shape (height, width), of a picture of three channels or of one."""
+    import cv2
+
+    pixels = bare(pixels)
+    if pixels.ndim == 2:
+        return pixels
+    red, green, blue = (cv2.extractChannel(pixels, channel) for channel in range(3))
+    return np.asarray(cv2.min(cv2.min(red, green, dst=red), blue, dst=red), np.uint8)
+
+
 def reduced(picture: Pixels, scale: float) -> Pixels:
     """Give a picture reduced by the means of areas: to less than half of its size by way of its half.
 

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from ..chart import Bend, FrequencyScale, LevelScale, bent_by
 from ..page import Pixels
-from ..shades import plain_of
+from ..shades import darkest_of, plain_of
 from .keystone import keystone
 
 STRETCHES = 10
@@ -194,16 +194,13 @@ def _ink(pixels: Pixels) -> Pixels:
     """
     import cv2
 
-    darkest = pixels
-    if pixels.ndim == 3:
-        red, green, blue = cv2.split(pixels)
-        darkest = cv2.min(cv2.min(red, green, dst=red), blue, dst=red)
+    darkest = darkest_of(pixels)
     height, width = darkest.shape
     small = cv2.resize(darkest, (max(width // PAPER_PX, 1), max(height // PAPER_PX, 1)), interpolation=cv2.INTER_AREA)
     paper = cv2.blur(cv2.dilate(small, np.ones((5, 5), np.uint8)), (3, 3))
     paper = cv2.resize(paper, (width, height), interpolation=cv2.INTER_LINEAR)
-    lit = cv2.divide(darkest, np.maximum(paper, np.uint8(1)), scale=255)
-    return np.asarray(np.minimum(cv2.bitwise_not(lit, dst=lit), np.uint8(CAP)), np.uint8)
+    lit = cv2.divide(darkest, cv2.max(paper, (1.0,), dst=paper), scale=255)
+    return np.asarray(cv2.min(cv2.bitwise_not(lit, dst=lit), (float(CAP),), dst=lit), np.uint8)
 
 
 def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, Profile]]:

@@ -10,6 +10,7 @@ import numpy.typing as npt
 from ..chart import Bend
 from ..eyes.marks.crops import chart_crop
 from ..page import Pixels
+from ..shades import bare, darkest_of, of_plain
 
 MARK_PX = 22.0
 """The picture has the size at which its marks measure this: strokes are about two pixels wide then."""
@@ -108,8 +109,9 @@ def plot_of(pixels: Pixels, box: Box, bend: Bend, scale: float) -> Plot:
     if max(float(np.abs(one).max()) for one in off) < STILL_PX:  # between the nodes it is no more
         return flat
     maps = [_spread(part, width, height) for part in wanted]
-    laid = cv2.remap(crop.pixels, maps[0], maps[1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
-    return Plot(np.asarray(laid, np.uint8), crop.scale, crop.corner, bend)
+    laid = cv2.remap(bare(crop.pixels), maps[0], maps[1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+    laid = np.asarray(laid, np.uint8)
+    return Plot(of_plain(laid) if laid.ndim == 2 else laid, crop.scale, crop.corner, bend)
 
 
 def _spread(nodes: npt.NDArray[np.float32], width: int, height: int) -> npt.NDArray[np.float32]:
@@ -128,8 +130,7 @@ def darkness(pixels: Pixels) -> Pixels:
     """Give how much darker than the paper around it each pixel is, in its darkest channel, 0 to 255."""
     import cv2
 
-    red, green, blue = cv2.split(pixels)
-    light = cv2.min(cv2.min(red, green), blue)
+    light = darkest_of(pixels)
     half = cv2.resize(light, None, fx=0.5, fy=0.5, interpolation=cv2.INTER_AREA)
     wide = np.ones((PAPER_PX // 2, PAPER_PX // 2), np.uint8)
     paper = cv2.blur(cv2.morphologyEx(half, cv2.MORPH_CLOSE, wide), (3, 3))

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ...page import Pixels
-from ...shades import plain_of, reduced
+from ...shades import darkest_of, plain_of, reduced
 from ...spots import spots_in
 
 LONGEST_PX = 1200
@@ -111,11 +111,7 @@ def ruling_of(pixels: Pixels) -> Ruling:
     scale = min(1.0, LONGEST_PX / max(pixels.shape[:2]))
     scale = 0.5 if abs(scale - 0.5) < NEAR_HALF else scale  # ten times as quick
     plain = plain_of(pixels)
-    if plain is None:
-        red, green, blue = cv2.split(reduced(pixels, scale))
-        darkest = cv2.min(cv2.min(red, green), blue)
-    else:
-        darkest = reduced(plain, scale)
+    darkest = darkest_of(reduced(pixels if plain is None else plain, scale))
     ink = cv2.adaptiveThreshold(darkest, 1, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, 25, 6)
     side = int(max(darkest.shape) * LENGTH) // 2 * 2 + 1
     masks = []

@@ -14,9 +14,10 @@ import numpy.typing as npt
 
 from ....interpret.symbols import GLYPHS, Glyph
 from ...page import Pixels
+from ...shades import bare
 from ...sightings import MarkSight
 from ..networks import said_by
-from .crops import chart_crop
+from .crops import chart_crop, planes
 from .network import LEAST
 
 SIDE = 80
@@ -183,8 +184,9 @@ def windows(
     wide = (box[0] - room, box[1] - room, box[2] + room, box[3] + room)
     crop = chart_crop(pixels, wide, scale=USUAL_PX / size)
     at = (places - np.array(crop.corner) + 0.5) * crop.scale - 0.5
-    cut = [cv2.getRectSubPix(crop.pixels, (side, side), (float(x), float(y))) for x, y in at]
-    return np.asarray(np.stack(cut), np.uint8)
+    part = bare(crop.pixels)
+    cut = np.stack([cv2.getRectSubPix(part, (side, side), (float(x), float(y))) for x, y in at])
+    return np.asarray(cut if cut.ndim == 4 else np.broadcast_to(cut[..., None], (*cut.shape, 3)), np.uint8)
 
 
 def close_odds(pictures: Windows) -> Odds:
@@ -203,6 +205,5 @@ def close_odds(pictures: Windows) -> Odds:
     """
     found = np.zeros((len(pictures), len(GLYPHS) + 3), np.float32)
     for start in range(0, len(pictures), AT_ONCE):
-        some = pictures[start : start + AT_ONCE].transpose(0, 3, 1, 2)
-        found[start : start + AT_ONCE] = said_by("marks/closely", some.astype(np.float32) / np.float32(255))
+        found[start : start + AT_ONCE] = said_by("marks/closely", planes(pictures[start : start + AT_ONCE]))
     return found

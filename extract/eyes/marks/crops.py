@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
 from ...page import Pixels
-from ...shades import plain_of
+from ...shades import of_plain, plain_of
 
 SIDE = 544.0
 """A crop has the area of a square of this side, in crop pixels, whatever its shape."""
@@ -78,6 +79,16 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float], *, scale:
     crop = cv2.warpAffine(
         small, matrix, (width, height), flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=(255,) * 3
     )
-    if plain is not None:
-        crop = cv2.cvtColor(crop, cv2.COLOR_GRAY2RGB)
-    return ChartCrop(np.asarray(crop, np.uint8), scale, (float(left), float(top)))
+    crop = np.asarray(crop, np.uint8)
+    return ChartCrop(crop if plain is None else of_plain(crop), scale, (float(left), float(top)))
+
+
+def planes(pictures: Pixels) -> npt.NDArray[np.float32]:
+    """Give pictures of one size, shape (n, height, width, 3), as networks take them: (n, 3, height, width), 0 to 1."""
+    seen = np.empty((len(pictures), 3, *pictures.shape[1:3]), np.float32)
+    first, *others = range(1 if pictures.strides[-1] == 0 else 3)
+    for channel in (first, *others):
+        np.divide(pictures[..., channel], np.float32(255), out=seen[:, channel])
+    if not others:
+        seen[:, 1:] = seen[:, :1]
+    return seen

@@ -12,7 +12,7 @@ from ....interpret.symbols import GLYPHS, Glyph
 from ...page import Pixels
 from ...sightings import ArrowTip, MarkSight
 from ..networks import said_by
-from .crops import ChartCrop
+from .crops import ChartCrop, planes
 
 ARROWS = 3
 """Heat maps of arrows: down-left, down-right, straight down."""
@@ -58,10 +58,7 @@ def maps_of(crop: Pixels, *, by_hand: bool = False) -> Maps:
         by their direction. Then the logarithms of a mark's width and height over 32 px, and, at an arrow's tip, the way
         to its mark's centre in x and y, over 32 px.
     """
-    seen = np.empty((1, 3, *crop.shape[:2]), np.float32)
-    for channel in range(3):
-        np.divide(crop[..., channel], np.float32(255), out=seen[0, channel])
-    return said_by("marks/by-hand" if by_hand else "marks/marks", seen)[0]
+    return said_by("marks/by-hand" if by_hand else "marks/marks", planes(crop[None]))[0]
 
 
 def _heat(odds: Maps) -> Maps:
