@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import islice
 
 from ...page import Word
 from ...sightings import ChartArea, LabelRun
@@ -75,10 +76,8 @@ def chart_areas(words: tuple[Word, ...], size: tuple[int, int]) -> tuple[ChartAr
     for row in rows:
         heading = HEADING * heads_table(row, words)
         fits = [(cost, column) for column in columns if (cost := _distance(row, column)) is not None]
-        fits = [(cost, column) for cost, column in fits if not among_words(row, column, words)]
-        if fits:
-            cost, column = min(fits, key=lambda fit: fit[0])
-            found.append((cost + heading, row, column))
+        best = (fit for fit in sorted(fits, key=lambda fit: fit[0]) if not among_words(row, fit[1], words))
+        found += [(cost + heading, row, column) for cost, column in islice(best, 1)]
     areas: list[ChartArea] = []
     for _, row, column in sorted(found, key=lambda fit: fit[0] - LABEL_WORTH * len(fit[1].values)):
         areas = _with(areas, _area(row, column, columns, size))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
@@ -58,6 +59,8 @@ HEAD_WIDER = 1.4
 TIP_NARROWER = 0.75
 NO_WAY = 0.9
 """What spreads across by so much of what it does along has no way: either stroke of an even cross might be a shaft."""
+FINE = 64
+"""Outlines that are the same to such a part of a pixel are one shape."""
 SLANT = 0.3
 """An arrow that runs to a side by less than this share of its length points straight down."""
 
@@ -97,7 +100,17 @@ def arrow_of(figure: Figure) -> Arrow | None:
     Arrow or None
         None for anything else.
     """
-    points = np.concatenate([dense(o, max(*figure.size, 1.0) / 60) for o in figure.outlines])
+    corner = np.array(figure.box[:2])
+    outlines = tuple(np.round((o - corner) * FINE).astype(np.int32).tobytes() for o in figure.outlines)
+    found = _arrow_in(outlines, round(max(*figure.size, 1.0) * FINE))
+    return found and replace(found, tail=(found.tail[0] + figure.box[0], found.tail[1] + figure.box[1]))
+
+
+@lru_cache(maxsize=2048)  # a machine draws the same shapes many times
+def _arrow_in(outlines: tuple[bytes, ...], size: int) -> Arrow | None:
+    """Do what ``arrow_of`` does, for outlines from the figure's corner in parts of a pixel, and its size in them."""
+    shapes = [np.frombuffer(outline, np.int32).reshape(-1, 2) / FINE for outline in outlines]
+    points = np.concatenate([dense(shape, size / FINE / 60) for shape in shapes])
     (least, most), ways = np.linalg.eigh(np.cov(points.T))
     if least > NO_WAY * most:
         return None
