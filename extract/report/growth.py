@@ -99,7 +99,10 @@ def without_specks(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> Pixels:
     small[0] = False
     if small.sum() < MANY_SPECKS:
         return grey
-    return np.where(small[spots_in(ink.view(np.uint8))[0]], np.uint8(255), grey)
+    inked = np.flatnonzero(ink)
+    clean = grey.copy()
+    clean.reshape(-1)[inked[small[spots_in(ink.view(np.uint8))[0].reshape(-1)[inked]]]] = 255
+    return clean
 
 
 def grown_words(grey: Pixels, ink: Mask, words: tuple[Word, ...]) -> tuple[Word, ...]:
@@ -200,7 +203,7 @@ def _end(rows: Mask, tall: Mask, start: int, way: int, high: float, gap: float) 
     inked = np.asarray(rows[:, first : start + reach + 1].any(axis=0))
     while 0 <= at < rows.shape[1] and abs(at - start) <= reach and abs(at - last) <= gap * high + 1:
         if inked[at - first]:
-            if tall[:, max(at - 1, 0) : at + 2].any(axis=1).mean() > RULE:
+            if np.count_nonzero(tall[:, max(at - 1, 0) : at + 2].any(axis=1)) > RULE * len(tall):
                 break
             last = at
         at += way

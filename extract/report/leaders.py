@@ -73,22 +73,23 @@ def _dots(ink: Mask, usual: float) -> Boxes:
 
 def _dotted(dots: Boxes, usual: float) -> list[Boxes]:
     """Give the runs of dots that stand evenly beside each other."""
-    middles = (dots[:, 1] + dots[:, 3]) / 2
+    lefts, middles = dots[:, 0].tolist(), ((dots[:, 1] + dots[:, 3]) / 2).tolist()
     runs: list[list[int]] = []
     ends: dict[int, list[int]] = {}  # the runs that may go on, by the height of their last dot
     band = max(LEVEL * usual, 1.0)
-    for number, (x, y) in enumerate(zip(dots[:, 0], middles, strict=True)):
+    for number, (x, y) in enumerate(zip(lefts, middles, strict=True)):
         key = round(y / band)
-        near = [run for k in (key - 1, key, key + 1) for run in ends.get(k, ()) if x - dots[runs[run][-1], 0] > 0]
-        near = [run for run in near if x - dots[runs[run][-1], 0] <= STEP * usual]
+        for k in (key - 1, key, key + 1):  # dots come from left to right: what is too far behind never goes on
+            ends[k] = [run for run in ends.get(k, ()) if x - lefts[runs[run][-1]] <= STEP * usual]
+        near = [run for k in (key - 1, key, key + 1) for run in ends[k] if x - lefts[runs[run][-1]] > 0]
         if near:
-            run = max(near, key=lambda one: dots[runs[one][-1], 0])
+            run = max(near, key=lambda one: lefts[runs[one][-1]])
             ends[round(middles[runs[run][-1]] / band)].remove(run)
             runs[run].append(number)
         else:
             run = len(runs)
             runs.append([number])
-        ends.setdefault(key, []).append(run)
+        ends[key].append(run)
     return [dots[run] for run in runs if len(run) >= FEWEST and _even(dots[run])]
 
 

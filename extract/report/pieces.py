@@ -179,10 +179,11 @@ def _levelled(crop: Pixels, scale: float, edge: int) -> Pixels:
 
     if not crop.size:  # a word beside the sheet
         return np.full((2, 2), 255, np.uint8)
-    levels = np.sort(crop, axis=None)
+    levels = np.sort(crop, axis=None, kind="stable")  # much quicker for bytes
     low, high = (float(levels[round(share * (levels.size - 1))]) for share in (0.01, 0.8))
     low = min(low, high - 40.0)
-    clean = np.clip((crop.astype(np.float32) - low) * (255.0 / (high - low)), 0, 255).astype(np.uint8)
+    shades = np.clip((np.arange(256, dtype=np.float32) - low) * (255.0 / (high - low)), 0, 255).astype(np.uint8)
+    clean = shades[crop]
     dark = clean < 128
     if edge:
         high, wide = dark.shape

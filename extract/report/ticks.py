@@ -86,7 +86,7 @@ def _empty_squares(ink: Mask, usual: float) -> list[Box]:
     """Give the clean squares of paper that ink encloses, with their frames."""
     import cv2
 
-    contours, tree = cv2.findContours(ink.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_SIMPLE)
+    contours, tree = cv2.findContours(ink.view(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_SIMPLE)
     parents: list[int] = [] if tree is None else np.asarray(tree).reshape(-1, 4)[:, 3].tolist()
     found: list[Box] = []
     for contour, parent in zip(contours, parents, strict=True):
