@@ -59,6 +59,18 @@ def test_the_brightness_of_a_page_without_colours_is_its_channel() -> None:
     assert np.array_equal(grey_of(page.copy()), channel)
 
 
+def test_a_page_without_colours_takes_the_memory_of_its_channel_alone() -> None:
+    channel = noise(700, 600)
+    page = of_plain(channel)
+    assert page.shape == (700, 600, 3)
+    assert np.shares_memory(page, channel)
+
+
+def test_every_shade_of_grey_is_kept_where_a_page_turns_out_to_have_no_colours() -> None:
+    channel = np.resize(np.arange(256, dtype=np.uint8), (700, 600))
+    assert np.array_equal(plain_of(locked(np.repeat(channel[..., None], 3, axis=2))), channel)
+
+
 def test_lines_and_charts_of_a_page_without_colours_are_the_same_seen_by_one_channel_or_by_three() -> None:
     grey = grey_of(render(paint("single", 4, mono=True).pdf, 200))
     three, one = np.repeat(grey[..., None], 3, axis=2), of_plain(grey.copy())

@@ -166,8 +166,21 @@ def test_a_page_turned_to_see_which_way_is_up_is_not_read_again_for_labels_on_th
 
     def reading(grey: np.ndarray) -> tuple[Word, ...]:
         asked.append(grey.shape)
-        return frequency_words(OCTAVES[:5]) if len(asked) == 1 else ()
+        return frequency_words(OCTAVES[:4]) if len(asked) == 1 else ()
 
     monkeypatch.setattr(straightening, "read_words", reading)
-    assert straighten(page(grid_picture())).words == frequency_words(OCTAVES[:5])
+    assert straighten(page(grid_picture())).words == frequency_words(OCTAVES[:4])
     assert len(asked) == 4
+
+
+def test_a_page_with_five_labels_in_line_is_not_turned_to_see_which_way_is_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[tuple[int, ...]] = []
+
+    def reading(grey: np.ndarray) -> tuple[Word, ...]:
+        asked.append(grey.shape)
+        return frequency_words(OCTAVES[:5])
+
+    monkeypatch.setattr(straightening, "read_words", reading)
+    pixels = np.full((1200, 1000, 3), 255, np.uint8)
+    assert straightening._upright(pixels, np.eye(3), frequency_words(OCTAVES[:5]))[2] == 0
+    assert not asked

@@ -37,6 +37,19 @@ def test_a_scan_is_taken_at_its_own_resolution(dpi: int, tmp_path: Path) -> None
     assert same.all(axis=2).mean() > 0.9
 
 
+def test_a_grey_scan_comes_as_one_channel_and_a_coloured_one_whole(tmp_path: Path) -> None:
+    """Three equal samples of each pixel were carried over from the process that renders, and looked through there."""
+    grey = np.repeat(np.asarray(Image.fromarray(chart_like()).convert("L").resize((1000, 1400)))[..., None], 3, axis=2)
+    page = only_page(tmp_path, scanned(grey))
+    assert np.shares_memory(page.pixels[..., 0], page.pixels[..., 2])
+    coloured = grey.copy()
+    coloured[900:910, 500:510] = (200, 40, 40)
+    other = only_page(tmp_path, scanned(coloured))
+    assert not np.shares_memory(other.pixels[..., 0], other.pixels[..., 2])
+    same = (other.pixels == page.pixels).all(axis=2)
+    assert 0 < (~same).sum() < 2000
+
+
 def test_a_scan_finer_than_300_dpi_is_taken_at_300(tmp_path: Path) -> None:
     page = only_page(tmp_path, scanned(np.full((4677, 3306, 3), 255, np.uint8)))
     assert page.dpi == pytest.approx(300, rel=0.001)
