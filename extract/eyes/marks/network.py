@@ -168,7 +168,7 @@ def _refined(odds: Maps, row: Places, column: Places, axis: int) -> npt.NDArray[
     curve = a - 2 * b + c
     bent = inner & (curve < -1e-6)
     offset = np.clip(0.5 * (a - c) / np.where(bent, curve, 1.0), -0.5, 0.5)
-    return 2 * (at + np.where(bent, offset, 0.0)) + 0.5
+    return np.asarray(2 * (at + np.where(bent, offset, 0.0)) + 0.5, np.float64)
 
 
 def _sight(crop: ChartCrop, maps: Maps, area: int, peak: _Peak, beside: list[_Peak]) -> MarkSight:
