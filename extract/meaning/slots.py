@@ -11,7 +11,8 @@ from ...interpret.record import Ear, Threshold
 from ..chart import Mark
 from .frequencies import Placed
 from .nearby import same_place
-from .symbols.convention import ATTENUATION_DB, MASKED_BETTER_DB
+from .symbols.likely import MASKED_BETTER_DB
+from .symbols.triangles import ATTENUATION_DB
 
 APART = 0.3
 """Two marks so many sizes from one another are two, though their frequency reads as the same."""

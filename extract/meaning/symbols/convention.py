@@ -10,15 +10,8 @@ from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
 from ..nearby import flanked
-from .likely import (
-    ANGLES,
-    BESIDE_OCTAVES,
-    BRACKETS,
-    MASKED_BETTER_DB,
-    air_at,
-    likely,
-    only_air,
-)
+from .likely import ANGLES, BRACKETS, likely, only_air
+from .triangles import denied_as
 
 FILLED: frozenset[Glyph] = frozenset({"circle-filled", "cross-filled"})
 TELLING: frozenset[Glyph] = frozenset({*ANGLES, *BRACKETS, *FILLED, "triangle", "square", "foot-right", "foot-left"})
@@ -33,26 +26,11 @@ LACKING = 3
 """Of sets that nothing speaks against, one that lacks so many marks more is less likely: letters tell them apart."""
 OUTLIERS = 0.25
 """Share of what speaks for a set that may be false glyphs and speak against it."""
-MOST_BONE_DB = 82.0
-MOST_BONE_HZ = 5000.0
-"""Beyond what bone vibrators give [common practice], and beyond where bone is tested (ASHA 2005: 250 to 4000 Hz)."""
-
-BONE_WORSE_DB = 22.0
-"""Unmasked bone is heard by the better ear, so it is not worse than the better air by more than test and retest of
-both, 20 dB."""
-TWICE_DB = 7.5
-"""Marks of one glyph at one frequency are two values from so far apart."""
-MASKED_WORSE_DB = 25.0
-"""Air is masked where it is some 40 dB worse than the other ear (BSA 2018, rule 1); nearer, there is no reason to."""
-ATTENUATION_DB = 40.0
-"""How much better bone must be for headphones to be heard by the other cochlea (BSA 2018, rule 3 [memory])."""
 BLURRED, FEW_HOLLOW = 0.3, 0.34
 """Share of a filled circle's score from which it looks hollow as well; and so few hollow ones for each filled
 hardly are an ear's unmasked air."""
 ROW = 3
 """So many marks of an ear's masked air are a row of it."""
-HIDDEN = 2
-"""Crosses without a circle and without a triangle, from which circles may be hidden beneath crosses elsewhere too."""
 INKED = 0.5
 """Share of a glyph's marks that are red or blue from which their ink says what the glyph means: a pencil on a photo in
 warm light looks blue here and there."""
@@ -197,79 +175,13 @@ def _denied(mark: Mark, known: SymbolSet, seen: list[Mark], inked: frozenset[Gly
     if mark.sight.glyph in ANGLES:
         lacked = {"circle": "left", "cross": "right"}.get(only_air(mark, seen) or "")
         return meaning.ear == lacked and not _masked_throughout(mark, lacked, known, seen)
-    if mark.sight.glyph != "triangle":
-        return False
-    air = air_at(mark, seen)
-    only, of_ink = only_air(mark, seen), {"red": "circle", "blue": "cross"}.get(mark.sight.ink)
-    if meaning.conduction == "air":
-        if meaning.ear in ("right", "left") and _twice(mark, seen):
-            return True
-        louder = mark.level_db_hl >= air.get("cross", -math.inf) + MASKED_WORSE_DB
-        reason = louder or _crosses_to_bone(mark, seen) or _beyond_bone(mark, seen)
-        if only == "cross" and of_ink != "circle" and (not reason or _circles_apart(mark, seen)):
-            return True
-        return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB
-    if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and of_ink and only != of_ink):
-        return True
-    both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
-    lacks_air = both_ears and "cross" in air and "circle" not in air and not _circles_hidden(mark, seen)
-    return lacks_air or mark.level_db_hl > min(air.values(), default=math.inf) + BONE_WORSE_DB
+    return mark.sight.glyph == "triangle" and denied_as(mark, meaning, seen)
 
 
 def _masked_throughout(mark: Mark, ear: str | None, known: SymbolSet, seen: list[Mark]) -> bool:
     """Say whether a row of an ear's masked air stands on a mark's chart, where it has no other air."""
     masked = {g for g, m in known.meanings.items() if (m.ear, m.conduction, m.masked) == (ear, "air", True)}
     return sum(o.sight.glyph in masked and o.sight.area == mark.sight.area for o in seen) >= ROW
-
-
-def _beyond_bone(mark: Mark, seen: list[Mark]) -> bool:
-    """Say whether a mark of a mark's shape and ink stands on its chart where no bone is tested: its row may be air."""
-    return any(
-        o.sight.glyph == mark.sight.glyph
-        and (o.sight.area, o.sight.ink) == (mark.sight.area, mark.sight.ink)
-        and o.frequency_hz > MOST_BONE_HZ
-        for o in seen
-    )
-
-
-def _circles_apart(mark: Mark, seen: list[Mark]) -> bool:
-    """Say whether another chart of the page shows circles and no crosses: then a chart of crosses is the left ear's."""
-    others = {o.sight.area: o for o in seen if o.sight.area != mark.sight.area}
-    return any(only_air(other, seen) == "circle" for other in others.values())
-
-
-def _circles_hidden(mark: Mark, seen: list[Mark]) -> bool:
-    """Say whether circles are missing on a mark's chart where no triangle is either: what was not seen is no sign."""
-    crosses = [o for o in seen if o.sight.area == mark.sight.area and o.sight.glyph.startswith("cross")]
-    triangles = [o for o in seen if o.sight.area == mark.sight.area and o.sight.glyph.startswith("triangle")]
-    alone = (
-        c
-        for c in crosses
-        if "circle" not in air_at(c, seen) and all(abs(t.x - c.x) > 0.7 * c.sight.size[0] for t in triangles)
-    )
-    return sum(1 for _ in alone) >= HIDDEN
-
-
-def _twice(mark: Mark, seen: list[Mark]) -> bool:
-    """Say whether another of a mark's glyph and ink stands at its frequency: an ear has one threshold there."""
-    return any(
-        o.sight.glyph == mark.sight.glyph
-        and (o.sight.area, o.sight.ink) == (mark.sight.area, mark.sight.ink)
-        and abs(o.x - mark.x) < 0.5 * mark.sight.size[0]
-        and abs(o.level_db_hl - mark.level_db_hl) >= TWICE_DB
-        for o in seen
-    )
-
-
-def _crosses_to_bone(mark: Mark, seen: list[Mark]) -> bool:
-    """Say whether bone is so much better at the mark that the other cochlea may have heard it."""
-    return any(
-        o.sight.glyph in ANGLES | BRACKETS
-        and o.sight.area == mark.sight.area
-        and abs(math.log2(o.frequency_hz / mark.frequency_hz)) < BESIDE_OCTAVES
-        and mark.level_db_hl - o.level_db_hl >= ATTENUATION_DB
-        for o in seen
-    )
 
 
 def _ink_denies(mark: Mark, meaning: Meaning) -> bool:
