@@ -18,7 +18,7 @@ from .doubts.company import in_bad_company
 from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
-from .explain import Explained, explain
+from .explain import Explained, ear_alone, explain
 from .frequencies import by_hand
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear, open_half
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
@@ -78,7 +78,9 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     )  # fmt: skip
     open_glyphs = chosen.open_glyphs | filling.doubtful | denied_by(filling.key, chosen.symbol_set)
     chosen = replace(chosen, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
-    explained = [explain(sheet, chart, 0, chosen) for chart in charts]
+    alone: list[Ear | None] = [ear_alone(chart, chosen) for chart in charts]
+    apart = [frozenset[Ear](filter(None, (*alone[:i], *alone[i + 1 :]))) for i in range(len(charts))]
+    explained = [explain(sheet, chart, 0, chosen, apart=ears) for chart, ears in zip(charts, apart, strict=True)]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
     ears: list[ChartEar] = [only_ear(e.thresholds) if e.thresholds else "none" for e in explained]
@@ -90,10 +92,10 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     if half_a_test(ears, [mostly_ear(v) for v in values]) or open_half(ears, values):
         unsure = "test-date-uncertain"
     for test in grouped(ears, charts, sheet.words):
-        if len(test.charts) == 1 and chosen.bone_by_ink and not coloured:
+        first = test.charts[0]
+        if len(test.charts) == 1 and chosen.bone_by_ink and not coloured and charts[first].titled is None:
             # the other ear's air may not have been tested where its bone was: what the chart leaves out names no ear
-            (i,) = test.charts
-            explained[i] = replace(explained[i], thresholds=with_bone_asked(explained[i].thresholds))
+            explained[first] = replace(explained[first], thresholds=with_bone_asked(explained[first].thresholds))
         parts = [(charts[i], explained[i]) for i in test.charts]
         audiogram, said = _audiogram(sheet, parts, chosen, test.doubt or unsure)
         audiograms.append(audiogram)

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from ...interpret.record import Ear, Seen, Threshold
+from ...interpret.record import Conduction, Ear, Seen, Threshold
 from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
 from .beside import Beside, beside_lines
 from .certainty import Surroundings, certainty, evidence, probability
-from .doubts.arrow import hidden_at_limit, unheard_with_any
-from .doubts.letters import letters_asked, specimens_asked
+from .doubts.arrow import STEP_DB, ends_above, hidden_at_limit, loudest_of, unheard_with_any
+from .doubts.letters import in_a_word, letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
 from .doubts.shape import closed_caret, mixed_row, outshone, round_cornered, two_readings
@@ -21,29 +22,19 @@ from .doubts.unsteady import unsteady_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
-from .nearby import (
-    INK_STRAYS,
-    another,
-    chosen,
-    colour_differs,
-    ghost,
-    heard,
-    ink_lent,
-    same_place,
-    stray_shape,
-)
+from .nearby import another, chosen, ghost, heard, same_place, stray_shape
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
+from .symbols.lent_ink import INK_STRAYS, colour_differs, coloured_shapes, ink_lent
 from .symbols.one_ink import denied_inks, plain, shapes_without_colour
 
-LETTERS_OF_A_WORD = 3
-LETTER_HEIGHTS = 1.6
-"""A mark that is larger than so many heights of a word's box is none of its letters."""
 SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
 MOST_SPECKS = 2
 """So few marks, all faint, are all of a chart: specks and streaks of a copier on a blank form look like marks so often
 that they are told as what may be missing, and give no value."""
+HALF_SEEN = 0.5
+"""Peak up to which an arrow may be strokes of other marks or of lines."""
 NO_INK = 0.12
 """Share of a mark's ink in a colour below which it has none of it."""
 LEAST_BONE_HZ, MOST_BONE_HZ = 250.0, 6000.0
@@ -63,6 +54,8 @@ class Scene:
     """How far marks beside their line stand from it."""
     habit: Habit
     """How the marks were set."""
+    apart: frozenset[Ear]
+    """Ears that have a chart of their own elsewhere on the page."""
     only_ear: Ear | None
     strays: bool
     """Whether so few shapes of one ear stand on the chart that they may be strays."""
@@ -71,6 +64,10 @@ class Scene:
     """Inks in which shapes of the other ear stand too."""
     without_colour: frozenset[Glyph]
     """Shapes that a pen without colour drew."""
+    own_colour: frozenset[Glyph]
+    """Shapes that show a colour of their own beneath others."""
+    loudest: Mapping[Conduction, float]
+    """Up to which level marks without a trace of an arrow were heard."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +80,9 @@ class Explained:
     """What speaks for and against each threshold, in their order (see ``certainty``)."""
 
 
-def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convention) -> Explained:
+def explain(
+    sheet: Sheet, chart: MeasuredChart, number: int, convention: Convention, *, apart: frozenset[Ear] = frozenset()
+) -> Explained:
     """Turn one chart's marks into thresholds.
 
     Parameters
@@ -96,6 +95,8 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
         The chart's number in its audiogram.
     convention : Convention
         The page's symbol set.
+    apart : frozenset of str
+        The ears that other charts of the page show alone.
 
     Returns
     -------
@@ -106,8 +107,9 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     faint = [m for m in weak if m.sight.score >= FREE_SCORE and not m.sight.apart]
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
-        Habit.of([m.level_db_hl for m in taken]), *_only_ear(taken, convention),
+        Habit.of([m.level_db_hl for m in taken]), apart, *_only_ear(taken, convention),
         Surroundings.of(sheet, chart, taken, weak), denied_inks(taken), shapes_without_colour(taken),
+        coloured_shapes(taken), loudest_of(taken, convention.symbol_set.meanings),
     )  # fmt: skip
     candidates = []
     for mark in taken:
@@ -117,7 +119,7 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
             continue
         low, high = chart.level.printed
         beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
-        if beside and _in_a_word(mark, sheet):
+        if beside and in_a_word(mark, sheet):
             continue
         mark = _in_its_ink(scene, mark, meaning)
         weak += _beneath(mark, meaning) + _two_brackets(mark, convention)
@@ -133,6 +135,11 @@ def explain(sheet: Sheet, chart: MeasuredChart, number: int, convention: Convent
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
+
+
+def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:
+    """Name the ear that a chart shows alone by the shapes of its marks, a few strays aside."""
+    return _only_ear(chosen(chart.marks)[0], convention)[0]
 
 
 def _meant(scene: Scene, faint: list[Mark]) -> list[Candidate]:
@@ -154,21 +161,6 @@ def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bo
     count = Counter(m.ear for m in meanings if m)
     few, many = sorted((count["right"], count["left"]))
     return only_of(count["right"], count["left"]), 0 < few <= MOST_STRAYS and 2 * few < many
-
-
-def _in_a_word(mark: Mark, sheet: Sheet) -> bool:
-    """Say whether a mark is a letter of a word: captions along the axes hold an O, an X, an A.
-
-    Between the printed levels the marks themselves may be read as a word: only letters are held against words there.
-    """
-    x, y = mark.sight.at
-    return any(
-        w.box[0] <= x <= w.box[2]
-        and w.box[1] <= y <= w.box[3]
-        and sum(map(str.isalpha, w.text)) >= LETTERS_OF_A_WORD
-        and max(mark.sight.size) < LETTER_HEIGHTS * (w.box[3] - w.box[1])
-        for w in sheet.words
-    )
 
 
 def _borrowed(glyph: Glyph) -> Meaning | None:
@@ -209,21 +201,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     """Give a mark its value; ``shared`` says that it is seen once and stands for one of each ear."""
     sight = mark.sight
     placed = scene.beside.placed(mark, scene.chart.frequency)
-    ear = ear_of(meaning, sight.ink)
-    why = [*scene.chart.doubts]
-    if meaning.ear == "by-colour" and ear != "unspecified" and not sight.apart:
-        lent = ink_lent(mark, scene.taken)
-        ear = "unspecified" if lent else ear
-        why += [] if lent is ink_lent(mark, scene.taken, INK_STRAYS) is False else ["ear-uncertain"]
-    if ear == "unspecified" and meaning.ear == "by-colour" and scene.only_ear is not None:
-        ear = scene.only_ear
-        # of the other ear loudness alone may stand here, if no title says whose chart it is, and colour that would tell
-        # may be lost
-        untold = scene.sheet.taken_by != "drawn" and scene.chart.titled != ear
-        loudness = meaning.measure != "threshold" and untold
-        why += ["ear-uncertain"] if scene.strays or loudness else []
-    elif ear == "unspecified" and meaning.ear == "by-colour" and scene.strays:
-        why.append("ear-uncertain")
+    ear, unsure = _whose(scene, mark, meaning)
+    why = [*scene.chart.doubts, *unsure]
     level = scene.habit.step_of(mark.level_db_hl)
     why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
@@ -241,11 +220,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     why += _doubtful_meaning(scene, mark, meaning, ear)
     if colour_differs(mark, ear, scene.taken):
         why.append("colour-and-shape-differ")
-    deepest_db, earless = scene.chart.level.printed[1], scene.convention.earless
-    with_any = unheard_with_any(mark, ear, scene.taken, scene.convention.symbol_set.meanings)
-    response, certain = heard(mark, ear, scene.taken, deepest_db=deepest_db, earless=earless, with_any=with_any)
-    if not certain or (response and meaning.conduction == "bone" and hidden_at_limit(mark, scene.taken)):
-        why.append("arrow-uncertain")
+    response, unsure = _response(scene, mark, meaning, ear, placed.frequency_hz, level)
+    why += unsure
     reasons = evidence(scene.surroundings, mark, ear, scene.habit.miss_db(mark.level_db_hl), placed.miss_octaves)
     chance = probability(reasons)
     crowded = not sight.apart and any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
@@ -261,6 +237,44 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
         Seen(scene.number, scene.sheet.on_page(*sight.at), round(mark.frequency_hz, 1), round(mark.level_db_hl, 1)),
     )  # fmt: skip
     return Candidate(mark, threshold, placed, reasons)
+
+
+def _whose(scene: Scene, mark: Mark, meaning: Meaning) -> tuple[Ear, list[str]]:
+    """Name the ear of a mark, by its shape or its ink, else by the chart; and say why that may be wrong."""
+    ear = ear_of(meaning, mark.sight.ink)
+    if meaning.ear != "by-colour":
+        return ear, []
+    why: list[str] = []
+    if ear != "unspecified" and not mark.sight.apart and mark.sight.glyph not in scene.own_colour:
+        lent = ink_lent(mark, scene.taken)
+        ear = "unspecified" if lent else ear
+        why += [] if lent is ink_lent(mark, scene.taken, INK_STRAYS) is False else ["ear-uncertain"]
+    if ear == "unspecified" and scene.only_ear is not None:
+        ear = scene.only_ear
+        # of the other ear loudness alone may stand here, if no title says whose chart it is, the other ear has none of
+        # its own, and colour that would tell may be lost
+        untold = scene.sheet.taken_by != "drawn" and scene.chart.titled != ear and scene.apart <= {ear}
+        loudness = meaning.measure != "threshold" and untold
+        why += ["ear-uncertain"] if scene.strays or loudness else []
+    elif ear == "unspecified" and scene.strays:
+        why.append("ear-uncertain")
+    return ear, why
+
+
+def _response(
+    scene: Scene, mark: Mark, meaning: Meaning, ear: Ear, frequency_hz: float, level_db: float
+) -> tuple[bool, list[str]]:
+    """Say whether a mark was heard, and why that may be wrong."""
+    place = (meaning.conduction, frequency_hz, level_db, scene.loudest)
+    if max(mark.sight.arrows) < HALF_SEEN and meaning.measure == "threshold" and ends_above(*place):
+        return True, []
+    response, certain = heard(
+        mark, ear, scene.taken, deepest_db=scene.chart.level.printed[1], earless=scene.convention.earless,
+        with_any=unheard_with_any(mark, ear, scene.taken, scene.convention.symbol_set.meanings),
+        louder=ends_above(*place, STEP_DB),
+    )  # fmt: skip
+    hidden = response and meaning.conduction == "bone" and hidden_at_limit(mark, scene.taken)
+    return response, ["arrow-uncertain"] if hidden or not certain else []
 
 
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:

@@ -100,46 +100,9 @@ BOTH_ARROWS = 0.8
 """Two arrows at one place of two marks are one of each from this score on."""
 RIGHT_SHAPES = frozenset({"circle", "circle-filled", "triangle", "angle-left", "bracket-left"})
 LEFT_SHAPES = frozenset({"cross", "cross-filled", "square", "angle-right", "bracket-right"})
-INK_REACH, INK_STRAYS = 0.8, 1.1
-"""How near another mark's ink may be seen at a mark's centre, in sizes; and how near it may seldom be."""
-PLAIN = 0.25
-"""Share of ink without colour from which a mark has some of its own: of 70 coloured triangles by hand beneath other
-marks 95% have at most 0.12 where colour was kept; black ones beneath coloured marks have 0.1 to 0.5."""
 ARROW_REACH = 1.6
 """Marks closer than so many sizes, and their arrows, run into one another."""
 SHARED_ARROW = 0.4
-
-
-def colour_differs(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:
-    """Say whether the mark's ink names the other ear, unless a mark in that ink stands at the same place."""
-    red, blue = mark.sight.red, mark.sight.blue
-    wrong, right = (blue, red) if ear == "right" else (red, blue) if ear == "left" else (0.0, 1.0)
-    if wrong < 0.5 or right > wrong:
-        return False
-    return not any(another(other, mark) and same_place(mark, other, 0.5) for other in taken)
-
-
-def ink_lent(mark: Mark, taken: tuple[Mark, ...], reach: float = INK_REACH) -> bool | None:
-    """Say whether a mark's colour may be that of another mark which lies on it.
-
-    Returns
-    -------
-    bool or None
-        True or None where ink without colour is seen at it too. Else False where no mark of its ink lies on it, or
-        where all its like that stand free have a colour; True where all those have none; None where they do not tell.
-    """
-    ink, plain = mark.sight.ink, mark.sight.plain
-    if plain is not None and plain >= PLAIN:
-        return True if any(o.sight.ink == ink for o in _upon(mark, taken, INK_STRAYS)) else None
-    if not any(o.sight.ink == ink and o.sight.glyph != mark.sight.glyph for o in _upon(mark, taken, reach)):
-        return False
-    free = [o for o in taken if o.sight.glyph == mark.sight.glyph and not _upon(o, taken, reach)]
-    black = sum(o.sight.ink == "neutral" for o in free)
-    return None if not free or 0 < black < len(free) else black > 0
-
-
-def _upon(mark: Mark, taken: tuple[Mark, ...], reach: float) -> list[Mark]:
-    return [o for o in taken if another(o, mark) and same_place(o, mark, reach)]
 
 
 def heard(
@@ -150,13 +113,14 @@ def heard(
     deepest_db: float,
     earless: frozenset[Glyph] = frozenset(),
     with_any: bool = False,
+    louder: bool = True,
 ) -> tuple[bool, bool]:
     """Say whether the mark was heard (no arrow), and whether that is certain.
 
     An arrow is seen twice: at its mark's centre, and at its tip, which says where its mark is. ``deepest_db`` is the
     last printed level: near it most marks have arrows, whose tips may be cut off. ``earless`` are shapes that do not
     name the ear which most symbol sets give them, on this page. ``with_any`` says that the mark was not heard where any
-    other of its ear at its place was not.
+    other of its ear at its place was not, ``louder`` that louder tones of its kind were heard, or may have been.
     """
     strongest = max(mark.sight.arrows)
     if mark.sight.apart:
@@ -174,7 +138,8 @@ def heard(
         return _heard_among(mark, ear, one_ear=one_ear, least=least)
     way = mark.sight.arrows.index(strongest)
     if strongest >= ARROW_SURE:
-        shared = below or _points_elsewhere(mark, way) or _arrow_shared(mark, ear, taken)
+        shared = (below and (louder or _astray(way, ear))) or _points_elsewhere(mark, way)
+        shared = shared or _arrow_shared(mark, ear, taken)
         return False, _tip(mark, way) >= TIP_SURE or not shared
     if strongest <= least:
         return True, _tip(mark) < (TIP_SURE if strongest <= HIDDEN_ARROW else FAINT_TIP)
@@ -247,9 +212,13 @@ def _arrow_shared(mark: Mark, ear: Ear, taken: tuple[Mark, ...]) -> bool:
     (an arrow of the right ear points left on the page, one of the left ear right; ASHA 1990).
     """
     way = max(range(3), key=lambda i: mark.sight.arrows[i])
-    astray = (way, ear) in {(0, "left"), (1, "right")}
+    astray = _astray(way, ear)
     close = [o for o in taken if another(o, mark) and same_place(o, mark, ARROW_REACH)]
     return any(o.sight.arrows[way] > SHARED_ARROW or astray for o in close)
+
+
+def _astray(way: int, ear: Ear) -> bool:
+    return (way, ear) in {(0, "left"), (1, "right")}
 
 
 def flanked(mark: Mark, marks: tuple[Mark, ...]) -> float:

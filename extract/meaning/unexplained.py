@@ -11,6 +11,7 @@ from ...interpret.symbols import Glyph
 from ..chart import MeasuredChart, Unexplained
 from ..sheet import Sheet
 from ..sightings import MarkSight
+from .doubts.arrow import ends_above, loudest_heard
 from .frequencies import by_hand
 
 COLOURED = 0.6
@@ -93,9 +94,15 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
     read = {t.seen.at for t in thresholds if t.seen is not None} - _perhaps_arrows(sheet, chart, thresholds)
     may = BY_HAND if by_hand(chart) else PRINTED
     hung = {sheet.on_page(*at) for at in (*_hung(chart, may), *_hung_unread(sheet, chart, read, may))}
+    sure = [t for t in thresholds if t.standing == "sure" and t.response and t.seen and t.seen.at not in hung]
+    loudest = loudest_heard((t.conduction, t.frequency_hz, t.level_db_hl) for t in sure if t.measure == "threshold")
+
+    def soft(t: Threshold) -> bool:
+        return t.measure == "threshold" and ends_above(t.conduction, t.frequency_hz, t.level_db_hl, loudest)
+
     return [
         replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))))
-        if t.response and t.seen is not None and t.seen.at in hung
+        if t.response and t.seen is not None and t.seen.at in hung and not soft(t)
         else t
         for t in thresholds
     ]

@@ -22,8 +22,27 @@ UNREAD, APART = 0.35, 0.4
 IN_ROW_DB = 15.0
 """So near the way between its neighbours a value belongs to their row, whatever stands beside it."""
 
+LETTERS_OF_A_WORD = 3
+LETTER_HEIGHTS = 1.6
+"""A mark that is larger than so many heights of a word's box is none of its letters."""
+
 Place = tuple[float, float, float]
 """Where something stands on the sheet, and how high it is."""
+
+
+def in_a_word(mark: Mark, sheet: Sheet) -> bool:
+    """Say whether a mark is a letter of a word: captions along the axes hold an O, an X, an A.
+
+    Between the printed levels the marks themselves may be read as a word: only letters are held against words there.
+    """
+    x, y = mark.sight.at
+    return any(
+        w.box[0] <= x <= w.box[2]
+        and w.box[1] <= y <= w.box[3]
+        and sum(map(str.isalpha, w.text)) >= LETTERS_OF_A_WORD
+        and max(mark.sight.size) < LETTER_HEIGHTS * (w.box[3] - w.box[1])
+        for w in sheet.words
+    )
 
 
 def letters_asked(

@@ -12,13 +12,12 @@ from ...page import Word
 from ...sheet import Sheet
 from ...sightings import MarkSight
 from ..nearby import ACCEPT
+from .arrow import LEAST_END_DB
 
 NO_RESPONSE = re.compile(r"(n\.?r[.?:]*)+", re.IGNORECASE)
 """No response [common practice]; the words of two marks side by side may be read as one."""
 CUT_SHORT = re.compile(r"[nrmkpbh]{0,2}n[nrmkpbh]{0,2}[.?:]*", re.IGNORECASE)
 """What is left of those letters where a thick pen or a copy ran them together."""
-LEAST_END_DB = {"air": 55.0, "bone": 25.0}
-"""No audiometer ends below this [common practice], so that nothing can have gone unheard there."""
 ASIDE = 0.6
 """A word's middle is so far from the mark's that it stands beside, in sizes: else the mark was read as letters."""
 BESIDE = 0.8

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from ....interpret.symbols import Glyph, Ink
 from ...chart import Mark, MeasuredChart
-from ..nearby import INK_STRAYS, another, same_place
+from ..nearby import another, same_place
+from .lent_ink import INK_STRAYS
 
 CLEAR = 0.5
 """Score from which a mark counts."""

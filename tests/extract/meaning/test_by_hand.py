@@ -11,7 +11,8 @@ from octavo.extract.chart import Mark, Unexplained
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.frequencies import Habit
-from octavo.extract.meaning.nearby import heard, ink_lent
+from octavo.extract.meaning.nearby import heard
+from octavo.extract.meaning.symbols.lent_ink import ink_lent
 from octavo.extract.sightings import ArrowTip
 from octavo.interpret.record import TakenBy, Threshold
 from octavo.interpret.symbols import Ink
@@ -230,13 +231,14 @@ def test_a_hands_mark_asks_only_where_it_stands_near_the_middle_of_two_steps(mis
 
 def test_a_light_stroke_below_a_hands_mark_is_no_arrow_and_one_below_a_printed_mark_may_be() -> None:
     frequencies = (250, 500, 750, 1000, 1500, 2000, 3000, 4000)
-    hand = [mark("circle", hz, s + m) for hz, s, m in zip(frequencies, STEPS, MISSES, strict=True)]
-    print_ = [mark("circle", hz, s) for hz, s in zip(frequencies, STEPS, strict=True)]
+    loud = [step + 40 for step in STEPS]
+    hand = [mark("circle", hz, s + m) for hz, s, m in zip(frequencies, loud, MISSES, strict=True)]
+    print_ = [mark("circle", hz, s) for hz, s in zip(frequencies, loud, strict=True)]
     for marks, asks in ((hand, False), (print_, True)):
-        x, y = marks[3].sight.at
-        stroke = Unexplained((x - 6, y + 12), (6, 8), 900, 33, 0.0, 0.0, 0.25, hangs_from=marks[3].sight.at)
+        x, y = marks[-1].sight.at
+        stroke = Unexplained((x - 6, y + 12), (6, 8), 3600, 98, 0.0, 0.0, 0.25, hangs_from=marks[-1].sight.at)
         reading = mean(sheet(), (), (replace(chart(*marks), unexplained=(stroke,)),), Choices())
-        (one,) = [t for t in reading.audiograms[0].thresholds if t.frequency_hz == 1000]
+        (one,) = [t for t in reading.audiograms[0].thresholds if t.frequency_hz == 4000]
         assert ("arrow-uncertain" in one.why_ask) == asks
 
 

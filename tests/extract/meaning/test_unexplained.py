@@ -16,6 +16,8 @@ from octavo.interpret.symbols import Glyph
 LEVELS = {250: 20, 500: 30, 1000: 40, 2000: 50, 4000: 60, 8000: 70}
 SIZE = 14.0
 """The size of the marks of ``by_hand``, in pixels."""
+LOUDER = 30
+"""So many dB more and an audiometer may end at any of ``LEVELS``."""
 
 
 def both_ears(*ink: Unexplained) -> MeasuredChart:
@@ -92,13 +94,17 @@ def test_a_mark_from_which_a_stroke_hangs_may_not_have_been_heard() -> None:
     assert told(reading) == set()
 
 
-def test_ink_close_below_a_mark_may_be_its_arrow() -> None:
-    reading = read(both_ears(ink(1000, 40, down=1.1 * SIZE)))
-    assert [(t.ear, t.frequency_hz) for t in asked(reading)] == [("right", 1000.0)]
+def test_ink_close_below_a_mark_may_be_its_arrow_where_an_audiometer_may_end() -> None:
+    # IEC 60645-1: even screening audiometers reach 70 dB by air
+    assert asked(read(both_ears(ink(1000, LEVELS[1000], down=1.1 * SIZE)))) == []
+    loud = [mark("circle", hz, level + LOUDER) for hz, level in LEVELS.items()]
+    below = ink(4000, LEVELS[4000] + LOUDER, down=1.1 * SIZE)
+    reading = read(replace(chart(*loud), unexplained=(below,)))
+    assert [(t.ear, t.frequency_hz) for t in asked(reading)] == [("right", 4000.0)]
 
 
 def test_ink_above_a_mark_is_no_arrow_of_it() -> None:
-    assert asked(read(both_ears(ink(1000, 40, down=-1.1 * SIZE)))) == []
+    assert asked(read(both_ears(ink(4000, LEVELS[4000], down=-1.1 * SIZE)))) == []
 
 
 def test_a_mark_with_an_arrow_needs_no_second_one() -> None:
@@ -112,9 +118,9 @@ def test_a_mark_with_an_arrow_needs_no_second_one() -> None:
 
 @pytest.mark.parametrize(("reds", "doubted"), [(0.9, True), (0.0, False)], ids=["two inks", "one ink"])
 def test_a_cross_of_two_inks_close_below_a_mark_may_be_two_arrows(reds: float, doubted: bool) -> None:
-    circles = row("circle", LEVELS, "red")
+    circles = row("circle", {hz: level + LOUDER for hz, level in LEVELS.items()}, "red")
     crosses = row("cross", {hz: level + 15 for hz, level in LEVELS.items() if hz != 4000}, "blue")
-    below = mark("cross", 4000, LEVELS[4000] + 1.2 * SIZE / DECIBEL, "blue")
+    below = mark("cross", 4000, LEVELS[4000] + LOUDER + 1.2 * SIZE / DECIBEL, "blue")
     below = replace(below, sight=replace(below.sight, red=reds, blue=0.9 - reds))
     arrows = {(t.ear, t.frequency_hz) for t in asked(read(chart(*circles, *crosses, below)))}
     assert (("right", 4000.0) in arrows) == doubted

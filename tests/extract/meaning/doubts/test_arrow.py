@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from by_hand import mark
+from by_hand import chart, mark, row, sheet
 
 from octavo.extract.chart import Mark
+from octavo.extract.choices import Choices
+from octavo.extract.meaning import mean
 from octavo.extract.meaning.doubts.arrow import hidden_at_limit, unheard_with_any
 from octavo.extract.meaning.nearby import heard
 from octavo.extract.sightings import ArrowTip
+from octavo.interpret.record import Threshold
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Meaning
 
 ASHA = SYMBOL_SETS["asha-1990"].meanings
@@ -98,3 +101,33 @@ def test_bone_at_the_vibrators_limit_asks_where_a_mark_below_may_hide_its_arrow(
     assert hidden_at_limit(angle, (angle, near)) == hidden
     assert not hidden_at_limit(angle, (angle, replace(cross, y=angle.y + 60)))
     assert not hidden_at_limit(angle, (angle,))
+
+
+HALF_AN_ARROW = (0.35, 0.01, 0.01)
+
+
+@pytest.mark.parametrize(("level", "asks"), [(50, False), (70, True)])
+def test_strokes_that_look_half_like_an_arrow_ask_only_where_an_audiometer_may_end(level: float, asks: bool) -> None:
+    # IEC 60645-1: even screening audiometers reach 70 dB by air
+    marks = (*row("circle", {250: 10, 500: 20, 2000: 30}), mark("circle", 1000, level, arrows=HALF_AN_ARROW))
+    assert ("arrow-uncertain" in value(marks, 1000).why_ask) == asks
+
+
+@pytest.mark.parametrize(("louder", "asks"), [({2000: 90, 3000: 85}, False), ({2000: 90, 3000: 75}, True), ({}, True)])
+def test_strokes_that_look_half_like_an_arrow_do_not_ask_where_louder_tones_were_heard(
+    louder: dict[int, float], asks: bool
+) -> None:
+    # an audiometer's end hardly differs from 500 to 6000 Hz (IEC 60645-1)
+    half = mark("circle", 1000, 75, arrows=HALF_AN_ARROW)
+    assert ("arrow-uncertain" in value((*row("circle", {500: 20, **louder}), half), 1000).why_ask) == asks
+
+
+def test_a_clear_arrow_stays_one_where_louder_tones_were_heard() -> None:
+    clear = mark("circle", 1000, 75, arrows=(0.9, 0.01, 0.01))
+    assert not value((*row("circle", {500: 20, 2000: 90, 3000: 90}), clear), 1000).response
+
+
+def value(marks: tuple[Mark, ...], hz: float) -> Threshold:
+    (test,) = mean(sheet(), (), (chart(*marks),), Choices()).audiograms
+    (one,) = [t for t in test.thresholds if t.frequency_hz == hz]
+    return one
