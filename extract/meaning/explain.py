@@ -245,7 +245,10 @@ def _whose(scene: Scene, mark: Mark, meaning: Meaning) -> tuple[Ear, list[str]]:
     if meaning.ear != "by-colour":
         return ear, []
     why: list[str] = []
-    if ear != "unspecified" and not mark.sight.apart and mark.sight.glyph not in scene.own_colour:
+    # where a chart shows one ear alone, a mark without colour is that ear's too
+    either_way = ear == scene.only_ear and not scene.strays and meaning.measure == "threshold"
+    own = mark.sight.apart or mark.sight.glyph in scene.own_colour
+    if ear != "unspecified" and not either_way and not own:
         lent = ink_lent(mark, scene.taken)
         ear = "unspecified" if lent else ear
         why += [] if lent is ink_lent(mark, scene.taken, INK_STRAYS) is False else ["ear-uncertain"]

@@ -10,6 +10,7 @@ from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
 from ..nearby import flanked
+from .doubles import without_doubles
 from .likely import ANGLES, BRACKETS, likely, only_air
 from .triangles import denied_as
 
@@ -114,6 +115,7 @@ def convention(
     possible = fitting or list(weighed)
     if not leaflet and "asha-1990" in possible:
         possible = [name for name in possible if name != "leaflet-de"]
+    possible = without_doubles(possible, seen)
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
     wanted = likely(seen, western=western)

@@ -24,8 +24,6 @@ EARLY_DB, FEWEST_NEEDLESS = 15.0, 4
 """Some testers mask from so little a difference on. A row of triangles none of which is so much worse than the left
 ear's air is no masked air where the right ear's unmasked air stands beside so many of them: on 4,580 painted pages 652
 charts with such a row have bone, and two masked air, which other marks of the page tell."""
-SAME_OCTAVES = 0.1
-"""Marks on two charts so near to one frequency are both on it."""
 HIDDEN = 2
 """Crosses without a circle and without a triangle, from which circles may be hidden beneath crosses elsewhere too."""
 
@@ -64,28 +62,13 @@ def _needless(mark: Mark, seen: list[Mark]) -> bool:
     row = [o for o in seen if _of_row(o, mark)]
     if len(row) < FEWEST_NEEDLESS:
         return False
-    crosses = _other_ears(seen) if only_air(mark, seen) == "circle" else []
-    air = [(o, _with_other_ear(o, air_at(o, seen), crosses)) for o in row]
+    air = [(o, air_at(o, seen)) for o in row]
     told = sum({"circle", "cross"} <= levels.keys() for _, levels in air)
     return told >= FEWEST_NEEDLESS and not any(
         o.level_db_hl >= levels.get("cross", math.inf) + EARLY_DB or o.frequency_hz > MOST_BONE_HZ
         or o.level_db_hl > MOST_BONE_DB or _crosses_to_bone(o, seen)
         for o, levels in air
     )  # fmt: skip
-
-
-def _other_ears(seen: list[Mark]) -> list[Mark]:
-    """Give the crosses of charts that show no circles."""
-    charts = {o.sight.area: o for o in seen}
-    alone = {area for area, one in charts.items() if only_air(one, seen) == "cross"}
-    return [o for o in seen if o.sight.area in alone and o.sight.glyph.startswith("cross")]
-
-
-def _with_other_ear(mark: Mark, air: dict[str, float], crosses: list[Mark]) -> dict[str, float]:
-    """Add the best of the left ear's air at a mark's frequency, where that ear has charts of its own."""
-    there = (o.level_db_hl for o in crosses if abs(math.log2(o.frequency_hz / mark.frequency_hz)) < SAME_OCTAVES)
-    best = min(there, default=math.inf)
-    return air if math.isinf(best) else {**air, "cross": best}
 
 
 def _of_row(other: Mark, mark: Mark) -> bool:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import pytest
 from by_hand import row
 
 from octavo.extract.chart import Mark
@@ -24,15 +23,3 @@ def test_triangles_on_charts_of_one_ear_each_are_bone_though_some_stand_where_no
     assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", frozenset())
     alone = convention(on_chart(1, left), key=None, asked=None)
     assert "triangle" in alone.open_glyphs or alone.symbol_set.id == "asha-1990"
-
-
-@pytest.mark.parametrize(("left_better", "open_there"), [(5, False), (40, True)])
-def test_triangles_on_the_right_ears_chart_are_held_against_the_left_ears_chart_for_a_reason_to_mask(
-    left_better: float, open_there: bool
-) -> None:
-    # BSA 2018, rule 1: air is masked where the ears differ by 40 dB
-    levels = {250: 20, 500: 30, 1000: 45, 2000: 60, 4000: 60}
-    right = (*row("circle", levels), *row("triangle", levels))
-    left = row("cross", {hz: level - left_better for hz, level in levels.items()})
-    chosen = convention((*on_chart(0, right), *on_chart(1, left)), key=None, asked=None)
-    assert ("triangle" in chosen.open_glyphs) == open_there

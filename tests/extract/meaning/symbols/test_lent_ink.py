@@ -24,8 +24,8 @@ def triangles(plain: float, *, red: float = 0.0, blue: float = 0.0, lower_db: fl
     return [replace(m, sight=replace(m.sight, red=red, blue=blue, plain=plain)) for m in seen]
 
 
-def bone(*marks: Mark) -> list[Threshold]:
-    (test,) = mean(sheet(), (), (chart(*AIR, *marks),), Choices(symbols="bsa-2018")).audiograms
+def bone(*marks: Mark, air: tuple[Mark, ...] = AIR) -> list[Threshold]:
+    (test,) = mean(sheet(), (), (chart(*air, *marks),), Choices(symbols="bsa-2018")).audiograms
     return [t for t in test.thresholds if t.conduction == "bone"]
 
 
@@ -47,3 +47,9 @@ def test_triangles_partly_off_blue_crosses_show_their_own_blue() -> None:
     found = bone(*triangles(0.06, blue=0.85, lower_db=HALF_A_MARK_DB))
     assert [t.ear for t in found] == ["left"] * 4
     assert not any("ear-uncertain" in t.why_ask for t in found)
+
+
+def test_triangles_on_a_chart_of_one_ear_are_its_own_be_they_black_or_of_its_colour() -> None:
+    crosses = tuple(m for m in AIR if m.sight.glyph == "cross")
+    found = bone(*triangles(0.08, blue=0.85), air=crosses)
+    assert {(t.ear, t.standing) for t in found} == {("left", "sure")}
