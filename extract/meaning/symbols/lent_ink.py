@@ -17,7 +17,7 @@ marks 95% have at most 0.12 where colour was kept; black ones beneath coloured m
 LITTLE_PLAIN, PARTLY_OFF, FEWEST_TELLING = 0.12, 0.4, 3
 """Beneath a red mark, or partly off one of any colour, a mark with so little ink without colour hardly is black. Where
 so many of a shape are such, and none of its chart has no colour or some black ink, none is black: of 325 painted charts
-in colour with coloured triangles beneath other marks 226 are such; of 32 with black ones none, but beneath blue marks
+in colour with coloured triangles beneath other marks 226 are such; of 54 with black ones none, but beneath blue marks
 single black ones look like those (0.04 to 0.2)."""
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
@@ -16,7 +17,7 @@ from octavo.interpret.symbols import Glyph
 LEVELS = {250: 20, 500: 20, 1000: 30, 2000: 40, 4000: 50, 8000: 50}
 
 
-def of_ear(air: Glyph, other: Glyph, levels: dict[int, float], number: int = 0) -> MeasuredChart:
+def of_ear(air: Glyph, other: Glyph, levels: Mapping[int, float], number: int = 0) -> MeasuredChart:
     return chart(*row(air, LEVELS), *row(other, levels), number=number)
 
 
