@@ -58,7 +58,7 @@ class Scene:
     """Ears that have a chart of their own elsewhere on the page."""
     only_ear: Ear | None
     strays: bool
-    """Whether so few shapes of one ear stand on the chart that they may be strays."""
+    """Whether so few shapes of one ear stand on it that they may be strays."""
     surroundings: Surroundings
     denied_inks: frozenset[Ink]
     """Inks in which shapes of the other ear stand too."""
@@ -274,16 +274,16 @@ def _response(
     response, certain = heard(
         mark, ear, scene.taken, deepest_db=scene.chart.level.printed[1], earless=scene.convention.earless,
         with_any=unheard_with_any(mark, ear, scene.taken, scene.convention.symbol_set.meanings),
-        louder=ends_above(*place, STEP_DB),
+        louder=meaning.measure != "threshold" or ends_above(*place, STEP_DB),
     )  # fmt: skip
     hidden = response and meaning.conduction == "bone" and hidden_at_limit(mark, scene.taken)
-    return response, ["arrow-uncertain"] if hidden or not certain else []
+    unheard = meaning.measure == "mcl" and not response  # what is comfortable is heard: the arrow is another mark's
+    return response, ["arrow-uncertain"] if hidden or unheard or not certain else []
 
 
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:
     """Give the reasons why a glyph's meaning is open on this page."""
-    sight, convention = mark.sight, scene.convention
-    why = []
+    sight, convention, why = mark.sight, scene.convention, list[str]()
     if sight.glyph in convention.open_glyphs or sight.glyph not in convention.symbol_set.meanings:
         why.append("symbol-set-unknown")
     if meaning.ear == "by-colour":

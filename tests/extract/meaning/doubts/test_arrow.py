@@ -128,6 +128,18 @@ def test_a_clear_arrow_stays_one_where_louder_tones_were_heard() -> None:
     assert not value((*row("circle", {500: 20, 2000: 90, 3000: 90}), clear), 1000).response
 
 
+def test_comfortable_loudness_with_an_arrow_asks() -> None:
+    # the most comfortable level is heard by its name; on one painted page it had taken the arrow of an air mark
+    letters = (
+        *row("letter-m", {500: 70, 2000: 80}, "red"),
+        mark("letter-m", 1000, 110, "red", arrows=(0.9, 0.01, 0.01)),
+    )
+    angles = row("angle-left", {500: 10, 2000: 20, 4000: 20}, "red", beside=-0.1)
+    circles = row("circle", {500: 10, 2000: 20, 4000: 20}, "red")
+    one = value((*circles, *angles, *letters), 1000)
+    assert (one.measure, one.why_ask) == ("mcl", ("arrow-uncertain",))
+
+
 def value(marks: tuple[Mark, ...], hz: float) -> Threshold:
     (test,) = mean(sheet(), (), (chart(*marks),), Choices()).audiograms
     (one,) = [t for t in test.thresholds if t.frequency_hz == hz]
