@@ -11,17 +11,38 @@ import numpy as np
 import numpy.typing as npt
 
 Numbers = npt.NDArray[np.float32]
+Bytes = npt.NDArray[np.uint8]
 
 
-def said_by(name: str, seen: Numbers) -> Numbers:
+def in_blocks(picture: Bytes, side: int) -> Bytes:
+    """Cut a picture into blocks, for a network whose first layer takes them.
+
+    Parameters
+    ----------
+    picture : ndarray, shape (height, width, channels), uint8
+        Its sides are multiples of ``side``.
+    side : int
+        Of a block, in pixels.
+
+    Returns
+    -------
+    ndarray, shape (1, channels * side**2, height / side, width / side), uint8
+        For each channel the pixels of a block one behind the other, row by row.
+    """
+    high, wide, channels = picture.shape
+    cut = picture.reshape(high // side, side, wide // side, side, channels).transpose(4, 1, 3, 0, 2)
+    return cut.reshape(1, channels * side**2, high // side, wide // side)
+
+
+def said_by(name: str, seen: Numbers | Bytes) -> Numbers:
     """Give what a network says of what it is shown.
 
     Parameters
     ----------
     name : str
         Its file in this folder without the ending, as ``marks/closely``.
-    seen : ndarray, float32
-        What it takes; how many of them and how large may differ from call to call.
+    seen : ndarray
+        What it takes, whole numbers of a picture or fractions; how many of them and how large may differ from call to call.
 
     Returns
     -------
@@ -34,7 +55,7 @@ def said_by(name: str, seen: Numbers) -> Numbers:
 
 
 @lru_cache(maxsize=16)
-def _network(name: str, threads: int) -> Callable[[Numbers], Numbers]:
+def _network(name: str, threads: int) -> Callable[[Numbers | Bytes], Numbers]:
     runtime = _runtime()
     options = runtime.SessionOptions()
     options.intra_op_num_threads, options.inter_op_num_threads = threads, 1

@@ -11,9 +11,11 @@ import numpy.typing as npt
 from ....interpret.symbols import GLYPHS, Glyph
 from ...page import Pixels
 from ...sightings import ArrowTip, MarkSight
-from ..networks import said_by
-from .crops import ChartCrop, planes
+from ..networks import in_blocks, said_by
+from .crops import ChartCrop
 
+BLOCK = 2
+"""The networks take the picture in blocks of so many pixels each way."""
 ARROWS = 3
 """Heat maps of arrows: down-left, down-right, straight down."""
 TIPS = len(GLYPHS) + 2 * ARROWS
@@ -58,7 +60,7 @@ def maps_of(crop: Pixels, *, by_hand: bool = False) -> Maps:
         by their direction. Then the logarithms of a mark's width and height over 32 px, and, at an arrow's tip, the way
         to its mark's centre in x and y, over 32 px.
     """
-    return said_by("marks/by-hand" if by_hand else "marks/marks", planes(crop[None]))[0]
+    return said_by("marks/by-hand" if by_hand else "marks/marks", in_blocks(crop, BLOCK))[0]
 
 
 def _heat(odds: Maps) -> Maps:

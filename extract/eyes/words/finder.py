@@ -7,11 +7,11 @@ import numpy.typing as npt
 
 from ...page import Pixels
 from ...shades import reduced
-from ..networks import said_by
+from ..networks import in_blocks, said_by
 
 LONG_SIDE = 1600
 """Words are looked for on a picture reduced to this many pixels on its long side."""
-BLOCK = 2
+BLOCK = 4
 """The network takes the picture in blocks of so many pixels each way."""
 STRIDE = 4
 """Pixels of that picture for each cell of the network's maps."""
@@ -52,7 +52,7 @@ def word_boxes(grey: Pixels) -> list[Box]:
         return []
     padded = np.full((-(-high // MULTIPLE) * MULTIPLE, -(-wide // MULTIPLE) * MULTIPLE), 255, np.uint8)
     padded[:high, :wide] = small[top:bottom, left:right]
-    found = boxes_of(said_by("words/words", _in_blocks(padded))[0])
+    found = boxes_of(said_by("words/words", in_blocks(255 - padded[..., None], BLOCK))[0])
     boxes = (found[:, :4] + (left + 0.5, top + 0.5, left + 0.5, top + 0.5)) / scale - 0.5
     return [(float(b[0]), float(b[1]), float(b[2]), float(b[3])) for b in boxes[np.argsort(boxes[:, 1])]]
 
@@ -76,17 +76,6 @@ def _printed(small: Pixels) -> tuple[int, int, int, int]:
         sides.append((first, min(int(inked[-1]) + NEAR_PX + MARGIN_PX, length)))
     (top, bottom), (left, right) = sides
     return left, top, right, bottom
-
-
-def _in_blocks(picture: Pixels) -> npt.NDArray[np.float32]:
-    """Give a picture's ink, from 0 to 1, with the pixels of each block one behind the other."""
-    high, wide = (side // BLOCK for side in picture.shape)
-    blocks = np.empty((1, BLOCK * BLOCK, high, wide), np.float32)
-    for down in range(BLOCK):
-        for right in range(BLOCK):
-            blocks[0, BLOCK * down + right] = picture[down::BLOCK, right::BLOCK]
-    blocks /= 255.0
-    return np.subtract(1.0, blocks, out=blocks)
 
 
 def boxes_of(maps: npt.NDArray[np.float32]) -> npt.NDArray[np.float64]:

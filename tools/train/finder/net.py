@@ -40,41 +40,13 @@ class WordFinder(nn.Module):
         The first map is the logit of how well a word is centred there; the others are the logarithms of the distances
         to its left, top, right and bottom over 16 px.
         """
-        return self.of_half(self.stem(x))
-
-    def of_half(self, half: torch.Tensor) -> torch.Tensor:
-        """Turn what the first layers give into the maps."""
-        quarter = self.quarter(half)
+        quarter = self.quarter(self.stem(x))
         eighth = self.eighth(quarter)
         sixteenth = self.sixteenth(eighth)
         last = self.last(sixteenth)
         sixteenth = self.back3(sixteenth + self.up(self.side3(last)))
         eighth = self.back2(eighth + self.up(self.side2(sixteenth)))
         return self.head(self.back1(quarter + self.up(self.side1(eighth))))
-
-
-class WordsOfBlocks(nn.Module):
-    """The finder as it is written for reading: the page comes in blocks of 2 x 2 pixels.
-
-    Its first layer looks at 5 x 5 pixels at every second one: at 3 x 3 blocks, of which it passes over the last row and
-    column. So written, the whole ran in three quarters of the time (by OpenCV).
-    """
-
-    block = 2
-
-    def __init__(self, finder: WordFinder) -> None:
-        super().__init__()
-        old, *after = finder.stem
-        assert isinstance(old, nn.Conv2d)
-        first = nn.Conv2d(self.block**2, old.out_channels, 3, padding=1, bias=False)
-        with torch.no_grad():
-            whole = nn.functional.pad(old.weight, (0, 1, 0, 1))
-            first.weight.copy_(nn.functional.pixel_unshuffle(whole, self.block))
-        self.stem, self.finder = nn.Sequential(first, *after), finder
-
-    def forward(self, x: torch.Tensor) -> torch.Tensor:
-        """Turn pages cut into blocks, shape (n, 4, h / 2, w / 2), into maps."""
-        return self.finder.of_half(self.stem(x))
 
 
 def targets(words: torch.Tensor, batch: torch.Tensor, shape: tuple[int, int, int]) -> tuple[torch.Tensor, torch.Tensor]:

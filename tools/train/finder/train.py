@@ -10,7 +10,7 @@ from torch import nn
 
 from ....extract.eyes.words.finder import boxes_of
 from ..school import Painted, Ring, Training, arguments, export, in_turn, run, vary
-from .net import WordFinder, WordsOfBlocks, loss_of
+from .net import WordFinder, loss_of
 from .tiles import TILE, finder_families, paint_word_tiles
 
 MOST_WORDS = 320
@@ -86,11 +86,7 @@ def main() -> None:
         training, (rings[0], rings[1]), paint, jobs,
         lambda net, ring: weigh(net, ring, args.batch, args.side), score,
     )  # fmt: skip
-    trained = training.average.module
-    assert isinstance(trained, WordFinder)
-    blocks = WordsOfBlocks(trained)
-    example = torch.zeros(1, blocks.block**2, 416 // blocks.block, 448 // blocks.block)
-    export(blocks, args.out / "words.onnx", example, ("blocks", "words"))
+    export(training.average.module, args.out / "words.onnx", torch.zeros(1, 1, 416, 448), ("page", "words"))
 
 
 if __name__ == "__main__":
