@@ -42,7 +42,7 @@ def said_by(name: str, seen: Numbers | Bytes) -> Numbers:
     name : str
         Its file in this folder without the ending, as ``marks/closely``.
     seen : ndarray
-        What it takes, whole numbers of a picture or fractions; how many of them and how large may differ from call to call.
+        What it takes, whole numbers or fractions; how many of them and how large may differ from call to call.
 
     Returns
     -------

@@ -1,7 +1,7 @@
 """Write a trained network's arithmetic in whole numbers of eight bits, in which it runs in half the time.
 
-Run as ``python -m octavo.tools.train.whole_numbers.measured marks|by-hand|words NETWORK OUT``, where NETWORK is what the
-training wrote. What each layer gives is measured on painted pictures of the training families. ``taught`` comes after it.
+Run as ``python -m octavo.tools.train.whole_numbers.measured marks|by-hand|words NETWORK OUT``, where NETWORK is what
+the training wrote. What each layer gives is measured on painted pictures of the training families. ``taught`` is next.
 
 Weights have seven bits, not eight: on processors that add two products of bytes in sixteen bits, as many from before
 2019 do, larger ones would run over. So the same picture gives the same numbers on all.
@@ -20,8 +20,8 @@ import onnx
 from onnxruntime.quantization import CalibrationDataReader, QuantFormat, QuantType, quantize_static
 
 from ....extract.eyes.networks import in_blocks
-from .blocks import rewrite_first
 from .kinds import KINDS, Kind, Seen
+from .rewritten import rewrite_first
 
 PICTURES = 160
 
@@ -60,6 +60,7 @@ def in_whole_numbers(network: Path, out: Path, kind: Kind) -> None:
     """
     model = onnx.load(str(network))
     side = rewrite_first(model, kind.blocks)
+    pixel = {"scale": np.array(1 / 255, np.float32), "zero_point": np.array(0, np.uint8)}
     takes, last = model.graph.input[0].name, [n for n in model.graph.node if n.op_type == "Conv"][-1].name
     with tempfile.TemporaryDirectory() as folder:
         plain, whole = Path(folder) / "plain.onnx", Path(folder) / "whole.onnx"
@@ -68,7 +69,7 @@ def in_whole_numbers(network: Path, out: Path, kind: Kind) -> None:
             plain, whole, _Shown(takes, list(islice(kind.pictures(), PICTURES)), side),
             quant_format=QuantFormat.QDQ, per_channel=True, reduce_range=True,
             activation_type=QuantType.QUInt8, weight_type=QuantType.QInt8, nodes_to_exclude=[last],
-            extra_options={"TensorQuantOverrides": {takes: [{"scale": np.array(1 / 255, np.float32), "zero_point": np.array(0, np.uint8)}]}},
+            extra_options={"TensorQuantOverrides": {takes: [pixel]}},
         )  # fmt: skip
         model = onnx.load(str(whole))
     _takes_bytes(model)

@@ -1,8 +1,9 @@
 """Teach a network in whole numbers to say what it said in fractions; run on a GPU, or on the CPU to rehearse.
 
-Run as ``python -m octavo.tools.train.whole_numbers.taught OUT --kind marks|by-hand|words --network NETWORK --whole WHOLE``,
-where NETWORK is what the training wrote and WHOLE what ``measured`` made of it. Weights are rounded in every step, and
-learn as if they were not (Jacob et al. 2018, arXiv:1712.05877); the steps of what the layers give stay as measured.
+Run as ``python -m octavo.tools.train.whole_numbers.taught OUT --kind KIND --network NETWORK --whole WHOLE``, where NETWORK
+is what the training of the KIND (marks, by-hand, words) wrote and WHOLE what ``measured`` made of it. Weights are rounded
+in every step, and learn as if they were not (Jacob et al. 2018, arXiv:1712.05877); the steps of what the layers give stay
+as measured.
 """
 
 from __future__ import annotations
@@ -23,8 +24,8 @@ from ..finder.tiles import finder_families
 from ..marks import train as of_marks
 from ..marks.crops import TILE, training_families
 from ..school import Painted, Ring, Training, in_turn, run, vary
-from .blocks import rewrite_first
 from .kinds import KINDS
+from .rewritten import rewrite_first
 
 MOST = 64.0
 """Weights are whole numbers from -64 to 64 steps."""
@@ -103,7 +104,7 @@ def _told(node: onnx.NodeProto) -> dict[str, list[int]]:
 
 
 def weight_in_steps(weight: torch.Tensor) -> tuple[torch.Tensor, torch.Tensor]:
-    """Round a weight to whole steps, one size of step for each output; give it and the steps, shape (gives, 1, 1, 1)."""
+    """Round a weight to whole steps, of one size for each output; give it and the steps, shape (gives, 1, 1, 1)."""
     step = weight.detach().abs().amax((1, 2, 3), keepdim=True).clamp(min=1e-9) / MOST
     return weight + ((weight / step).round().clamp(-MOST, MOST) * step - weight).detach(), step
 

@@ -8,7 +8,7 @@ import pytest
 from by_hand import SIZE, grid_picture
 
 from octavo.extract.eyes.words import finder
-from octavo.extract.eyes.words.finder import REACH_PX, STRIDE, Box, boxes_of, word_boxes
+from octavo.extract.eyes.words.finder import BLOCK, REACH_PX, STRIDE, Box, boxes_of, word_boxes
 from octavo.tools.painter import paint, render
 
 
@@ -73,7 +73,7 @@ def test_a_speck_of_a_comma_at_the_edge_of_a_page_is_within_what_is_looked_at(mo
 
     def said_by(name: str, seen: np.ndarray) -> np.ndarray:
         looked.append(seen.shape)
-        return np.full((1, 5, seen.shape[2] // 2, seen.shape[3] // 2), -9.0, np.float32)
+        return np.full((1, 5, *seen.shape[2:]), -9.0, np.float32)
 
     monkeypatch.setattr(finder, "said_by", said_by)
     picture = np.full((1600, 1200), 255, np.uint8)
@@ -81,8 +81,8 @@ def test_a_speck_of_a_comma_at_the_edge_of_a_page_is_within_what_is_looked_at(mo
     assert looked == []  # of empty paper nothing is asked
     picture[[3, 1596], 600] = 200
     assert word_boxes(picture) == []
-    assert looked[0][2] == 1600 // 2
-    assert looked[0][3] < 1200 // 2 // 4
+    assert looked[0][2] == 1600 // BLOCK
+    assert looked[0][3] < 1200 // BLOCK // 4
 
 
 def test_a_peak_becomes_a_box_that_reaches_as_far_as_its_maps_say_and_hides_worse_ones() -> None:
