@@ -1,9 +1,9 @@
 """Teach a network in whole numbers to say what it said in fractions; run on a GPU, or on the CPU to rehearse.
 
 Run as ``python -m octavo.tools.train.whole_numbers.taught OUT --kind KIND --network NETWORK --whole WHOLE``, where
-NETWORK is what the training of the KIND (marks, by-hand, words) wrote and WHOLE what ``measured`` made of it. Weights are
-rounded in every step, and learn as if they were not (Jacob et al. 2018, arXiv:1712.05877); the steps of what the layers
-give stay as measured.
+NETWORK is what the training of the KIND (marks, by-hand, words) wrote and WHOLE what ``measured`` made of it. Weights
+are rounded in every step, and learn as if they were not (Jacob et al. 2018, arXiv:1712.05877); the steps of what the
+layers give stay as measured.
 """
 
 from __future__ import annotations
