@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -18,8 +19,10 @@ from .weigh import Box, Logs, weigh
 
 LEVELS = range(-10, 135, 5)
 MASKED = ("{}", "({})", "[{}]", "{}*", "{}m")
-UNHEARD = ("{}", ">{}", "{}+", "{} NR", "{}NR", "{}?")
-"""The last is how our networks say an arrow, which they do not know."""
+UNHEARD = ("{}", ">{}", "{}+", "{} NR", "{}NR", "{}↓")
+ARROW_AS = ("?", "1")
+"""How our networks say an arrow, which they do not know; the second before a sign alone: elsewhere it may be a rule."""
+BEFORE_SIGN = re.compile("↓(?=[*m])")
 WORDS = ("DNT", "CNT", "NT", "n.t.", "NR", "N.R.", "(NR)", "[NR]", "-", "--", "n/a")
 OF_A_READING = 3.0
 """What a reading of the word counts for in the choice, in logarithms of chances."""
@@ -30,7 +33,7 @@ LEAST_FIT = -8.0
 MOST_LOGIT, LEAST_LOG = 9.0, -15.0
 
 Outcome = tuple[str, float | None, bool, str]
-Known = tuple[tuple[str, ...], tuple[Outcome, ...], tuple[int, ...]]
+Known = tuple[tuple[str, ...], tuple[str, ...], tuple[Outcome, ...], tuple[int, ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +95,7 @@ def _look(words: Sequence[Word], known: Known, as_print: Logs, as_label: Logs) -
     first = " ".join(w.text for w in words)
     second = " ".join(w.others[0][0] for w in words if w.others)
     read, other = _outcome(said_by(first)), _outcome(said_by(second))
-    texts, outcomes, starts = known
+    texts, meant, outcomes, starts = known
     fits = np.array([np.maximum.reduceat(logs, starts) for logs in (as_print, as_label)])
     votes = np.array([OF_A_READING * ((one == read) + (one == other and bool(second))) for one in outcomes])
     total = np.maximum(fits, LEAST_LOG).sum(axis=0) + votes
@@ -101,7 +104,7 @@ def _look(words: Sequence[Word], known: Known, as_print: Logs, as_label: Logs) -
     text = first
     if outcomes[best] != read and lead > LEAST_LEAD[read[0] == "level"] and fits[:, best].min() > LEAST_FIT:
         same = range(starts[best], starts[best + 1] if best + 1 < len(starts) else len(texts))
-        text = texts[max(same, key=lambda i: as_print[i] + as_label[i])].replace("?", "↓")
+        text = meant[max(same, key=lambda i: as_print[i] + as_label[i])]
     said = _outcome(said_by(text))
     at = outcomes.index(said) if said in outcomes else None
     if at is None:
@@ -133,11 +136,16 @@ def _outcome(said: Said) -> Outcome:
 
 @lru_cache(maxsize=1)
 def _known() -> Known:
-    """List the texts that a cell may hold, those of one meaning together; the meanings, and where each one's begin."""
+    """List the texts that a cell may hold, those of one meaning together.
+
+    As the networks say them and as they are printed; the meanings, and where each one's texts begin.
+    """
     made = [mask.format(form.format(level)) for level, mask, form in product(LEVELS, MASKED, UNHEARD)]
-    texts_of: dict[Outcome, list[str]] = {}
+    texts_of: dict[Outcome, list[tuple[str, str]]] = {}
     for text in dict.fromkeys((*made, *WORDS)):
-        texts_of.setdefault(_outcome(said_by(text.replace("?", "↓"))), []).append(text)
-    ordered = tuple(text for texts in texts_of.values() for text in texts)
+        said = [(text.replace("↓", ARROW_AS[0]), text)]
+        said += [(BEFORE_SIGN.sub(ARROW_AS[1], text), text)] if BEFORE_SIGN.search(text) else []
+        texts_of.setdefault(_outcome(said_by(text)), []).extend(said)
+    ordered = [pair for texts in texts_of.values() for pair in texts]
     starts = tuple(accumulate((len(texts) for texts in texts_of.values()), initial=0))[:-1]
-    return ordered, tuple(texts_of), starts
+    return tuple(said for said, _ in ordered), tuple(meant for _, meant in ordered), tuple(texts_of), starts
