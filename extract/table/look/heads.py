@@ -12,9 +12,9 @@ import numpy.typing as npt
 
 from ...eyes.words.numbers import STANDARD_HZ
 from ...page import Pixels, Word
-from ..cells.numbers import said_by
 from ..rows.lines import Line
 from ..rows.slant import Slant
+from .shaded import in_cell
 from .weigh import Box, weigh
 
 NEAR = 0.3
@@ -94,7 +94,8 @@ def _with_more(
 
 
 def _counts(word: Word) -> bool:
-    return any(said_by(text).kind == "level" for text, _ in word.readings)
+    """Say whether a word may be what a cell says: a level, or that none was measured."""
+    return any(in_cell(text) for text, _ in word.readings)
 
 
 def _bare_places(numbers: Sequence[Word], line: Line) -> list[tuple[float, float]]:

@@ -106,7 +106,7 @@ def number_blocks(words: Sequence[Word]) -> list[Box]:
     blocks: list[list[list[Word]]] = []
     last = -np.inf
     for text in text_lines(words, high):
-        levels = [w for w in text if any(said_by(t).kind == "level" for t, _ in w.readings)]
+        levels = [w for w in text if any(in_cell(t) for t, _ in w.readings)]
         if len(levels) < FEWEST_LEVELS:
             continue
         y = median(w.middle[1] for w in levels)
@@ -115,6 +115,12 @@ def number_blocks(words: Sequence[Word]) -> list[Box]:
         blocks[-1].append(levels)
         last = y
     return [_around([w for row in block for w in row]) for block in blocks if len(block) >= FEWEST_ROWS]
+
+
+def in_cell(text: str) -> bool:
+    """Say whether a text is a level, or stands for one: "NR", "CNT"."""
+    kind = said_by(text).kind
+    return kind == "level" or (kind in ("unheard", "untested") and any(c.isalpha() for c in text))
 
 
 def _around(words: Sequence[Word]) -> Box:
