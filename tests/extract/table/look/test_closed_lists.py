@@ -75,6 +75,65 @@ def test_a_speck_beside_numbers_becomes_no_ear() -> None:
     assert found[-1].text == "I"
 
 
+def named(*names: str) -> list[Word]:
+    """Print names in two columns beside rows of numbers, a row for each two; empty ones are left out."""
+    words = [word(f"{hz}", 400 + 90 * i, 300) for i, hz in enumerate(HZ)]
+    for row, two in enumerate(zip(names[::2], names[1::2], strict=True)):
+        y, levels = 330 + 30 * row, list(ROWS.values())[row % 2]
+        words += [word(name, x, y) for name, x in zip(two, (150, 220), strict=True) if name]
+        words += [word(t, 400 + 90 * i, y) for i, t in enumerate(levels)]
+    return [fitted(twice(w)) for w in words]
+
+
+def test_a_short_name_whose_dot_the_fax_lost_is_told_by_the_names_beside_it() -> None:
+    words = named("re", "LL", "", "KL", "li", "LL", "", "KL")
+    page = drawn([replace(w, text="ll") if w.text == "li" else w for w in words])
+    found = with_names(grey_of(page), misread(words, "li", "II", "Il"))
+    assert [w.text for w in found if w.box[0] < 170 and w.box[1] > 310] == ["re", "li"]
+
+
+def test_a_letter_alone_is_told_by_the_other_ears_letter_over_it() -> None:
+    words = named("R", "AC", "", "BC", "L", "AC", "", "BC")
+    found = with_names(grey_of(drawn(words)), misread(words, "L", "I", "t"))
+    assert [w.text for w in found if w.box[0] < 170 and w.box[1] > 310] == ["R", "L"]
+
+
+def test_a_piece_of_a_rule_under_an_ears_letter_becomes_no_ear() -> None:
+    words = named("R", "AC", "I", "BC")
+    found = with_names(grey_of(drawn(words)), misread(words, "I", "I", "l"))
+    assert [w.text for w in found if w.box[0] < 170 and w.box[1] > 310] == ["R", "I"]
+
+
+def test_a_conduction_that_is_taken_for_an_ear_by_luck_is_told_by_the_picture() -> None:
+    words = named("R", "LL", "L", "LL")
+    first = next(w for w in words if w.text == "LL")
+    spoiled = [replace(w, text="LI.", others=(("Lt", 0.5),)) if w is first else w for w in words]
+    found = with_names(grey_of(drawn(words)), spoiled)
+    assert [w.text for w in found if w.box == first.box] == ["LL"]
+
+
+def test_names_that_ran_together_are_read_by_those_of_the_other_rows() -> None:
+    words = named("Right", "Air", "LeftAir", "")
+    found = with_names(grey_of(drawn(words)), misread(words, "LeftAir", "LeftAlr", "LeftAir"))
+    assert [w.text for w in found if w.box[1] > 340 and w.box[0] < 200] == ["LeftAir"]
+
+
+def test_a_long_name_over_a_table_of_one_row_is_known_in_spite_of_a_slip() -> None:
+    words = named("CA", "")
+    title = fitted(twice(word("Droite", 150, 260)))
+    found = with_names(grey_of(drawn([*words, title])), [*words, twice(replace(title, text="Drolte"))])
+    assert found[-1].text == "Droite"
+
+
+def test_a_column_of_which_one_number_alone_stands_beside_words_has_its_frequency() -> None:
+    words = [replace(w, text="CNT", others=(("CNT", 0.9),)) if w.text == "15" else w for w in printed()]
+    words = [fitted(w) if w.text == "CNT" else w for w in words]
+    page = drawn(words)
+    left = misread(words, "1000", "l", "l")
+    (table,) = read_tables(sheet(words=tuple(left), pixels=page), left, "two-readings").tables
+    assert (1000.0, 30.0) in {(t.frequency_hz, t.level_db_hl) for t in table.thresholds if t.ear == "right"}
+
+
 def test_a_level_is_told_by_the_picture_where_a_bracket_was_read_as_a_digit() -> None:
     words = [fitted(replace(w, text="[45]")) if w.text == "45" else w for w in printed()]
     page = drawn(words)
