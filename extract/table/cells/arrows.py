@@ -30,7 +30,8 @@ MARK_GAP = 0.5
 """It stands at most so far behind the digits, in heights."""
 BEFORE_END = (1.2, 2.2)
 """So far before a word's end it begins, in heights: behind it a sign of masking may stand."""
-SIGNS = "*m)]"
+OPEN_SIGNS = ("*", "m")
+SIGNS = (*OPEN_SIGNS, ")", "]")
 
 
 def with_arrows(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
@@ -73,8 +74,9 @@ def _with_arrow(text: str) -> str:
     found = re.match(r"\s*[>(\[]?\s?-?\s?(?:1[0-3][05]|\d?[05])(?!\d\d|[05])", text)
     if not found:
         return text
-    behind = text[found.end() :].strip()[-1:]
-    return f"{found[0].strip()}↓{behind if behind and behind in SIGNS else ''}"
+    level, behind = found[0].strip(), text[found.end() :].strip()[-1:]
+    signed = behind in (SIGNS if level[0] in "([" else OPEN_SIGNS)
+    return f"{level}↓{behind if signed else ''}"
 
 
 def _arrow_behind(ink: Mask, word: Word) -> bool:
@@ -88,7 +90,7 @@ def _arrow_behind(ink: Mask, word: Word) -> bool:
     high = bottom - top
     if high < LEAST_PX:
         return False
-    signed = any(text.strip().endswith(tuple(SIGNS)) for text, _ in word.readings)
+    signed = any(text.strip().endswith(SIGNS) for text, _ in word.readings)
     x0, y0 = round(max(right - BEFORE_END[signed] * high, left, 0)), round(max(top - 0.3 * high, 0))
     part = ink[y0 : round(bottom + 0.3 * high) + 1, x0 : round(right + MARK_GAP * high) + 1].astype(np.uint8)
     if not part.size:

@@ -20,9 +20,12 @@ from .weigh import Box, Logs, weigh
 LEVELS = range(-10, 135, 5)
 MASKED = ("{}", "({})", "[{}]", "{}*", "{}m")
 UNHEARD = ("{}", ">{}", "{}+", "{} NR", "{}NR", "{}↓")
+ARROW = "↓"
 ARROW_AS = ("?", "1")
 """How our networks say an arrow, which they do not know; the second before a sign alone: elsewhere it may be a rule."""
 BEFORE_SIGN = re.compile("↓(?=[*m])")
+SEEN_ARROW_AS = (*ARROW_AS, "", "l", "L", "I", "i", "t", "J", "!", "v", "4", ")", ",")
+"""The same where the arrow's shape was seen: then its level and sign alone are open."""
 WORDS = ("DNT", "CNT", "NT", "n.t.", "NR", "N.R.", "(NR)", "[NR]", "-", "--", "n/a")
 OF_A_READING = 3.0
 """What a reading of the word counts for in the choice, in logarithms of chances."""
@@ -70,17 +73,15 @@ def look_at(grey: Pixels, layout: Layout, slant: Slant) -> dict[tuple[int, int],
     slant : Slant
         What their places were levelled by.
     """
-    places = [(r, i) for r, row in enumerate(layout.rows) for i, cell in enumerate(row.cells) if cell]
-    if not places:
-        return {}
-    cells = [layout.rows[r].cells[i] for r, i in places]
-    usual = float(np.median([height(w) for cell in cells for w in cell]))
-    known = _known()
-    weights = weigh(grey, [_box(cell, slant, usual) for cell in cells], known[0])
-    return {
-        place: _look(cell, known, as_print, as_label)
-        for place, cell, as_print, as_label in zip(places, cells, weights.as_print, weights.as_label, strict=True)
-    }
+    cells = {(r, i): cell for r, row in enumerate(layout.rows) for i, cell in enumerate(row.cells) if cell}
+    usual = float(np.median([height(w) for cell in cells.values() for w in cell] or [0.0]))
+    looks: dict[tuple[int, int], Look] = {}
+    for known, arrowed in ((_known(), False), (_arrowed(), True)):
+        some = {place: cell for place, cell in cells.items() if arrowed == any(ARROW in w.text for w in cell)}
+        weights = weigh(grey, [_box(cell, slant, usual) for cell in some.values()], known[0])
+        for (place, cell), *logs in zip(some.items(), weights.as_print, weights.as_label, strict=True):
+            looks[place] = _look(cell, known, *logs)
+    return looks
 
 
 def _box(words: Sequence[Word], slant: Slant, usual: float) -> Box:
@@ -136,16 +137,27 @@ def _outcome(said: Said) -> Outcome:
 
 @lru_cache(maxsize=1)
 def _known() -> Known:
-    """List the texts that a cell may hold, those of one meaning together.
-
-    As the networks say them and as they are printed; the meanings, and where each one's texts begin.
-    """
+    """List the texts that a cell may hold."""
     made = [mask.format(form.format(level)) for level, mask, form in product(LEVELS, MASKED, UNHEARD)]
+    said = [(text.replace(ARROW, ARROW_AS[0]), text) for text in dict.fromkeys((*made, *WORDS))]
+    return _by_meaning([*said, *((BEFORE_SIGN.sub(ARROW_AS[1], t), t) for t in made if BEFORE_SIGN.search(t))])
+
+
+@lru_cache(maxsize=1)
+def _arrowed() -> Known:
+    """List the texts that a cell with an arrow may hold."""
+    made = [mask.format(f"{level}{ARROW}") for level, mask in product(LEVELS, MASKED)]
+    return _by_meaning([(text.replace(ARROW, said), text) for text, said in product(made, SEEN_ARROW_AS)])
+
+
+def _by_meaning(texts: Sequence[tuple[str, str]]) -> Known:
+    """Put the texts of one meaning together.
+
+    Texts as the networks say them and as they are printed; their meanings, and where the texts of each begin.
+    """
     texts_of: dict[Outcome, list[tuple[str, str]]] = {}
-    for text in dict.fromkeys((*made, *WORDS)):
-        said = [(text.replace("↓", ARROW_AS[0]), text)]
-        said += [(BEFORE_SIGN.sub(ARROW_AS[1], text), text)] if BEFORE_SIGN.search(text) else []
-        texts_of.setdefault(_outcome(said_by(text)), []).extend(said)
-    ordered = [pair for texts in texts_of.values() for pair in texts]
-    starts = tuple(accumulate((len(texts) for texts in texts_of.values()), initial=0))[:-1]
-    return tuple(said for said, _ in ordered), tuple(meant for _, meant in ordered), tuple(texts_of), starts
+    for said, text in texts:
+        texts_of.setdefault(_outcome(said_by(text)), []).append((said, text))
+    ordered = [pair for some in texts_of.values() for pair in some]
+    starts = tuple(accumulate((len(some) for some in texts_of.values()), initial=0))[:-1]
+    return tuple(said for said, _ in ordered), tuple(text for _, text in ordered), tuple(texts_of), starts
