@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
 
@@ -93,7 +93,7 @@ def frequency_lines(words: Sequence[Word]) -> list[Line]:
     kept = [line for line in kept if not any(_row_of(line, other) for other in kept)]
     taken = {id(word) for line in kept for word in line.words}
     loose = [(w, hz) for w, hz in numbers if id(w) not in taken]
-    return [_with_loose(line, loose) if line.along == 0 else line for line in kept]
+    return [_ends_doubted(_with_loose(line, loose) if line.along == 0 else line, loose) for line in kept]
 
 
 def _with_loose(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
@@ -111,6 +111,17 @@ def _with_loose(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
             return line_of(heads, line.along) if len(heads) > len(line.hz) else line
         heads = [*before[-1:], *heads, *after[:1]]
         beside = [one for one in beside if all(one[0] is not word for word, _ in heads)]
+
+
+def _ends_doubted(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
+    """Doubt the first or last frequency where one stands beyond it that is out of order: "20000" was read for 10000."""
+    beyond = [(w.middle[line.along], hz) for w, hz in loose
+              if _in_line(w, line.words[0], line.along) and not any(w is head for head in line.words)]  # fmt: skip
+    reach, last = SPREAD * line.step, len(line.hz) - 1
+    doubted = {0} if any(line.at[0] - reach < at < line.at[0] and hz > line.hz[0] for at, hz in beyond) else set()
+    if any(line.at[-1] < at < line.at[-1] + reach and hz < line.hz[-1] for at, hz in beyond):
+        doubted.add(last)
+    return replace(line, contradicted=line.contradicted | doubted) if doubted else line
 
 
 def _row_of(line: Line, other: Line) -> bool:

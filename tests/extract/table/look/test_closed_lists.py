@@ -167,3 +167,32 @@ def test_no_frequency_is_made_up_where_none_is_printed() -> None:
     left = [w for w in words if w.text != "2000"]
     found = read_tables(sheet(words=tuple(left), pixels=drawn(left)), left, "two-readings")
     assert 2000 not in {t.frequency_hz for table in found.tables for t in table.thresholds}
+
+
+def test_a_lost_frequency_is_none_of_those_beside_a_misread_one() -> None:
+    words = printed()
+    page = drawn(words)
+    left = misread([w for w in words if w.text != "4000"], "2000", "5000", "5000")
+    found = read_tables(sheet(words=tuple(left), pixels=page), left, "two-readings")
+    read = {t.frequency_hz for table in found.tables for t in table.thresholds}
+    assert read <= {500.0, 1000.0, 5000.0, 8000.0}
+    assert "table-row-unread" in {r.code for r in found.remarks}
+
+
+def test_a_last_frequency_before_one_that_is_lower_is_not_sure() -> None:
+    words = misread(printed(), "4000", "20000", "20000")
+    words = [replace(w, text="", others=()) if w.text == "8000" else w for w in words]
+    words += [twice(word("16000", 400 + 90 * 5, 300)), twice(word("40", 400 + 90 * 5, 330))]
+    found = read_tables(sheet(words=tuple(words), pixels=drawn(words)), words, "two-readings")
+    of_last = {t.standing for table in found.tables for t in table.thresholds if t.frequency_hz == 20000}
+    assert of_last == {"ask"}
+
+
+def test_a_level_whose_star_a_second_reader_takes_for_a_raised_sign_is_sure() -> None:
+    words = [fitted(replace(w, text="45*")) if w.text == "45" else w for w in printed()]
+    words.append(twice(word("* = masked", 200, 420)))
+    spoiled = misread(words, "45*", "45*", "4S°")
+    (table,) = seen_tables(sheet(words=tuple(spoiled), pixels=drawn(words)), spoiled, "two-readings").tables
+    (cell,) = [c for c in table.cells if c.key.ear == "right" and c.key.frequency_hz == 2000]
+    assert cell.look is not None
+    assert (cell.level_db_hl, cell.key.masked, cell.look.agreed) == (45.0, True, True)
