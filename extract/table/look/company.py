@@ -18,6 +18,8 @@ any other of its table."""
 LONE_FIT, LONE_LEAD = -2.5, -1.0
 """A letter alone must fit as what is read freely does, and hardly worse than any other letter or digit: a speck or a
 piece of a rule is none."""
+BETWEEN = ("", " ", "-")
+"""What stands between an ear and a conduction in one word."""
 _EARS = ((frozenset({"right"}),), (frozenset({"left"}),))
 _WAYS = ((frozenset({"air"}),), (frozenset({"bone"}),))
 ALIGNED, ON_LINE = 0.8, 0.6
@@ -58,27 +60,32 @@ def in_company(grey: Pixels, doubtful: Sequence[Word], told: Sequence[Word], hig
     return found
 
 
-def _best(fits: dict[str, float], options: frozenset[str]) -> str | None:
+def _best(fits: dict[str, float], options: dict[str, str]) -> str | None:
+    """Give the name, its words apart, that explains a picture best; None where none does well enough."""
     best = max(options, key=lambda text: fits[text])
-    rivals = [fits[text] for text in options if _said(text) != _said(best)]
+    rivals = [fits[text] for text in options if _said(options[text]) != _said(options[best])]
     if len(best) == 1:
         rivals_of_letter = max(fits[text] for text in (*ascii_letters, *digits))
         if fits[best] < LONE_FIT or fits[best] - rivals_of_letter < LONE_LEAD:
             return None
     least = LEAST_FIT if len(best) > 1 else LONE_FIT
-    return best if fits[best] > least and fits[best] - max(rivals, default=-inf) > LEAST_LEAD else None
+    return options[best] if fits[best] > least and fits[best] - max(rivals, default=-inf) > LEAST_LEAD else None
 
 
 def _said(text: str) -> tuple[frozenset[str], ...]:
     return tuple(kinds_of(part)[0] for part in parts_of(text))
 
 
-def _options(word: Word, told: Sequence[Word], high: float) -> frozenset[str]:
-    """Give what may stand in a word's place: the names under, over and beside it, and those that go with them."""
+def _options(word: Word, told: Sequence[Word], high: float) -> dict[str, str]:
+    """Give what may stand in a word's place, as it may be printed, and the same with its words apart.
+
+    It is the names under, over and beside it, and those that go with them, also an ear and a conduction in one.
+    """
     beside = _with_partners([w for w in told if _aligned(w, word, high)])
     ears = {text for text in beside if _said(text) in _EARS}
     ways = {text for text in _with_partners(told) if _said(text) in _WAYS}
-    return frozenset(beside | {f"{ear}{space}{way}" for ear, way, space in product(ears, ways, ("", " "))})
+    both = [two for ear, way in product(ears, ways) for two in ((ear, way), (way, ear))]
+    return {text: text for text in beside} | {between.join(two): " ".join(two) for two in both for between in BETWEEN}
 
 
 def _with_partners(names: Sequence[Word]) -> set[str]:
@@ -87,7 +94,7 @@ def _with_partners(names: Sequence[Word]) -> set[str]:
 
 
 def _partners(text: str) -> frozenset[str]:
-    return partners().get(text.casefold().strip(".:"), frozenset())
+    return partners().get(text.casefold().strip(".,:"), frozenset())
 
 
 def _in_case_of(text: str, other: str) -> str:

@@ -29,6 +29,8 @@ SLIP, SLIP_FIT, SLIP_LEAD = 0.8, -16.0, 10.0
 SHORT = 3
 """Names of so few letters that say the same in spite of different letters, do so by luck: "LI" and "Lt" for "LL"."""
 LONGEST = 16
+TORN, SAME_LINE = 0.5, 0.6
+"""Halves of one name stand so near each other at most, and on one line, in heights of a word."""
 BARS = ("l", "i")
 """Such a letter alone is as likely a piece of a rule."""
 
@@ -57,14 +59,37 @@ def with_names(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
     doubtful = [w for w in near if _doubtful(w)]
     if not doubtful:
         return tuple(words)
-    texts, _ = _known()
-    weights = weigh(grey, [w.box for w in doubtful], texts)
-    fits = weights.as_print + weights.as_label
-    found = {id(w): told for w, fit in zip(doubtful, fits, strict=True) if (told := _told(w, fit)) is not None}
+    found = _read(grey, doubtful)
+    halves = _halves([w for w in doubtful if id(w) not in found], high)
+    mended = _read(grey, [whole for whole, _, _ in halves])
+    rests = {id(after) for whole, _, after in halves if id(whole) in mended}
+    found |= {id(first): mended[id(whole)] for whole, first, _ in halves if id(whole) in mended}
+    near, doubtful = ([w for w in some if id(w) not in rests] for some in (near, doubtful))
     told = [found.get(id(w), w) for w in near if id(w) in found or not _doubtful(w)]
     left = [w for w in doubtful if id(w) not in found]
     found |= in_company(grey, left, [w for w in told if _is_name(w)], high)
-    return tuple(found.get(id(word), word) for word in words)
+    return tuple(found.get(id(word), word) for word in words if id(word) not in rests)
+
+
+def _read(grey: Pixels, words: Sequence[Word]) -> dict[int, Word]:
+    """Give, by a word's ``id``, those that say a known name."""
+    weights = weigh(grey, [w.box for w in words], _known()[0])
+    fits = weights.as_print + weights.as_label
+    return {id(w): told for w, fit in zip(words, fits, strict=True) if (told := _told(w, fit)) is not None}
+
+
+def _halves(words: Sequence[Word], high: float) -> list[tuple[Word, Word, Word]]:
+    """Put words together of which the one may be the end of the other: a fax tears a long name in two."""
+    found: list[tuple[Word, Word, Word]] = []
+    for first, after in product(words, words):
+        apart = abs(first.middle[1] - after.middle[1]) > SAME_LINE * high
+        if first is after or apart or not -TORN * high < after.box[0] - first.box[2] < TORN * high:
+            continue
+        readings = [a + b for (a, _), (b, _) in zip(first.readings, after.readings, strict=False)]
+        box = (first.box[0], min(first.box[1], after.box[1]), after.box[2], max(first.box[3], after.box[3]))
+        others = tuple((text, min(first.confidence, after.confidence)) for text in readings[1:])
+        found.append((replace(first, text=readings[0], box=box, others=others), first, after))
+    return found
 
 
 def _told(word: Word, fit: Logs) -> Word | None:

@@ -115,7 +115,26 @@ def test_a_conduction_that_is_taken_for_an_ear_by_luck_is_told_by_the_picture() 
 def test_names_that_ran_together_are_read_by_those_of_the_other_rows() -> None:
     words = named("Right", "Air", "LeftAir", "")
     found = with_names(grey_of(drawn(words)), misread(words, "LeftAir", "LeftAlr", "LeftAir"))
-    assert [w.text for w in found if w.box[1] > 340 and w.box[0] < 200] == ["LeftAir"]
+    assert [w.text for w in found if w.box[1] > 340 and w.box[0] < 200] == ["Left Air"]
+
+
+def test_a_conduction_and_an_ear_that_ran_together_in_capitals_are_told_apart() -> None:
+    words = [word(f"{hz}", 400, 330 + 30 * i) for i, hz in enumerate(HZ)]
+    words += [word(name, 500 + 150 * i, 300) for i, name in enumerate(("LL", "Rechts", "LLLinks"))]
+    words += [word(t, x, 330 + 30 * i) for x in (575, 800) for i, t in enumerate(ROWS["right"])]
+    words = [fitted(twice(w)) for w in words]
+    found = with_names(grey_of(drawn(words)), words)
+    assert [w.text for w in found if w.box[3] < 320] == ["LL", "Rechts", "LL Links"]
+
+
+def test_a_long_name_that_the_fax_tore_in_two_is_one() -> None:
+    words = named("Derecho", "", "Izquierdo", "")
+    whole = next(w for w in words if w.text == "Derecho")
+    cut = whole.box[0] + 0.75 * (whole.box[2] - whole.box[0])
+    halves = [twice(replace(whole, text="Derec", box=(*whole.box[:2], cut - 1, whole.box[3])), "Deret"),
+              twice(replace(whole, text="ho", box=(cut + 1, *whole.box[1:])))]  # fmt: skip
+    found = with_names(grey_of(drawn(words)), [*(w for w in words if w is not whole), *halves])
+    assert sorted(w.text for w in found if w.text.isalpha()) == ["Derecho", "Izquierdo"]
 
 
 def test_a_long_name_over_a_table_of_one_row_is_known_in_spite_of_a_slip() -> None:
