@@ -54,7 +54,7 @@ def with_names(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
     """
     level = [w for w in words if not w.upright]
     high = usual_height(level)
-    blocks = [*number_blocks(level), *_below_heads(level, high)]
+    blocks = [*number_blocks(level, worded=True), *_below_heads(level, high)]
     near = [w for w in level if any(_names(w, block, high) for block in blocks)]
     doubtful = [w for w in near if _doubtful(w)]
     if not doubtful:
