@@ -29,7 +29,7 @@ from .rows.layout import LEAST_REFLEX_DB, REFLEX_HZ, by_date, layout_of, listed_
 from .rows.lines import frequency_lines
 from .rows.row import Layout
 from .rows.slant import Slant, slant_of
-from .unread import looks_like_table
+from .unread import looks_like_table, too_poor_to_tell
 
 Box = tuple[float, float, float, float]
 FEWEST_VALUES = 3
@@ -120,7 +120,8 @@ def read_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> Tables:
         if seen.layout.unnamed or (way != "given" and lost_heads(seen.layout, found.words)):
             remarks += [_unread(sheet, seen.layout), *on_lost_chart()]
     nameless = any(layout.unnamed for layout in found.layouts)
-    if not tables and (looks_like_table(found.words) or nameless):
+    poor = way == "two-readings" and too_poor_to_tell(found.words)
+    if not tables and (looks_like_table(found.words) or nameless or poor):
         remarks.append(remark("table-row-unread"))
     reflexes = tuple(_around(layout, found.slant) for layout in found.layouts if layout.of_reflexes)
     return Tables(tuple(tables), tuple(remarks), reflexes)

@@ -14,11 +14,31 @@ LEVELS_IN_LINE = 5
 """So many levels in one printed line look like a row of thresholds."""
 MOSTLY = 0.6
 """Share of the line's words that are levels, unlike in a sentence with many numbers."""
+FEWEST_WORDS, MOST_AGREED = 6, 0.3
+NUMBERS_IN_LINE, NUMBER_LINES = 4, 3
+"""On a page of so many words, of which no more were read alike, so many lines of so many numbers may be a table."""
 AT_EDGE, CUT_LINES = 0.3, 3
 """Words that begin so near the picture's side, in heights, are cut off where so many lines have them."""
 TELLING = frozenset({"right", "left", "air", "bone"})
 LEAST_LETTERS = 3
 """Shorter words name an ear by chance."""
+
+
+def too_poor_to_tell(words: Sequence[Word]) -> bool:
+    """Say whether lines of numbers stand on a page of which hardly a word was read alike by two readers.
+
+    Parameters
+    ----------
+    words : sequence of Word
+        The sheet's words, read by two readers.
+    """
+    lettered = [w for w in words if sum(c.isalpha() for c in w.text) >= LEAST_LETTERS]
+    agreed = sum(w.text.casefold() in (text.casefold() for text, _ in w.others) for w in lettered)
+    if len(lettered) < FEWEST_WORDS or agreed >= MOST_AGREED * len(lettered):
+        return False
+    numbers = [w for w in words if any(c.isdigit() for text, _ in w.readings for c in text)]
+    lines = text_lines(numbers, median(height(w) for w in words))
+    return sum(len(line) >= NUMBERS_IN_LINE for line in lines) >= NUMBER_LINES
 
 
 def looks_like_table(words: Sequence[Word]) -> bool:

@@ -28,6 +28,10 @@ TIP, TIP_WIDE = 0.92, 0.7
 """Below this it is a tip again."""
 MARK_GAP = 0.5
 """It stands at most so far behind the digits, in heights."""
+BEFORE_END = (1.2, 2.2)
+"""So far before a word's end it begins, in heights: behind it a sign of masking may stand."""
+OPEN_SIGNS = ("*", "m")
+SIGNS = (*OPEN_SIGNS, ")", "]")
 
 
 def with_arrows(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
@@ -44,7 +48,7 @@ def with_arrows(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:
     -------
     tuple of Word
         The same; a number behind which an arrow hangs ends with ``↓``, in every reading, and without the sign that it
-        was taken for.
+        was taken for; a sign of masking behind the arrow stays.
     """
     ink = ink_of(grey)
     return tuple(_marked(word) if _may_hold(word) and _arrow_behind(ink, word) else word for word in words)
@@ -64,30 +68,40 @@ def _with_arrow(text: str) -> str:
 
     >>> _with_arrow("1051"), _with_arrow("80L"), _with_arrow("45"), _with_arrow("115")
     ('105↓', '80↓', '45↓', '115↓')
+    >>> _with_arrow("1151*"), _with_arrow("[60L]"), _with_arrow("60*")
+    ('115↓*', '[60↓]', '60↓*')
     """
     found = re.match(r"\s*[>(\[]?\s?-?\s?(?:1[0-3][05]|\d?[05])(?!\d\d|[05])", text)
-    return f"{found[0].strip()}↓" if found else text
+    if not found:
+        return text
+    level, behind = found[0].strip(), text[found.end() :].strip()[-1:]
+    signed = behind in (SIGNS if level[0] in "([" else OPEN_SIGNS)
+    return f"{level}↓{behind if signed else ''}"
 
 
 def _arrow_behind(ink: Mask, word: Word) -> bool:
-    """Say whether the last figure of a word, or the one right behind it, is an arrow that points down."""
+    """Say whether the last figure of a word, or the one right behind it, is an arrow that points down.
+
+    Before a sign of masking it is the last figure but one, or the last that is no lower than a digit.
+    """
     import cv2
 
     left, top, right, bottom = word.box
     high = bottom - top
     if high < LEAST_PX:
         return False
-    x0, y0 = round(max(right - 1.2 * high, left, 0)), round(max(top - 0.3 * high, 0))
+    signed = any(text.strip().endswith(SIGNS) for text, _ in word.readings)
+    x0, y0 = round(max(right - BEFORE_END[signed] * high, left, 0)), round(max(top - 0.3 * high, 0))
     part = ink[y0 : round(bottom + 0.3 * high) + 1, x0 : round(right + MARK_GAP * high) + 1].astype(np.uint8)
     if not part.size:
         return False
     count, marks, stats, _ = cv2.connectedComponentsWithStats(part, connectivity=8)
     tall = [n for n in range(1, count) if stats[n, cv2.CC_STAT_HEIGHT] >= HIGH[0] * high]
-    if not tall:
-        return False
-    last = max(tall, key=lambda n: stats[n, cv2.CC_STAT_LEFT])
-    x, y, wide, tall_px = (int(v) for v in stats[last, :4])
-    return tall_px <= HIGH[1] * high and _is_arrow(marks[y : y + tall_px, x : x + wide] == last)
+    for figure in sorted(tall, key=lambda n: -stats[n, cv2.CC_STAT_LEFT])[: 1 + signed]:
+        x, y, wide, tall_px = (int(v) for v in stats[figure, :4])
+        if tall_px <= HIGH[1] * high and _is_arrow(marks[y : y + tall_px, x : x + wide] == figure):
+            return True
+    return False
 
 
 def _is_arrow(shape: Mask) -> bool:

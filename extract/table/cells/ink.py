@@ -30,6 +30,8 @@ FEWEST_SIGNLESS = 4
 UNEVEN_HEIGHT, UNEVEN_LINE, AS_HEADS = 0.06, 0.035, 0.15
 """Mean differences of printed numbers' heights, of their middles from those of their lines, and from the height of the
 printed frequencies, in heights; by hand numbers are 0.07 and more off their line (painted training pages)."""
+STRAIGHT, UNEVEN_STRAIGHT = 0.02, 0.1
+"""On lines so straight no hand writes; rules that touch a row may make all its boxes higher than those of the next."""
 MOST_LEAN = 0.003
 """What a straightened page may still lean: a pixel in 330, 1 mm over the width of a sheet of A4 and more."""
 FEWEST_TELLING, MIDDLING, FAR_OFF, MOST_OFF, NEARLY_AS_HEADS = 6, 0.075, 0.05, 0.25, 0.35
@@ -173,7 +175,8 @@ def printed(layout: Layout) -> bool:
     usual = float(np.median(highs))
     unlike, off_by = np.abs(highs / usual - 1), off / usual
     heads = abs(usual / layout.line.height - 1)
-    if heads < AS_HEADS and unlike.mean() < UNEVEN_HEIGHT and off_by.mean() < UNEVEN_LINE:
+    limits = (UNEVEN_STRAIGHT, STRAIGHT), (UNEVEN_HEIGHT, UNEVEN_LINE)
+    if heads < AS_HEADS and any(unlike.mean() < most and off_by.mean() < far for most, far in limits):
         return True
     few_off = float(np.mean(off_by > FAR_OFF)) < MOST_OFF
     return len(highs) >= FEWEST_TELLING and heads < NEARLY_AS_HEADS and bool(np.median(unlike) < MIDDLING) and few_off

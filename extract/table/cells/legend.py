@@ -11,7 +11,7 @@ from ..rows.lines import height, text_lines
 from ..rows.vocabulary import kinds_of, parts_of, title_words
 
 _SIGNS = {
-    "*": re.compile(r"(?<![\w\])])\*\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,]*)"),
+    "*": re.compile(r"(?<![\w\])↓+])\*\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,]*)"),
     "m": re.compile(r"(?<![^\W_])m\s*[=:–-]\s*([^\W\d_]{2,}[^*=:;,]*)"),
     "[]": re.compile(r"\[\s*\]\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,\[]*)"),
     "()": re.compile(r"\(\s*\)\s*[=:–-]?\s*([^\W\d_]{2,}[^*=:;,(]*)"),
@@ -89,7 +89,13 @@ def _likely(line: Sequence[Word]) -> list[str]:
     said = [w for w in rest if any(c.isalpha() for c in w.text)]
     if not said or "masked" not in kinds_of(said[0].text.casefold())[0]:
         return []
-    texts = [text.casefold().rstrip("=:-– ") for text, _ in first.readings]
+    texts = [_without_equals(text.casefold()) for text, _ in first.readings]
     alone = len(said) == 1 and len(rest) <= 2
     likes = _WHOLE | _READ_AS if alone else _WHOLE
     return [sign for sign, like in likes.items() if any(like.fullmatch(text) for text in texts)]
+
+
+def _without_equals(text: str) -> str:
+    """Take the "=" off a sign, and what a small one is read as behind brackets: ``()*`` and ``()"``."""
+    bare = text.rstrip("=:-– ")
+    return bare.rstrip("*\"'~ ") if bare[:1] in ("(", "[") else bare

@@ -12,9 +12,9 @@ import numpy.typing as npt
 
 from ...eyes.words.numbers import STANDARD_HZ
 from ...page import Pixels, Word
-from ..cells.numbers import said_by
 from ..rows.lines import Line
 from ..rows.slant import Slant
+from .shaded import in_cell
 from .weigh import Box, weigh
 
 NEAR = 0.3
@@ -94,7 +94,8 @@ def _with_more(
 
 
 def _counts(word: Word) -> bool:
-    return any(said_by(text).kind == "level" for text, _ in word.readings)
+    """Say whether a word may be what a cell says: a level, or that none was measured."""
+    return any(in_cell(text) for text, _ in word.readings)
 
 
 def _bare_places(numbers: Sequence[Word], line: Line) -> list[tuple[float, float]]:
@@ -137,17 +138,19 @@ def _box(line: Line, at: float, width: float) -> Box:
 def _head(
     grey: npt.NDArray[np.uint8], box: Box, slant: Slant, between: tuple[float, float]
 ) -> tuple[float, Word] | None:  # fmt: skip
-    """Read a frequency between two others in a box; None where none of them is likely enough."""
+    """Read a frequency between two others in a box; None where none of them is likely enough.
+
+    Where any other frequency is likelier, one of the two beside it was misread.
+    """
     tight = _tightened(grey, slant.box_done(box))
-    known = [hz for hz in STANDARD_HZ if between[0] < hz < between[1]]
-    if tight is None or not known:
+    if tight is None:
         return None
-    texts = [(form.format(hz, hz / 1000), hz) for hz in known for form in FORMS]
+    texts = [(form.format(hz, hz / 1000), hz) for hz in STANDARD_HZ for form in FORMS]
     weights = weigh(grey, [tight], [text for text, _ in texts])
     fits = np.maximum(weights.as_print[0], -40.0) + np.maximum(weights.as_label[0], -40.0)
     best = int(fits.argmax())
-    rival = max((float(f) for f, (_, hz) in zip(fits, texts, strict=True) if hz != texts[best][1]), default=-80.0)
-    if fits[best] < LEAST_FIT or fits[best] - rival < LEAST_LEAD:
+    rival = max(float(f) for f, (_, hz) in zip(fits, texts, strict=True) if hz != texts[best][1])
+    if fits[best] < LEAST_FIT or fits[best] - rival < LEAST_LEAD or not between[0] < texts[best][1] < between[1]:
         return None
     dx, dy = box[0] - slant.box_done(box)[0], box[1] - slant.box_done(box)[1]
     place = (tight[0] + dx, tight[1] + dy, tight[2] + dx, tight[3] + dy)

@@ -98,15 +98,18 @@ def _worth(words: Sequence[Word]) -> float:
     )  # fmt: skip
 
 
-def number_blocks(words: Sequence[Word]) -> list[Box]:
-    """Give the boxes of blocks of lines that hold several levels each, which may be those of tables."""
+def number_blocks(words: Sequence[Word], *, worded: bool = False) -> list[Box]:
+    """Give the boxes of blocks of lines that hold several levels each, which may be those of tables.
+
+    With ``worded``, what stands for a level counts as well: "NR", "CNT".
+    """
     if not words:
         return []
     high = median(height(w) for w in words)
     blocks: list[list[list[Word]]] = []
     last = -np.inf
     for text in text_lines(words, high):
-        levels = [w for w in text if any(said_by(t).kind == "level" for t, _ in w.readings)]
+        levels = [w for w in text if any(_counts(t, worded=worded) for t, _ in w.readings)]
         if len(levels) < FEWEST_LEVELS:
             continue
         y = median(w.middle[1] for w in levels)
@@ -115,6 +118,16 @@ def number_blocks(words: Sequence[Word]) -> list[Box]:
         blocks[-1].append(levels)
         last = y
     return [_around([w for row in block for w in row]) for block in blocks if len(block) >= FEWEST_ROWS]
+
+
+def _counts(text: str, *, worded: bool) -> bool:
+    return in_cell(text) if worded else said_by(text).kind == "level"
+
+
+def in_cell(text: str) -> bool:
+    """Say whether a text is a level, or stands for one: "NR", "CNT"."""
+    kind = said_by(text).kind
+    return kind == "level" or (kind in ("unheard", "untested") and any(c.isalpha() for c in text))
 
 
 def _around(words: Sequence[Word]) -> Box:

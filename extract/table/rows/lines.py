@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
 
@@ -22,6 +22,8 @@ UNDER = 0.3
 """A number stands under a frequency from whose place it is so far at most, in distances of frequencies."""
 NEXT = 1.6
 """A frequency beside a line that is out of its order stands at most so many steps away."""
+THREE_DIGITS = 3
+"""Frequencies with fewer digits are in kilohertz."""
 SPECK_LETTERS, SPECK_CHANCE, LONG_SPECK_CHANCE = 3, 0.35, 0.2
 """So few letters, read with so little chance, may be a speck: of a fax's broken line an "r" was read. And more letters
 that are read with less."""
@@ -93,7 +95,7 @@ def frequency_lines(words: Sequence[Word]) -> list[Line]:
     kept = [line for line in kept if not any(_row_of(line, other) for other in kept)]
     taken = {id(word) for line in kept for word in line.words}
     loose = [(w, hz) for w, hz in numbers if id(w) not in taken]
-    return [_with_loose(line, loose) if line.along == 0 else line for line in kept]
+    return [_ends_doubted(_with_loose(line, loose) if line.along == 0 else line, loose) for line in kept]
 
 
 def _with_loose(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
@@ -108,16 +110,37 @@ def _with_loose(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
         before = [one for one in beside if 0 < left.middle[0] - one[0].middle[0] < NEXT * step]
         after = [one for one in beside if 0 < one[0].middle[0] - right.middle[0] < NEXT * step]
         if not before and not after:
-            return line_of(heads, line.along) if len(heads) > len(line.hz) else line
+            return _bare_doubted(line_of(heads, line.along), line) if len(heads) > len(line.hz) else line
         heads = [*before[-1:], *heads, *after[:1]]
         beside = [one for one in beside if all(one[0] is not word for word, _ in heads)]
+
+
+def _bare_doubted(line: Line, before: Line) -> Line:
+    """Doubt bare digits that were put at the ends of a line out of order: "5" may be what is left of "0.5"."""
+    new = [i for i, w in enumerate(line.words) if not any(w is head for head in before.words)]
+    bare = {i for i in new if line.words[i].text.isdigit() and len(line.words[i].text) < THREE_DIGITS}
+    return replace(line, contradicted=line.contradicted | bare)
+
+
+def _ends_doubted(line: Line, loose: Sequence[tuple[Word, float]]) -> Line:
+    """Doubt the first or last frequency where one stands beyond it that is out of order: "20000" was read for 10000."""
+    beyond = [(w.middle[line.along], hz) for w, hz in loose
+              if _in_line(w, line.words[0], line.along) and not any(w is head for head in line.words)]  # fmt: skip
+    reach, last = SPREAD * line.step, len(line.hz) - 1
+    doubted = {0} if any(line.at[0] - reach < at < line.at[0] and hz > line.hz[0] for at, hz in beyond) else set()
+    if any(line.at[-1] < at < line.at[-1] + reach and hz < line.hz[-1] for at, hz in beyond):
+        doubted.add(last)
+    return replace(line, contradicted=line.contradicted | doubted) if doubted else line
 
 
 def _row_of(line: Line, other: Line) -> bool:
     """Say whether what may be a row of kHz is one of rising levels: each stands under a frequency of another line."""
     if line.along != other.along or line.across <= other.across or any(hz < 1000 for hz in line.hz):
         return False
-    bare = all(w.text.isdigit() and len(w.text) < 3 for w in line.words)
+    bare = all(w.text.isdigit() and len(w.text) < THREE_DIGITS for w in line.words)
+    over = [min(zip(other.at, other.hz, strict=True), key=lambda head, x=x: abs(head[0] - x))[1] for x in line.at]
+    if over == list(line.hz):
+        return False  # the same frequencies once more: the head of the next table
     return bare and all(min(abs(x - at) for at in other.at) < UNDER * other.step for x in line.at)
 
 

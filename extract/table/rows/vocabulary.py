@@ -29,6 +29,7 @@ CELL_KINDS = frozenset({"untested", "unheard"})
 TitleKind = Literal["linking", "title", "derived", "not so", "numbers", "to mask", "noise", "styles"]
 TITLE_KINDS = frozenset({"linking", "title", "stems", "derived", "not so", "numbers", "to mask", "noise", "styles"})
 """What titles and notes say, and names of rows do not."""
+PAIRS = "pairs"
 
 
 _RIGHT = re.compile(r"\b[Dd]er\.(?=\W*$)")
@@ -84,7 +85,18 @@ def _data() -> dict[str, frozenset[str]]:
 @lru_cache(maxsize=1)
 def vocabulary() -> dict[str, frozenset[str]]:
     """Load the words of names and cells by what they name."""
-    return {kind: words for kind, words in _data().items() if kind not in TITLE_KINDS}
+    return {kind: words for kind, words in _data().items() if kind not in TITLE_KINDS and kind != PAIRS}
+
+
+@lru_cache(maxsize=1)
+def partners() -> dict[str, frozenset[str]]:
+    """Load the names that stand beside each name in tables of its language and style: "li" beside "re"."""
+    found: dict[str, set[str]] = {}
+    for pair in _data()[PAIRS]:
+        one, other = pair.split()
+        found.setdefault(one, set()).add(other)
+        found.setdefault(other, set()).add(one)
+    return {name: frozenset(others) for name, others in found.items()}
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -48,3 +49,22 @@ def test_thresholds_below_a_word_of_reflexes_stay_to_be_asked_about(rows: dict[s
 
 def test_a_lone_axis_beside_a_table_of_reflexes_stays_a_chart_that_was_not_read() -> None:
     assert not none_left([word("Reflexes", 300.0, 230.0), *table(REFLEXES, 300.0), *frequency_words()])
+
+
+def test_lines_of_numbers_on_a_page_that_nobody_could_read_are_told() -> None:
+    words = table(ROWS, 300.0) + table(REFLEXES, 700.0)
+    spoiled = [replace(w, text=f"q{w.text[1:]}" if w.text.isalpha() else f"{w.text[:-1]}%", others=(("zz", 0.2),))
+               for w in words]  # fmt: skip
+    page = sheet(words=tuple(spoiled), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
+    found = read_tables(page, spoiled, "two-readings")
+    assert not found.tables
+    assert [r.code for r in found.remarks] == ["table-row-unread"]
+
+
+def test_numbers_on_a_page_of_words_that_were_read_alike_are_no_table() -> None:
+    said = ("Invoice", "number", "order", "paid", "total", "twice", "again")
+    told = [word(text, 100.0 + 120 * i, 200.0) for i, text in enumerate(said)]
+    numbers = [word(f"{7 * (i + j)}1", 100.0 + 120 * i, 300.0 + 40 * j) for i in range(6) for j in range(4)]
+    words = [replace(w, others=((w.text, 0.9),)) for w in (*told, *numbers)]
+    page = sheet(words=tuple(words), pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
+    assert read_tables(page, words, "two-readings").remarks == ()

@@ -280,3 +280,19 @@ def test_der_with_its_stop_is_the_right_ear_in_spanish_and_without_an_article_in
     assert name_of([Word("Der.", (0, 0, 9, 9)), Word("VA", (10, 0, 19, 9))]).ear == "right"
     assert name_of([Word("Izq.", (0, 0, 9, 9))]).ear == "left"
     assert name_of([Word(text, (0, 0, 9, 9)) for text in ["Messung", "der", "Hörschwelle"]]).ear is None
+
+
+def test_the_head_of_a_second_table_in_kilohertz_without_its_first_frequency_is_no_row_of_the_first() -> None:
+    first = [word(t, 400 + 90 * i, 300) for i, t in enumerate(("0.5", "1", "2", "4", "8"))]
+    second = [word(t, 400 + 90 * i, 420) for i, t in enumerate(("0.", "1", "2", "4", "8"))]
+    assert [line.hz for line in frequency_lines([*first, *second])] == [(500, 1000, 2000, 4000, 8000),
+                                                                        (1000, 2000, 4000, 8000)]  # fmt: skip
+
+
+def test_what_is_left_of_a_half_kilohertz_is_no_sure_five() -> None:
+    heads = [word(t, 400 + 90 * i, 300) for i, t in enumerate(("5", "1", "2", "4", "8"))]
+    rows = [[*line(f"{ear} air", y), *(word(f"{v}", 400 + 90 * i, y) for i, v in enumerate((20, 25, 30, 40, 45)))]
+            for y, ear in ((330, "Right"), (360, "Left"))]  # fmt: skip
+    found = values(read([*heads, *rows[0], *rows[1]]))
+    assert {t.standing for t in found if t.frequency_hz == 5000} <= {"ask"}
+    assert {t.standing for t in found if t.frequency_hz == 1000} == {"sure"}

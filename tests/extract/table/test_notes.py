@@ -101,6 +101,20 @@ def test_a_note_of_several_words_still_says_that_its_sign_means_masked() -> None
     assert ("left", True, 4000.0, 60.0) in sure(words)
 
 
+@pytest.mark.parametrize("first", ["()*", '()"', "( )="])
+def test_brackets_whose_equals_sign_runs_into_them_are_still_explained(first: str) -> None:
+    words = both(right=("(10)", *RIGHT[1:])) + text_at(f"{first} masked NR no response", 120, 440)
+    found = [t for table in read(words).tables for t in table.thresholds if t.masked]
+    assert [(t.level_db_hl, t.standing) for t in found] == [(10, "sure")]
+
+
+@pytest.mark.parametrize("cell", ["70+*", "70\u2193*"])
+def test_a_starred_level_beside_a_cell_that_was_not_tested_is_no_note_of_the_star(cell: str) -> None:
+    words = both(right=(cell, "CNT", *RIGHT[2:])) + text_at("* = masked", 120, 440)
+    found = [t for table in read(words).tables for t in table.thresholds if t.masked]
+    assert [(t.level_db_hl, t.response, t.standing) for t in found] == [(70, False, "sure")]
+
+
 def test_a_remark_across_a_table_does_not_end_it() -> None:
     words = row("Hz", HZ, 300) + row("Right AC", RIGHT, 340)
     words += text_at("The patient was tired here and a break of ten minutes was taken before the next ear", 120, 380)

@@ -33,6 +33,14 @@ def test_rows_with_names_of_three_and_four_lines_are_each_their_own() -> None:
     assert found == {(*one, "sure") for one in said("right", "air", RIGHT) | masked | said("left", "bone", LEFT)}
 
 
+def test_a_note_of_masking_near_the_last_row_is_no_part_of_its_name() -> None:
+    rows = [["", *HZ], ["Right air", *RIGHT], ["Left air", *LEFT], ["Left bone", *RIGHT], [("|", 0.3, -0.7)],
+            [("m = masked", 0.0, -1.2)]]  # fmt: skip
+    found = {(t.ear, t.conduction, t.masked, t.frequency_hz, t.level_db_hl, t.standing) for t in values(rows)}
+    told = said("right", "air", RIGHT) | said("left", "air", LEFT) | said("left", "bone", RIGHT)
+    assert found == {(*one, "sure") for one in told}
+
+
 @pytest.mark.parametrize("phrase", ["no response (110)", "keine Reaktion (110)", "sin respuesta (110)"])
 def test_a_level_in_brackets_under_no_response_is_no_masked_level_that_was_heard(phrase: str) -> None:
     rows = page(("Right ear air", RIGHT), ("Left ear air", ("10", "20", phrase, phrase)))

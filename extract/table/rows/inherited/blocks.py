@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from itertools import chain, pairwise
 
+from ...cells.legend import masking_by_notes
 from ..vocabulary import NAMING, kinds_of, name_of, parts_of
 from .merged import Printed, says_something
 
@@ -33,11 +34,13 @@ def in_blocks(lines: Sequence[Printed]) -> tuple[list[Printed], list[Printed]]:
     What the gaps say is held against what the lines say: each row has a name that is understood, names no ear and no
     conduction twice, and has one number a cell at most.
     """
-    spans = [_span(line) for line in lines]
+    note = next((i for i, (_, cells, beside) in enumerate(lines) if not any(cells) and masking_by_notes(beside)), None)
+    table = lines[:note]  # a note under the last row is no part of its name
+    spans = [_span(line) for line in table]
     gaps = [below[0] - above[1] for above, below in pairwise(spans)]
     best: list[list[int]] = []
     for least in sorted({gap for gap in gaps if gap > 0}):
-        blocks = _rows_from_top(lines, gaps, least)
+        blocks = _rows_from_top(table, gaps, least)
         if len(blocks) >= FEWEST_ROWS and _apart(blocks, gaps) and _worth(blocks) > _worth(best):
             best = blocks
     if all(len(block) == 1 for block in best):

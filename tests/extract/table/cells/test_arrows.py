@@ -28,7 +28,8 @@ def printed(text: str, size: int) -> tuple[Pixels, tuple[float, float, float, fl
 @pytest.mark.parametrize("size", [18, 24, 36])
 @pytest.mark.parametrize(("text", "read", "told"), [
     ("105\u2193", "1051", "105\u2193"), ("80\u2193", "80L", "80\u2193"), ("45\u2193", "45", "45\u2193"),
-    ("115\u2193", "115v", "115\u2193"),
+    ("115\u2193", "115v", "115\u2193"), ("115\u2193*", "1151*", "115\u2193*"), ("70\u2193*", "701*", "70\u2193*"),
+    ("[60\u2193]", "[60L]", "[60\u2193]"), ("(105\u2193)", "(1051)", "(105\u2193)"),
 ])  # fmt: skip
 def test_an_arrow_behind_a_level_is_read_whatever_letter_it_was_taken_for(
     size: int, text: str, read: str, told: str
@@ -39,7 +40,28 @@ def test_an_arrow_behind_a_level_is_read_whatever_letter_it_was_taken_for(
 
 
 @pytest.mark.parametrize("size", [18, 24, 36])
-@pytest.mark.parametrize("text", ["105", "110", "75", "40+", "35*", "71", "14", "55m", "90V", "60Y", "20T", "45!"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "105",
+        "110",
+        "75",
+        "40+",
+        "35*",
+        "71",
+        "14",
+        "55m",
+        "90V",
+        "60Y",
+        "20T",
+        "45!",
+        "70+*",
+        "[115]",
+        "(71)",
+        "40*",
+        "75m",
+    ],
+)
 def test_digits_letters_and_signs_are_no_arrows(size: int, text: str) -> None:
     pixels, box = printed(text, size)
     word = Word(text, box, 0.8)

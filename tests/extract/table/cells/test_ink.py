@@ -40,6 +40,18 @@ def test_printed_levels_in_brackets_are_not_by_hand() -> None:
     assert not table.by_hand
 
 
+def test_print_of_which_a_rule_made_one_rows_boxes_higher_is_not_by_hand() -> None:
+    words = [word(f"{hz}", 400 + 90 * i, 300) for i, hz in enumerate(HZ)]
+    for y, ear, more in ((330, "Right", 0.0), (360, "Left", 1.5)):
+        words += [word(ear, 150, y), word("air", 220, y)]
+        plain = [word(t, 400 + 90 * i, y) for i, t in enumerate(("25", "30", "45", "60"))]
+        words += [replace(w, box=(w.box[0], w.box[1] - more, w.box[2], w.box[3] + more)) for w in plain]
+    twice = tuple(read_twice(w) for w in words)
+    page = sheet(words=twice, pixels=np.full((SIZE[1], SIZE[0], 3), 255, np.uint8))
+    (table,) = seen_tables(page, twice, "two-readings").tables
+    assert not table.by_hand
+
+
 def test_a_note_whose_empty_brackets_are_read_as_a_letter_still_explains_them() -> None:
     assert masking_by_notes([word("O", 100, 300), word("=", 115, 300), word("masked", 150, 300)]) == {"()": True}
     assert masking_by_notes([word("Older", 100, 300), word("masked", 150, 300)]) == {}
