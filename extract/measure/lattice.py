@@ -41,6 +41,8 @@ LEAST_COVER = 0.3
 MOST_AT_LABELS_DB = 1.2
 MOST_AT_LABELS_OCTAVES = 0.06
 """So is one after which the lines lie farther from their labels: it fits the lines between them, or sides of marks."""
+LEAST_NEAR = 0.3
+"""The share of that which is allowed of hardly any lines: labels themselves stand some 0.3 dB beside them."""
 
 Place = tuple[float, float]
 Profile = npt.NDArray[np.float32]
@@ -147,8 +149,9 @@ class _Lines:
         # lines that lie far from where they were looked for lie farther still where the sheet goes on
         far = max(abs(a - b) for a, b in zip(found.terms, leaning, strict=True)) > AGAIN_DB * decibel
         found = self._fit(found.terms) if found.cover > LEAST_COVER and far else found
-        # where a chart has no such lines, the sides of its marks look like a few, all as far off
-        astray = found.cover < LEAST_COVER and self._at_labels(found) > self.near_labels
+        # where a chart has no such lines, the sides of its marks look like a few, all as far off: the fewer, the nearer
+        near = self.near_labels * max(found.cover / LEAST_COVER, LEAST_NEAR)
+        astray = found.cover < LEAST_COVER and self._at_labels(found) > near
         return _Fit(leaning, 0, 0.0, found.cover) if astray else found
 
     def _at_labels(self, found: _Fit) -> float:

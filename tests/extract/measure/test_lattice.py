@@ -61,6 +61,19 @@ def test_a_chart_without_a_grid_is_left_as_it_is(ink: str) -> None:
     assert fitted(picture).undone(400.0, 500.0) == (400.0, 500.0)
 
 
+@pytest.mark.parametrize("off_db", [1.1, -1.1])
+def test_the_edges_of_a_few_marks_are_no_level_lines_of_a_chart_without_a_grid(off_db: float) -> None:
+    # seen on a copy that had lost its faint grid: all its values were read 1.3 dB off and asked as between two steps
+    import cv2
+
+    picture = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    for i, hz in enumerate(OCTAVES):
+        level = (10, 10, 20, 30, 40, 40, 50)[i]
+        y = round(y_of(level + off_db))
+        cv2.line(picture, (int(x_of(hz)) - 25, y), (int(x_of(hz)) + 25, y), (0, 0, 0), 3)
+    assert fitted(picture).down == (0.0,) * 6
+
+
 def test_joined_marks_over_the_grid_do_not_bend_it() -> None:
     import cv2
 
