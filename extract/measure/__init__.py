@@ -16,6 +16,9 @@ from .leaning import leaning_of, middle_of, slopes_of
 
 BEYOND_OCTAVES = 0.62
 """A mark farther beyond the printed frequencies is no threshold of this chart (brackets stand beside their line)."""
+BRACKET_OCTAVES, APART_OCTAVES = 0.3, 0.1
+"""Brackets stand so far from their line at most; and so much farther from a chart's own lines than from another's is a
+mark of that one."""
 BEYOND_DB = 7.5
 """The same for levels: marks at the axis' end may hang over it."""
 USUAL_DB = (-10.0, 110.0)
@@ -60,9 +63,10 @@ def empty_charts(sheet: Sheet, areas: tuple[ChartArea, ...]) -> dict[ChartArea, 
 
 
 def _without_marks_of(chart: MeasuredChart, others: list[MeasuredChart]) -> MeasuredChart:
-    """Leave out what stands beyond a chart's levels on the plot of another: regions of charts may overlap."""
+    """Leave out what stands beyond a chart's levels, or beside its lines, on another's plot: regions may overlap."""
     away = [m for m in chart.marks if not _on_plot(chart, m.sight.at)]
     theirs = {m.sight.at for m in away if any(_on_plot(other, m.sight.at) for other in others)}
+    theirs |= {m.sight.at for m in chart.marks if any(_on_lines_of(other, chart, m.sight.at) for other in others)}
     kept = tuple(m for m in chart.marks if m.sight.at not in theirs)
     return chart if len(kept) == len(chart.marks) else replace(chart, marks=kept)
 
@@ -73,6 +77,19 @@ def _on_plot(chart: MeasuredChart, at: tuple[float, float]) -> bool:
     low, high = chart.level.printed
     on_levels = low - BEYOND_DB <= chart.level.level_at(y) <= high + BEYOND_DB
     return on_levels and _octaves_out(chart.frequency, x) <= BEYOND_OCTAVES
+
+
+def _on_lines_of(other: MeasuredChart, chart: MeasuredChart, at: tuple[float, float]) -> bool:
+    """Say whether a place lies among the lines of another chart, and nearer to them than to a chart's own beside it."""
+    theirs, own = (_octaves_aside(one, at) for one in (other, chart))
+    return theirs <= BRACKET_OCTAVES and own > max(theirs, 0.0) + APART_OCTAVES and _on_plot(other, at)
+
+
+def _octaves_aside(chart: MeasuredChart, at: tuple[float, float]) -> float:
+    """How far beyond the frequencies that were read a place on the sheet lies, in octaves; below 0 inside."""
+    x, _ = chart.bend.undone(*at)
+    first, last = chart.frequency.anchors[0][1], chart.frequency.anchors[-1][1]
+    return max(first - x, x - last) / chart.frequency.octave_px
 
 
 def _empty(sheet: Sheet, area: ChartArea) -> MeasuredChart:

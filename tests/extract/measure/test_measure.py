@@ -73,6 +73,21 @@ def test_a_mark_at_the_top_of_a_chart_is_not_one_at_the_foot_of_the_chart_above_
     assert [levels_of(chart) for chart in measure(sheet(), both)] == [[], [0]]
 
 
+@pytest.mark.parametrize(("beside", "own"), [(0.45, False), (0.3, False), (0.15, True)])
+def test_a_mark_at_the_first_line_of_a_chart_is_not_one_beside_the_last_line_of_the_chart_left_of_it_too(
+    beside: float, *, own: bool
+) -> None:
+    # two panels close by, as charting programs set them: the left ear's 250 Hz stood as 8000 Hz of the right, surely
+    words = frequency_words() + level_words()
+    (area,) = chart_areas(words, SIZE)
+    across = x_of(8000) + 0.45 * (x_of(2000) - x_of(1000)) - x_of(125)
+    moved = replace(area, frequency=replace(area.frequency, at=tuple(at + across for at in area.frequency.at)))
+    seen = mark("cross", 8000, 40, beside=beside).sight
+    both = Sightings(words, (area, moved), (seen, replace(seen, area=1)), (), False)
+    first, second = (levels_of(chart) for chart in measure(sheet(), both))
+    assert (first, second) == (([40], []) if own else ([], [40]))
+
+
 def test_marks_beyond_the_row_of_frequencies_are_left_out() -> None:
     words = frequency_words(y=FOOT) + level_words()
     assert levels_of(measured(words, 115, 125, 150)) == [115, 125]
