@@ -24,7 +24,7 @@ from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ea
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
-from .symbols.key import denied_by, set_of_key
+from .symbols.key import denied_by, set_of_key, with_letters
 from .symbols.one_ink import in_both_colours, in_colour, without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
@@ -76,8 +76,10 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
         every, key=set_of_key(filling.key, shapes), asked=choices.symbols,
         leaflet=_may_be_leaflet(charts, sheet.words), western=tongue(sheet.words) is not None,
     )  # fmt: skip
-    open_glyphs = chosen.open_glyphs | filling.doubtful | denied_by(filling.key, chosen.symbol_set)
-    chosen = replace(chosen, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
+    known = with_letters(chosen.symbol_set, filling.key)
+    open_glyphs = chosen.open_glyphs - (known.meanings.keys() - chosen.symbol_set.meanings.keys())
+    open_glyphs |= filling.doubtful | denied_by(filling.key, known)
+    chosen = replace(chosen, symbol_set=known, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
     alone: list[Ear | None] = [ear_alone(chart, chosen) for chart in charts]
     apart = [frozenset[Ear](filter(None, (*alone[:i], *alone[i + 1 :]))) for i in range(len(charts))]
     explained = [explain(sheet, chart, 0, chosen, apart=ears) for chart, ears in zip(charts, apart, strict=True)]

@@ -25,6 +25,7 @@ from .in_row import FREE_SCORE, in_gaps
 from .nearby import another, chosen, ghost, heard, same_place, stray_shape
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
+from .symbols.key import borrowed
 from .symbols.lent_ink import INK_STRAYS, colour_differs, coloured_shapes, ink_lent
 from .symbols.one_ink import denied_inks, plain, shapes_without_colour
 
@@ -113,7 +114,7 @@ def explain(
     )  # fmt: skip
     candidates = []
     for mark in taken:
-        meaning = convention.symbol_set.meanings.get(mark.sight.glyph) or _borrowed(mark.sight.glyph)
+        meaning = convention.symbol_set.meanings.get(mark.sight.glyph) or borrowed(mark.sight.glyph)
         if meaning is None:
             weak.append(mark)
             continue
@@ -163,12 +164,6 @@ def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bo
     return only_of(count["right"], count["left"]), 0 < few <= MOST_STRAYS and 2 * few < many
 
 
-def _borrowed(glyph: Glyph) -> Meaning | None:
-    """Glyphs that a set leaves out but that say the same in every set that has them."""
-    from ...interpret.symbols import SYMBOL_SETS
-
-    said = {s.meanings[glyph] for s in SYMBOL_SETS.values() if glyph in s.meanings}
-    return said.pop() if len(said) == 1 else None
 
 
 def _inks(mark: Mark, meaning: Meaning, taken: list[Mark]) -> list[MarkSight]:

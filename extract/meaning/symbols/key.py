@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from dataclasses import replace
 from itertools import pairwise
 
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
@@ -26,6 +27,12 @@ LIKE_MASKED = Likeness(
 )  # fmt: skip
 """What a word that was read with slips, or in two, may have been."""
 LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
+SAID_OF_LETTERS: dict[Glyph, re.Pattern[str]] = {
+    "letter-u": LOUD,
+    "letter-s": re.compile(r"(?i)\b(sound ?field|free ?field|freifeld|champ libre|campo libre)\b(?!.*\baided\b)"),
+    "letter-a": re.compile(r"(?i)\baided\b"),
+}
+"""Words that a key prints beside letters which every set means alike that has them."""
 RIGHT = re.compile(rf"(?i)\b({key_words.RIGHT}|r)\b")
 LEFT = re.compile(rf"(?i)\b({key_words.LEFT}|l)\b")
 
@@ -98,6 +105,27 @@ def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph
         and count[line.glyph] == 1
         and _agrees(symbols.meanings.get(line.glyph), line, told) is False
     )
+
+
+def with_letters(symbols: SymbolSet, lines: tuple[KeyLine, ...]) -> SymbolSet:
+    """Give a set with the letters that it leaves out and of which the key itself says what other sets mean by them."""
+    count = Counter(line.glyph for line in lines)
+    told = {
+        line.glyph: meaning
+        for line in lines
+        if line.score > CLEAR
+        and count[line.glyph] == 1
+        and line.glyph in SAID_OF_LETTERS
+        and SAID_OF_LETTERS[line.glyph].search(line.text)
+        and (meaning := borrowed(line.glyph))
+    }
+    return replace(symbols, meanings=told | symbols.meanings)
+
+
+def borrowed(glyph: Glyph) -> Meaning | None:
+    """Give what a glyph says that a set leaves out, where it says the same in every set that has it."""
+    said = {known.meanings[glyph] for known in SYMBOL_SETS.values() if glyph in known.meanings}
+    return said.pop() if len(said) == 1 else None
 
 
 def _told_unmasked(lines: tuple[KeyLine, ...]) -> tuple[bool, bool]:

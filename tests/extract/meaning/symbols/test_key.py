@@ -162,3 +162,19 @@ def test_where_a_key_says_of_bone_that_it_is_unmasked_a_line_without_a_word_has_
         line("bracket-left", "Right bone"), line("bracket-right", "Left bone unmasked"),
     )  # fmt: skip
     assert "bracket-left" not in denied_by(lines, SYMBOL_SETS["bsa-2018"])
+
+
+@pytest.mark.parametrize(
+    ("glyph", "text", "told"),
+    [("letter-u", "Uncomfortable level", True), ("letter-s", "Sound field", True), ("letter-u", "Masked", False)],
+)
+def test_a_letter_that_the_key_explains_is_told_though_the_pages_set_has_no_such_letter(
+    glyph: Glyph, text: str, *, told: bool
+) -> None:
+    # BSA 2018 has no U; forms that follow it print it in their keys all the same, and every U asked for its set
+    levels = {500: 90, 1000: 95, 2000: 95, 4000: 90}
+    marks = chart(*row("circle", dict.fromkeys(levels, 20), "red"), *row(glyph, levels, "red"))
+    (audiogram,) = mean(sheet(), (*BSA, line(glyph, text)), (marks,), Choices()).audiograms
+    assert audiogram.symbol_set == "bsa-2018"
+    asked = {t.level_db_hl for t in audiogram.thresholds if "symbol-set-unknown" in t.why_ask}
+    assert asked == (set() if told else {90.0, 95.0})
