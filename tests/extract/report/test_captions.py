@@ -79,6 +79,14 @@ def test_circles_under_the_right_ears_name_or_both_are_the_right_ears(title: str
     assert {t.standing for t in read(line(title))} == {"sure"}
 
 
+@pytest.mark.parametrize("left", ["Left ear", "Leftear AC"])
+def test_a_key_over_the_plot_that_names_both_ears_is_no_title_of_the_one_in_its_middle(left: str) -> None:
+    # seen on pages of charting programs: half of every such chart asked whose it was
+    over = line("Right ear", MIDDLE - 200), line(left), line("Hearing aid", MIDDLE + 200)
+    assert {t.standing for t in read(sum(over, ()))} == {"sure"}
+    assert {t.standing for t in read(line("Left ear"))} == {"ask"}
+
+
 @pytest.mark.parametrize(("name", "other"), [("Attenuation (dB)", True), ("Hearing level (dB)", False)])
 def test_the_name_of_a_level_axis_is_read_from_a_picture_too(name: str, *, other: bool) -> None:
     # on a photo what ear muffs take away stood as hearing: no pass over level words saw what stood upward

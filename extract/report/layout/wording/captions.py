@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ....chart import MeasuredChart, OneEar
+from ....eyes import key_words
 from ....eyes.words import read_upward
 from ....page import Word
 from ....shades import grey_of
 from ....sheet import Sheet
-from ...lines import lines_of
+from ...lines import Cell, Line, lines_of
 from ..vocabulary import bare, parts_of, vocabulary
 from .phrases import says
 
@@ -27,6 +28,8 @@ BESIDE_OCTAVES = 2.5
 """The name of the level axis stands at most so far beside the labelled frequencies."""
 WELL_READ = 0.8
 """Words beside a chart in a picture say something from this confidence on."""
+BEGUN = tuple(re.compile(rf"(?i)\b(?:{ear})") for ear in (key_words.RIGHT, key_words.LEFT))
+"""Words that begin with an ear's name: "Rightear" is read where the gap is narrow."""
 SHORT = 2
 """A word of so few letters names an ear where the title is nothing else: "R", "AS"."""
 
@@ -109,13 +112,20 @@ def _titles(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
     octave = chart.frequency.octave_px
     over = [w for w in words if not w.upright and top - TITLE_OCTAVES * octave < (w.box[1] + w.box[3]) / 2 < top]
     found: list[str] = []
-    for cell in (cell for line in lines_of(over) for cell in line.cells):
+    for cell in (cell for line in lines_of(over) for cell in _no_key(line, left, right)):
         x0, _, x1, _ = cell.box
         centred = abs((x0 + x1) / 2 - (left + right) / 2) < CENTRED * (right - left)
         flush = min(abs(x0 - left), abs(x1 - right)) < 0.5 * octave and x1 - x0 < 0.7 * (right - left)
         if (centred or flush) and len(cell.words) <= MOST_WORDS and not re.search(r"[:=.]\s*(\w|$)", cell.text):
             found.append(cell.text)
     return found
+
+
+def _no_key(line: Line, left: float, right: float) -> Sequence[Cell]:
+    """Give a line's cells that stand over a plot; none of one that names both ears there, as a key's does."""
+    here = [cell for cell in line.cells if left < (cell.box[0] + cell.box[2]) / 2 < right]
+    text = " ".join(cell.text for cell in here)
+    return () if all(begun.search(text) for begun in BEGUN) else here
 
 
 def _beside(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
