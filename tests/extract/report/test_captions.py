@@ -87,6 +87,13 @@ def test_a_key_over_the_plot_that_names_both_ears_is_no_title_of_the_one_in_its_
     assert {t.standing for t in read(line("Left ear"))} == {"ask"}
 
 
+def test_an_l_among_half_read_labels_over_the_plot_is_no_title() -> None:
+    # seen on a coarse fax: all values of the right ear asked for what was left of a rule
+    labels = line("L", LEFT), line("1000", MIDDLE - 60), line("2000", MIDDLE + 80)
+    assert {t.standing for t in read(sum(labels, ()))} == {"sure"}
+    assert {t.standing for t in read(line("L"))} == {"ask"}
+
+
 @pytest.mark.parametrize(("name", "other"), [("Attenuation (dB)", True), ("Hearing level (dB)", False)])
 def test_the_name_of_a_level_axis_is_read_from_a_picture_too(name: str, *, other: bool) -> None:
     # on a photo what ear muffs take away stood as hearing: no pass over level words saw what stood upward

@@ -122,10 +122,15 @@ def _titles(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
 
 
 def _no_key(line: Line, left: float, right: float) -> Sequence[Cell]:
-    """Give a line's cells that stand over a plot; none of one that names both ears there, as a key's does."""
+    """Give a line's cells that stand over a plot; none of one that names both ears there, as a key's does.
+
+    An ear's initial beside others is no name either: half-read labels and rules look like an L.
+    """
     here = [cell for cell in line.cells if left < (cell.box[0] + cell.box[2]) / 2 < right]
     text = " ".join(cell.text for cell in here)
-    return () if all(begun.search(text) for begun in BEGUN) else here
+    if all(begun.search(text) for begun in BEGUN):
+        return ()
+    return here if len(here) == 1 else [cell for cell in here if len(cell.text) > SHORT]
 
 
 def _beside(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
