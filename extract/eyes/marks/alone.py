@@ -222,8 +222,16 @@ def _seen_alone(
 
 
 def _believed(piece: Figure, seen: list[MarkSight]) -> list[MarkSight]:
-    """Leave out what a filled area cannot be: half of a filled cross looks like an angle."""
-    return [m for m in seen if m.glyph.endswith("-filled")] if piece.solid else seen
+    """Leave out what a filled area cannot be, as half of a filled cross looks like an angle, and what a hollow cannot.
+
+    A thick line makes a small circle look filled.
+    """
+    if piece.solid:
+        return [m for m in seen if m.glyph.endswith("-filled")]
+    if not piece.hollow:
+        return seen
+    open_ones = (m for m in seen if not m.glyph.endswith("-filled"))
+    return [replace(m, rivals=tuple(r for r in m.rivals if not r[0].endswith("-filled"))) for m in open_ones]
 
 
 def _pieces(figure: Figure, side: float) -> dict[_Place, Figure]:

@@ -28,6 +28,8 @@ TOUCH = 0.012
 SOLID_PX = 64
 SOLID = 0.85
 """A filled area that leaves out less of its hull is no line around something."""
+FREE = (0.4, 0.6)
+"""The middle of a figure, in its width and in its height."""
 THIN = 0.08
 """A figure so many times narrower than long is a straight line."""
 DASH_THIN, DASH_OFF, FEWEST_DASHES = 0.35, 0.25, 4
@@ -83,6 +85,22 @@ class Figure:
             cv2.fillPoly(filled, [outline], 1)
         cv2.fillConvexPoly(hull, cv2.convexHull(np.concatenate(placed)), 1)
         return int(filled.sum()) > SOLID * int(hull.sum())
+
+    @property
+    def hollow(self) -> bool:
+        """Whether strokes alone draw it, however thick, and leave its middle free: what is filled in has none free."""
+        import cv2
+
+        if any(p.stroke is None or (p.fill is not None and sum(p.fill) < WHITE_FROM) for p in self.paths):
+            return False
+        scale = SOLID_PX / max(*self.size, 1e-9)
+        drawn = np.zeros((SOLID_PX + 3, SOLID_PX + 3), np.uint8)
+        for path, outline in zip(self.paths, self.outlines, strict=True):
+            placed = np.round((outline - self.box[:2]) * scale).astype(np.int32)
+            cv2.polylines(drawn, [placed], isClosed=False, color=1, thickness=max(math.ceil(path.width_px * scale), 1))
+        width, height = (side * scale for side in self.size)
+        x0, x1, y0, y1 = (round(share * side) for side in (width, height) for share in FREE)
+        return not drawn[y0 : y1 + 1, x0 : x1 + 1].any()
 
     @cached_property
     def groups(self) -> tuple[Figure, ...]:

@@ -111,6 +111,19 @@ def test_a_wedge_painted_twice_is_one_filled_area_and_a_triangle_with_a_hole_is_
     assert not hollow.solid
 
 
+def test_a_ring_of_a_thick_line_is_hollow_and_a_painted_or_hatched_one_is_not() -> None:
+    # seen on a form with heavy small circles: each might have been a filled one, and asked
+    thick = replace(ring(1, 300, 300), width_px=5.0)
+    (one,) = figures((thick,), BOX)
+    assert one.hollow
+    (on_white,) = figures((replace(thick, fill=WHITE),), BOX)
+    assert on_white.hollow
+    (painted,) = figures((replace(thick, fill=RED),), BOX)
+    assert not painted.hollow
+    (hatched,) = figures((thick, replace(ring(2, 300, 300, 2.0), width_px=5.0)), BOX)
+    assert not hatched.hollow
+
+
 def test_a_wedge_painted_with_an_edge_of_its_own_colour_is_one_filled_area_and_one_on_white_is_none() -> None:
     wedge = filled(1, (300, 300), (330, 315), (300, 330), (300, 300))
     (edged,) = figures((replace(wedge, stroke=RED, width_px=2.0),), BOX)
