@@ -41,14 +41,19 @@ def shared_axes(
         for area in areas:
             by = _moved_by(row, area.frequency)
             if by is not None and not _numbered_beside(row, area, words):
-                yield row, replace(area.level, across=area.level.across + by)
+                yield row, _moved(area.level, by, row.across - area.frequency.across)
                 break
     for column in (column for column in columns if column not in runs):
         for area in areas:
             by = _moved_by(column, area.level)
             if by is not None and not _numbered_between(column, area, words):
-                yield replace(area.frequency, across=area.frequency.across + by), column
+                yield _moved(area.frequency, by, column.across - area.level.across), column
                 break
+
+
+def _moved(run: LabelRun, by: float, lean: float) -> LabelRun:
+    """Move an axis to a chart that lies so far off; on a leaning sheet its labels would stand higher or lower there."""
+    return replace(run, across=run.across + by, at=tuple(at + lean for at in run.at))
 
 
 def _moved_by(run: LabelRun, other: LabelRun) -> float | None:

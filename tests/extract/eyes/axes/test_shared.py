@@ -32,6 +32,16 @@ def test_a_chart_beside_one_with_levels_has_the_same_levels() -> None:
     assert areas[1].level.across == pytest.approx(areas[0].level.across + BESIDE)
 
 
+def test_levels_stand_higher_or_lower_beside_the_other_chart_of_a_leaning_sheet() -> None:
+    # seen on a copy that leant by half a degree: all values of the left ear were read 1.8 dB off
+    lean = 8.0
+    areas = chart_areas((*foot(), *moved(foot(), BESIDE, lean), *level_words()), SIZE)
+    assert areas[1].level.at == pytest.approx([at + lean for at in areas[0].level.at])
+    below = moved(foot(), 0, BELOW)
+    areas = chart_areas((*below, *level_words(), *moved(level_words(), lean, BELOW)), SIZE)
+    assert areas[0].frequency.at == pytest.approx([at - lean for at in areas[1].frequency.at])
+
+
 def test_a_chart_above_one_with_frequencies_has_the_same_frequencies() -> None:
     areas = chart_areas((*moved(foot(), 0, BELOW), *level_words(), *moved(level_words(), 0, BELOW)), SIZE)
     assert len(areas) == 2
