@@ -106,7 +106,8 @@ def shapes_without_colour(marks: Iterable[Mark]) -> frozenset[Glyph]:
     coloured: set[Glyph] = {
         m.sight.glyph
         for m in clear
-        if _colour(m) > NO_COLOUR and not any(another(o, m) and same_place(o, m, INK_STRAYS) for o in clear)
+        if _colour(m) > NO_COLOUR
+        and (m.sight.apart or not any(another(o, m) and same_place(o, m, INK_STRAYS) for o in clear))
     }
     return frozenset(black - coloured)
 

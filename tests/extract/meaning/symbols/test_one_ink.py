@@ -10,7 +10,7 @@ from by_hand import chart, mark, row, sheet
 from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.extract.meaning.symbols.one_ink import denied_inks, one_pen, without_one_ink
+from octavo.extract.meaning.symbols.one_ink import denied_inks, one_pen, shapes_without_colour, without_one_ink
 from octavo.interpret.record import Threshold
 from octavo.interpret.symbols import SYMBOL_SETS
 
@@ -86,3 +86,14 @@ def test_a_circle_that_lies_on_a_blue_cross_denies_no_ink() -> None:
     circle = mark("circle", 1000, 60, "blue")
     assert denied_inks((*TWO_PENS, circle)) == frozenset()
     assert denied_inks((*TWO_PENS, replace(circle, x=circle.x + 40))) == {"blue"}
+
+
+def test_a_black_specimen_of_the_key_takes_no_colour_from_triangles_that_the_file_draws_in_red() -> None:
+    # seen on a drawn page: every triangle lay on a circle, so none stood free to show its red, and all asked
+    on_circles = row("triangle", RIGHT, "red")
+    specimen = mark("triangle", 1000, 115)
+    specimen = replace(specimen, sight=replace(specimen.sight, plain=0.9))
+    marks = (*row("circle", RIGHT, "red"), specimen)
+    assert shapes_without_colour((*marks, *on_circles)) == {"triangle"}
+    apart = tuple(replace(m, sight=replace(m.sight, apart=True)) for m in on_circles)
+    assert shapes_without_colour((*marks, *apart)) == frozenset()
