@@ -87,6 +87,14 @@ def test_a_key_over_the_plot_that_names_both_ears_is_no_title_of_the_one_in_its_
     assert {t.standing for t in read(line("Left ear"))} == {"ask"}
 
 
+@pytest.mark.parametrize(("height", "titled"), [(30.0, "left"), (14.0, None)])
+def test_the_title_of_a_small_chart_stands_more_octaves_over_its_plot(height: float, titled: str | None) -> None:
+    # seen on pages for the screen: charts of an ear each whose triangles asked whose they are
+    title = word("Left", MIDDLE, TOP - 140, height=height)
+    (one,) = with_captions((chart(*row("circle", LEVELS, "red")),), (title,))
+    assert one.titled == titled
+
+
 def test_an_l_among_half_read_labels_over_the_plot_is_no_title() -> None:
     # seen on a coarse fax: all values of the right ear asked for what was left of a rule
     labels = line("L", LEFT), line("1000", MIDDLE - 60), line("2000", MIDDLE + 80)

@@ -20,6 +20,8 @@ CODE = "other-quantity"
 ONE_EAR: tuple[OneEar, ...] = ("right", "left")
 TITLE_OCTAVES = 1.2
 """A chart's title stands at most so far above its plot, with a row of frequencies and its caption between."""
+TITLE_LINES, FARTHEST_OCTAVES = 6.0, 1.6
+"""Or so many of its own heights, where that is more, and no farther than so."""
 CENTRED = 0.15
 """A title's middle lies so near the plot's, in widths of the plot; or it begins or ends where the plot does."""
 MOST_WORDS = 8
@@ -110,7 +112,7 @@ def _titles(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
     """Give the lines over a plot, from its first frequency up, that are its title and no text of the page."""
     left, top, right, _ = _plot(chart)
     octave = chart.frequency.octave_px
-    over = [w for w in words if not w.upright and top - TITLE_OCTAVES * octave < (w.box[1] + w.box[3]) / 2 < top]
+    over = [w for w in words if not w.upright and 0 < top - (w.box[1] + w.box[3]) / 2 < _room(w, octave)]
     found: list[str] = []
     for cell in (cell for line in lines_of(over) for cell in _no_key(line, left, right)):
         x0, _, x1, _ = cell.box
@@ -119,6 +121,12 @@ def _titles(chart: MeasuredChart, words: Sequence[Word]) -> list[str]:
         if (centred or flush) and len(cell.words) <= MOST_WORDS and not re.search(r"[:=.]\s*(\w|$)", cell.text):
             found.append(cell.text)
     return found
+
+
+def _room(word: Word, octave: float) -> float:
+    """Give how far over a plot a word of its title may stand: small charts have lines between as large ones do."""
+    lines = TITLE_LINES * (word.box[3] - word.box[1])
+    return octave * min(max(TITLE_OCTAVES, lines / octave), FARTHEST_OCTAVES)
 
 
 def _no_key(line: Line, left: float, right: float) -> Sequence[Cell]:
