@@ -47,6 +47,8 @@ MOST_BEFORE = 5.0
 """A specimen behind its words stands so many text heights behind them at most."""
 MOST_GAP = 4.0
 """So many text heights lie between the words of a line at most: a word between may have been lost."""
+LONE = 1.5
+"""A sign alone so many text heights behind a line's words is the specimen of the next column."""
 NEARER = 0.6
 _SEVERAL: tuple[Glyph, ...] = ("triangle", "angle-left", "angle-right", "bracket-left", "bracket-right", "letter-m")
 UNCLEAR: frozenset[Glyph] = frozenset({*_SEVERAL, "circle-filled", "cross-filled"})
@@ -240,7 +242,8 @@ def _text_beside(mark: MarkSight, marks: list[MarkSight], words: tuple[Word, ...
     for word in after:
         # the next specimen may have been read as a word of one letter, or of none
         between = any(end < m.at[0] < word.box[2] and abs(m.at[1] - mark.at[1]) < height for m in marks)
-        if taken and (between or word.box[0] - end > MOST_GAP * height):
+        room = (MOST_GAP if len(word.text) > 1 else LONE) * height
+        if taken and (between or word.box[0] - end > room):
             break
         taken.append(word.text)
         end = word.box[2]

@@ -67,6 +67,16 @@ def test_a_specimen_that_was_read_as_a_word_ends_the_words_of_the_one_before() -
     }  # fmt: skip
 
 
+def test_a_line_of_a_key_ends_before_the_sign_of_a_column_that_stands_too_far_off_to_be_looked_at_with_it() -> None:
+    # seen on a drawn page: the first specimen had the words of the whole row, "masked" among them, and all values asked
+    texts = ((140, "air"), (205, "conduction"), (285, "right"), (350, "x"), (400, "air"), (470, "masked"))
+    words = [word(text, x, y, height=16) for y in (1060, 1100) for x, text in texts]
+    picture = with_specimens((100, 1060), (100, 1100))
+    unclear = (mark("triangle", 1000, 30).sight,)
+    lines = key_lines(sheet(pixels=picture, words=tuple(words)), chart_areas(AXES, (1000, 1200)), unclear)
+    assert [line.text for line in lines if line.glyph == "circle-filled"] == ["air conduction right"] * 2
+
+
 def with_specimens(*places: tuple[float, float]) -> np.ndarray:
     """Draw a filled red circle at each place of a blank sheet."""
     picture = np.full((1200, 1000, 3), 255, np.uint8)
