@@ -7,7 +7,6 @@ from dataclasses import replace
 import pytest
 from by_hand import chart, row, sheet
 
-from octavo.extract.chart import OneEar
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.symbols.key import denied_by, set_of_key
@@ -179,15 +178,3 @@ def test_a_letter_that_the_key_explains_is_told_though_the_pages_set_has_no_such
     assert audiogram.symbol_set == "bsa-2018"
     asked = {t.level_db_hl for t in audiogram.thresholds if "symbol-set-unknown" in t.why_ask}
     assert asked == (set() if told else {90.0, 95.0})
-
-
-@pytest.mark.parametrize("titled", ["right", None])
-def test_bone_within_the_circles_of_a_chart_that_its_title_gives_to_that_ear_is_that_ears(
-    titled: OneEar | None,
-) -> None:
-    # the circle may have lent the triangle its red; on a chart of one ear by title and shapes that leaves nothing open
-    levels = {500: 20, 1000: 25, 2000: 30, 4000: 40}
-    marks = replace(chart(*row("circle", levels, "red"), *row("triangle", levels, "red")), titled=titled)
-    (audiogram,) = mean(sheet(), BSA, (marks,), Choices()).audiograms
-    asked = {t.conduction for t in audiogram.thresholds if "ear-uncertain" in t.why_ask}
-    assert asked == (set() if titled else {"bone"})
