@@ -230,13 +230,14 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     reasons = evidence(scene.surroundings, mark, ear, scene.habit.miss_db(mark.level_db_hl), placed.miss_octaves)
     chance = probability(reasons)
     crowded = not sight.apart and any(another(o, mark) and same_place(o, mark, 0.55) for o in scene.taken)
-    unprinted = unprinted_alone(scene.chart.frequency, scene.taken, mark, placed.frequency_hz)
-    if sight.score < SURE_SCORE or unprinted:
+    if sight.score < SURE_SCORE:
         why.append("faint")
     elif outshone(mark, scene.chart, scene.taken):
         why.append("marks-overlap")
     elif chance < certainty().sure_from:
         why.append("marks-overlap" if crowded else "low-certainty")
+    elif unprinted_alone(scene.chart.frequency, scene.taken, mark, placed.frequency_hz):
+        why.append("faint")
     threshold = Threshold(
         ear, meaning.conduction, meaning.masked, placed.frequency_hz, float(level), meaning.aided, meaning.measure,
         response, "ask" if why else "sure", min(0.9999, chance), tuple(dict.fromkeys(why)),
