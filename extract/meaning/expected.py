@@ -195,6 +195,13 @@ def _makes_row(row: Row, seen: AbstractSet[float]) -> bool:
 LUMPS: frozenset[Glyph] = frozenset({"circle-filled", "square-filled", "triangle-filled"})
 LETTERS = [Meaning("both", "field"), Meaning("both", "field", aided=True)]
 """What a weak lump may be beside what its shape says: an S or an A of few pixels."""
+IN_PART: dict[Glyph, tuple[Glyph, ...]] = {
+    "bracket-left": ("foot-right",), "bracket-right": ("foot-left",),
+    "square": ("foot-right", "foot-left"), "caret": ("triangle",),
+}  # fmt: skip
+"""What a weak mark beneath others may be as well, in part or as a part: feet in a circle look like a square."""
+BOTH_INKS = 0.25
+"""Share of both inks from which neither says whose a mark is that other marks lie on."""
 
 
 def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Convention) -> tuple[Remark, ...]:
@@ -208,6 +215,8 @@ def weak_marks(sheet: Sheet, chart: int, weak: tuple[Mark, ...], convention: Con
         others = (other.meanings.get(mark.sight.glyph) for other in SYMBOL_SETS.values())
         meant = [m for m in others if m] if known is None or mark.sight.glyph in convention.open_glyphs else [known]
         meant += LETTERS if mark.sight.glyph in LUMPS else []
+        parts = (convention.symbol_set.meanings.get(glyph) for glyph in IN_PART.get(mark.sight.glyph, ()))
+        meant += [m for m in parts if m]
         told: dict[tuple[Ear, Conduction], None] = {(ear, m.conduction): None for m in meant for ear in _ears(m, mark)}
         for ear, conduction in told:
             found.append(
@@ -222,7 +231,8 @@ def _ears(meaning: Meaning, mark: Mark) -> tuple[Ear, ...]:
     if meaning.ear == "by-colour":
         # beneath another mark it has that one's ink
         known: dict[Ink, tuple[Ear, ...]] = {"red": ("right",), "blue": ("left",), "neutral": ("right", "left")}
-        return (*known[mark.sight.ink], "unspecified")
+        both = min(mark.sight.red, mark.sight.blue) > BOTH_INKS
+        return (*known["neutral" if both else mark.sight.ink], "unspecified")
     return (meaning.ear,)
 
 

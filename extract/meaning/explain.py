@@ -11,18 +11,27 @@ from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
 from ..sightings import MarkSight
+from .beneath import beneath, ghost
 from .beside import Beside, beside_lines
 from .certainty import Surroundings, certainty, evidence, probability
-from .doubts.arrow import STEP_DB, ends_above, hidden_at_limit, loudest_of, unheard_with_any
+from .doubts.arrow import (
+    STEP_DB,
+    anothers_arrow,
+    ends_above,
+    hidden_at_limit,
+    loudest_of,
+    near_end_asked,
+    unheard_with_any,
+)
 from .doubts.letters import in_a_word, letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
-from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place
-from .doubts.shape import closed_caret, mixed_row, outshone, round_cornered, two_readings
+from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
+from .doubts.shape import outshone, shape_open
 from .doubts.unsteady import unsteady_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
-from .nearby import another, chosen, ghost, heard, same_place, stray_shape
+from .nearby import another, chosen, heard, same_place
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
 from .symbols.key import borrowed
@@ -133,9 +142,11 @@ def explain(
     kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
     kept = unsteady_asked(kept) if scene.habit.by_hand else kept
     kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
+    kept = near_end_asked(kept)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
-    return Explained(tuple(c.threshold for c in kept), (*weak, *dropped), tuple(c.evidence for c in kept))
+    told = (*weak, *dropped, *beneath(chart.marks, taken, weak))
+    return Explained(tuple(c.threshold for c in kept), told, tuple(c.evidence for c in kept))
 
 
 def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:
@@ -200,13 +211,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
         why.append("marks-overlap")
-    if (
-        two_readings(sight, scene.convention, by_hand=scene.habit.by_hand)
-        or stray_shape(mark, scene.taken)
-        or closed_caret(mark, scene.taken)
-        or round_cornered(mark, scene.taken, scene.without_colour)
-        or (scene.habit.by_hand and mixed_row(mark, scene.taken))
-    ):
+    if shape_open(mark, scene.taken, scene.convention, by_hand=scene.habit.by_hand, black=scene.without_colour):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")
@@ -224,6 +229,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
         why.append("marks-overlap")
     elif chance < certainty().sure_from:
         why.append("marks-overlap" if crowded else "low-certainty")
+    elif unprinted_alone(scene.chart.frequency, scene.taken, mark, placed.frequency_hz):
+        why.append("faint")
     threshold = Threshold(
         ear, meaning.conduction, meaning.masked, placed.frequency_hz, float(level), meaning.aided, meaning.measure,
         response, "ask" if why else "sure", min(0.9999, chance), tuple(dict.fromkeys(why)),
@@ -270,7 +277,11 @@ def _response(
         louder=meaning.measure != "threshold" or ends_above(*place, STEP_DB),
     )  # fmt: skip
     hidden = response and meaning.conduction == "bone" and hidden_at_limit(mark, scene.taken)
-    unheard = meaning.measure == "mcl" and not response  # what is comfortable is heard: the arrow is another mark's
+    # what is comfortable is heard: the arrow is another mark's
+    unheard = not response and (
+        meaning.measure == "mcl"
+        or anothers_arrow(mark, scene.taken, scene.chart.marks, scene.convention.symbol_set.meanings)
+    )
     return response, ["arrow-uncertain"] if hidden or unheard or not certain else []
 
 

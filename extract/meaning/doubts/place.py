@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 from ...chart import FrequencyScale, Mark, MeasuredChart
-from ..frequencies import COLUMNS_HZ, SELDOM, STEP_DB, Habit, Placed
+from ..frequencies import COLUMNS_HZ, NEAR_TWINS, SELDOM, STEP_DB, Habit, Placed
 from ..nearby import another, same_place
 
 BEYOND_DB = 3.0
@@ -14,6 +15,9 @@ BEYOND_DB = 3.0
 OCTAVE = 2.1
 """A little more than an octave, as a ratio: so far beyond the labels read well a mark's frequency may lie, and labels
 of columns that are farther apart leave out more than what is between octaves."""
+UNPRINTED_SCORE, COLUMN, ONE_PLACE = 0.65, 0.3, 0.2
+"""Score below which such a mark is asked about, how far aside others of its frequency stand at most, and how near
+another look at the same one, in sizes: of 16 such that stood as sure on painted pages one was none."""
 HALVED_FROM = 4000.0
 """Up to here an axis whose labels were read may go on in columns of half an octave."""
 SHARED_LEVEL_MISS_DB = 0.9
@@ -43,7 +47,7 @@ def doubtful_place(
     hz = placed.frequency_hz
     astray = placed.miss_octaves > habit.sure_frequency_miss or placed.margin < 0.72
     lost = between_lost_labels(chart.frequency, hz) or _beside_a_jump(chart.frequency, hz)
-    if astray or lost or _unread(chart.frequency, hz):
+    if astray or lost or _unread(chart.frequency, hz) or _twin_fits_better(chart.frequency, hz):
         why.append("frequency-uncertain")
     if habit.no_steps or not _in_plot(chart, mark.level_db_hl):
         why.append("axis-uncertain")
@@ -59,6 +63,9 @@ def _unread(scale: FrequencyScale, hz: float) -> bool:
     if hz in SELDOM:
         return hz not in scale.well_read
     first, last = min(scale.well_read, default=math.inf), max(scale.well_read, default=0.0)
+    # one row of labels ends with a frequency that the axis has no place for: the last column may be its
+    if hz >= scale.anchors[-1][0] and last > scale.anchors[-1][0]:
+        return True
     # the first column of an equal axis is held from one side alone
     held = {anchor for anchor, _ in (scale.anchors if scale.scale == "log" else scale.anchors[1:])}
     if hz < 0.75 * first and hz not in held:
@@ -67,6 +74,27 @@ def _unread(scale: FrequencyScale, hz: float) -> bool:
     if last <= HALVED_FROM and hz > 1.6 * last and hz not in dict(scale.anchors):
         return True
     return hz < first / OCTAVE or hz > last * OCTAVE
+
+
+def unprinted_alone(scale: FrequencyScale, taken: tuple[Mark, ...], mark: Mark, frequency_hz: float) -> bool:
+    """Say whether a mark that is not clear stands alone at a frequency that the form does not print.
+
+    Thick marks of neighbouring columns that meet half-way look like one.
+    """
+    if mark.sight.apart or mark.sight.score >= UNPRINTED_SCORE or any(hz == frequency_hz for hz, _ in scale.anchors):
+        return False
+    near = COLUMN * max(mark.sight.size)
+    return not any(abs(o.x - mark.x) < near and not same_place(o, mark, ONE_PLACE) for o in taken if another(o, mark))
+
+
+def _twin_fits_better(scale: FrequencyScale, frequency_hz: float) -> bool:
+    """Say whether a label stands where one that looks like it would: 12000 where 12500 is on a logarithmic axis."""
+    twin, at = NEAR_TWINS.get(frequency_hz), dict(scale.anchors).get(frequency_hz)
+    others = [anchor for anchor in scale.anchors if anchor[0] not in NEAR_TWINS]
+    if twin is None or at is None or scale.scale != "log" or len(others) < 2:
+        return False
+    around = replace(scale, anchors=tuple(others))
+    return abs(around.x_of(twin) - at) < abs(around.x_of(frequency_hz) - at)
 
 
 def _beside_a_jump(scale: FrequencyScale, frequency_hz: float) -> bool:

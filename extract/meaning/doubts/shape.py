@@ -5,7 +5,17 @@ from __future__ import annotations
 from ....interpret.symbols import Glyph
 from ...chart import Mark, MeasuredChart
 from ...sightings import MarkSight, alike
-from ..nearby import BOTH_SCORE, LEFT_SIDE, RIGHT_SIDE, another, flanked, one_stroke, same_place, side_of_square
+from ..nearby import (
+    BOTH_SCORE,
+    LEFT_SIDE,
+    RIGHT_SIDE,
+    another,
+    flanked,
+    one_stroke,
+    same_place,
+    side_of_square,
+    stray_shape,
+)
 from ..symbols.convention import FILLED, Convention
 from ..symbols.likely import ANGLES
 
@@ -30,6 +40,18 @@ painted pages that nothing else spoke against none was wrong."""
 CARETS, CARET = 2, 0.05
 """On a chart with so many carets a triangle that looks so much like one may be one, closed by a line or a mark below:
 of 18 such that stood as sure on printed training pages 3 were."""
+LONE_CARET = 0.12
+"""The same of the only triangle of a chart: of 4 such that stood as sure on painted pages 2 were carets."""
+LETTER_OR_CARET: dict[Glyph, Glyph] = {"caret": "letter-a", "letter-a": "caret"}
+LETTER_LIKE = 0.2
+"""Share of the score of a caret from which it may be an A of the chart, and of an A from which it may be a caret: of 29
+such that stood as sure on painted pages 2 were, on 2 of 20 pages."""
+FEWEST_FILLED, ON_FILLED = 2, 0.35
+"""So many filled marks of its shape, on a chart where a hollow one lies so near, in sizes, on a filled one: of 7,000
+painted pages two values that stood as sure were such, one of them wrong."""
+POINTS_SCORE, POINTS_REACH = 0.8, 0.75
+"""A cross less clear than this is asked about between bone marks that turn their points to it, within so many sizes: of
+5 such that stood as sure on painted pages one was none; of 28 clearer ones all were."""
 WHOLE_SCORE, FEWEST_APART = 0.75, 2
 """Where a drawing has so many figures of a mark's shape, one that no figure shows is asked about below this score:
 joining lines that cross look like a cross. Of 430 such values of drawn training pages the one wrong is below it."""
@@ -50,6 +72,36 @@ BOTH_CLEAR, ONE_CLEAR, BOTH_PLACE = 0.65, 0.83, 0.25
 sizes, where the weaker is so strong and the other clear: of 700 such pairs on painted pages by hand 7 weaker ones were
 one mark with an invented other, of some 90 that stood as sure. Of 19 pairs that stood as sure on other painted pages
 with neither clear 4 were one mark, and none of 760 with a clear one; round corners let the two middles part."""
+
+
+def shape_open(
+    mark: Mark, taken: tuple[Mark, ...], convention: Convention, *, by_hand: bool, black: frozenset[Glyph]
+) -> bool:
+    """Say whether what stands at a mark may be another shape.
+
+    Parameters
+    ----------
+    mark : Mark
+        The mark.
+    taken : tuple of Mark
+        The marks of its chart.
+    convention : Convention
+        The page's symbol set.
+    by_hand : bool
+        Whether a hand drew the marks.
+    black : frozenset of Glyph
+        Shapes that a pen without colour drew.
+    """
+    return (
+        two_readings(mark.sight, convention, by_hand=by_hand)
+        or stray_shape(mark, taken)
+        or closed_caret(mark, taken)
+        or letter_or_caret(mark, taken)
+        or made_of_points(mark, taken)
+        or hollow_on_filled(mark, taken)
+        or round_cornered(mark, taken, black)
+        or (by_hand and mixed_row(mark, taken))
+    )
 
 
 def two_readings(sight: MarkSight, convention: Convention, *, by_hand: bool) -> bool:
@@ -107,10 +159,46 @@ def round_cornered(mark: Mark, taken: tuple[Mark, ...], without_colour: frozense
 
 
 def closed_caret(mark: Mark, taken: tuple[Mark, ...]) -> bool:
-    """Say whether a triangle may be one of the chart's carets whose open side another mark or a line closes."""
-    like = any(glyph == "caret" and score > CARET for glyph, score in mark.sight.rivals)
-    open_ones = sum(o.sight.glyph == "caret" for o in taken)
-    return mark.sight.glyph == "triangle" and like and open_ones >= CARETS and not mark.sight.apart
+    """Say whether a triangle may be a caret whose open side another mark or a line closes.
+
+    So it may on a chart of carets, or where it is the only triangle and looks somewhat like one.
+    """
+    if mark.sight.glyph != "triangle" or mark.sight.apart:
+        return False
+    like = max((score for glyph, score in mark.sight.rivals if glyph == "caret"), default=0.0)
+    carets, triangles = (sum(o.sight.glyph == shape for o in taken) for shape in ("caret", "triangle"))
+    return (like > CARET and carets >= CARETS) or (like > LONE_CARET and triangles == 1)
+
+
+def letter_or_caret(mark: Mark, taken: tuple[Mark, ...]) -> bool:
+    """Say whether a caret may be one of the chart's letters A whose bar or feet are lost, or the other way round."""
+    other = LETTER_OR_CARET.get(mark.sight.glyph)
+    like = max((score for glyph, score in mark.sight.rivals if glyph == other), default=0.0)
+    shown = any(o.sight.glyph == other for o in taken)
+    return shown and like > LETTER_LIKE * mark.sight.score and not mark.sight.apart
+
+
+def hollow_on_filled(mark: Mark, taken: tuple[Mark, ...]) -> bool:
+    """Say whether a hollow mark that lies on a filled one may be filled too, on a chart that fills its like."""
+    if mark.sight.glyph not in ("circle", "cross") or mark.sight.apart:
+        return False
+    filled = sum(o.sight.glyph == f"{mark.sight.glyph}-filled" for o in taken)
+    beneath = (o for o in taken if o.sight.glyph in FILLED and another(o, mark) and same_place(o, mark, ON_FILLED))
+    return filled >= FEWEST_FILLED and any(beneath)
+
+
+def made_of_points(mark: Mark, taken: tuple[Mark, ...]) -> bool:
+    """Say whether a cross may be the points of `>` and `<` that meet at one level."""
+    sight = mark.sight
+    if sight.glyph != "cross" or sight.apart or sight.score >= POINTS_SCORE:
+        return False
+    size = max(sight.size)
+    level = [o for o in taken if abs(o.y - mark.y) < EDGE_DOWN * size]
+    beside = {
+        way: any(o.sight.glyph in side and 0.1 < way * (o.x - mark.x) / size < POINTS_REACH for o in level)
+        for way, side in ((-1, RIGHT_SIDE), (1, LEFT_SIDE))
+    }
+    return all(beside.values())
 
 
 def _by_two_pens(one: MarkSight, other: MarkSight, without_colour: frozenset[Glyph]) -> bool:

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
-from ..nearby import flanked
 from .doubles import without_doubles
 from .likely import ANGLES, BRACKETS, likely, only_air
 from .triangles import denied_as
+from .two_brackets import all_may_be_two, may_be_two
 
 FILLED: frozenset[Glyph] = frozenset({"circle-filled", "cross-filled"})
 TELLING: frozenset[Glyph] = frozenset({*ANGLES, *BRACKETS, *FILLED, "triangle", "square", "foot-right", "foot-left"})
@@ -35,9 +35,6 @@ ROW = 3
 INKED = 0.5
 """Share of a glyph's marks that are red or blue from which their ink says what the glyph means: a pencil on a photo in
 warm light looks blue here and there."""
-TWO_BRACKETS, CLEAR_SQUARE = 0.15, 0.75
-"""Score of both brackets at a square's sides from which it may be they, and that of a square which is one all the same.
-Of 257 squares of painted pages of the training families 13% have such sides, of 11 that are none 8, of up to 0.71."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +107,8 @@ def convention(
         known = SYMBOL_SETS[named]
         return Convention(known, frozenset[Glyph](m.sight.glyph for m in marks) - known.meanings.keys(), True)
     seen = [m for m in marks if m.sight.score >= PLENTY]
-    weighed = standings(m for m in seen if not _may_be_two(m, marks))
+    pairs = all_may_be_two(seen)
+    weighed = standings(m for m in seen if not may_be_two(m, marks) and not (pairs and m.sight.glyph == "square"))
     fitting = [name for name, standing in weighed.items() if standing.possible]
     possible = fitting or list(weighed)
     if not leaflet and "asha-1990" in possible:
@@ -128,13 +126,6 @@ def convention(
     if best == "bsa-2018" and _filling_blurred(seen):
         differing |= glyphs & (FILLED | BRACKETS)
     return Convention(SYMBOL_SETS[best], differing, False)
-
-
-def _may_be_two(mark: Mark, marks: tuple[Mark, ...]) -> bool:
-    """Say whether a square may be `[` and `]` at one level: then it speaks against no set without squares."""
-    around = tuple(m for m in marks if m.sight.area == mark.sight.area)
-    unclear = mark.sight.glyph == "square" and mark.sight.score < CLEAR_SQUARE and not mark.sight.apart
-    return unclear and flanked(mark, around) >= TWO_BRACKETS
 
 
 def standings(seen: Iterable[Mark]) -> dict[str, Standing]:

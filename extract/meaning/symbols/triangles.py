@@ -6,11 +6,10 @@ import math
 
 from ....interpret.symbols import Meaning
 from ...chart import Mark
-from .likely import ANGLES, BESIDE_OCTAVES, BRACKETS, MASKED_BETTER_DB, air_at, only_air
+from .likely import ANGLES, BESIDE_OCTAVES, BRACKETS, MASKED_BETTER_DB, MOST_BONE_HZ, air_at, only_air
 
 MOST_BONE_DB = 82.0
-MOST_BONE_HZ = 5000.0
-"""Beyond what bone vibrators give [common practice], and beyond where bone is tested (ASHA 2005: 250 to 4000 Hz)."""
+"""Beyond what bone vibrators give [common practice]."""
 BONE_WORSE_DB = 22.0
 """Unmasked bone is heard by the better ear, so it is not worse than the better air by more than test and retest of
 both, 20 dB."""

@@ -11,7 +11,7 @@ from by_hand import chart, mark, row, sheet
 from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.extract.meaning.doubts.arrow import hidden_at_limit, unheard_with_any
+from octavo.extract.meaning.doubts.arrow import anothers_arrow, hidden_at_limit, unheard_with_any
 from octavo.extract.meaning.nearby import heard
 from octavo.extract.sightings import ArrowTip
 from octavo.interpret.record import Threshold
@@ -144,3 +144,62 @@ def value(marks: tuple[Mark, ...], hz: float) -> Threshold:
     (test,) = mean(sheet(), (), (chart(*marks),), Choices()).audiograms
     (one,) = [t for t in test.thresholds if t.frequency_hz == hz]
     return one
+
+
+@pytest.mark.parametrize(("tip_of_other", "asks"), [(0.1, True), (0.8, False)])
+@pytest.mark.parametrize("other", ["bracket-left", "circle-filled"])
+def test_one_arrow_seen_at_two_marks_of_an_ear_that_overlap_may_be_either_ones(
+    other: Glyph, tip_of_other: float, *, asks: bool
+) -> None:
+    # the arrow of a masked bone mark just above took a filled circle's threshold away
+    mine = right("circle-filled", 500, 65)
+    beside = mark(other, 500, 64, beside=-0.06, arrows=(0.6, 0.05, 0.05))
+    beside = replace(
+        beside, sight=replace(beside.sight, tips=(ArrowTip(0, (0.0, 0.0), beside.sight.at, tip_of_other),))
+    )
+    assert anothers_arrow(mine, (mine, beside), (mine, beside), SYMBOL_SETS["bsa-2018"].meanings) == asks
+
+
+@pytest.mark.parametrize(("root_px", "asks"), [(9.0, True), (30.0, False)])
+def test_an_arrow_whose_tip_seems_to_hang_from_the_next_place_of_a_crowded_row_asks(
+    root_px: float, *, asks: bool
+) -> None:
+    # crosses in squares all along a limit: two squares that were heard took the arrows of the ones before
+    cross, square = (mark(g, 1000, 120, arrows=(0.1, 0.75, 0.1)) for g in ("cross", "square"))
+    before = mark("triangle", 750, 120, score=0.2)
+    hung = ArrowTip(1, (0.0, 0.0), (square.sight.at[0] - root_px, square.sight.at[1]), 0.8)
+    before = replace(before, sight=replace(before.sight, tips=(hung,)))
+    taken = cross, square
+    assert anothers_arrow(square, taken, (*taken, before), ASHA) == asks
+
+
+@pytest.mark.parametrize(("score", "asks"), [(0.5, True), (0.2, False)])
+def test_an_arrow_may_hang_from_a_bracket_that_an_angle_covers(score: float, *, asks: bool) -> None:
+    mine, beneath = right("angle-left"), mark("bracket-left", 1000, 70, score=score)
+    assert anothers_arrow(mine, (mine,), (mine, beneath), ASHA) == asks
+
+
+def test_one_arrow_of_an_angle_and_a_half_bracket_is_asked_about() -> None:
+    # both are the right ear's bone (ASHA 1990), and the one not heard was the masked one
+    both = right("angle-left"), right("half-bracket-right")
+    assert heard(both[0], "right", both, deepest_db=120) == (False, False)
+
+
+@pytest.mark.parametrize(
+    ("arrow", "tip", "certain"), [(0.17, 0.25, False), (0.17, 0.15, True), (0.05, 0.25, True), (0.15, 0.35, False)]
+)
+def test_an_arrow_and_its_tip_too_faint_to_tell_alone_tell_together(arrow: float, tip: float, *, certain: bool) -> None:
+    one = mark("circle", 4000, 60, arrows=(0.05, 0.05, arrow))
+    one = replace(one, sight=replace(one.sight, tips=(ArrowTip(2, (0.0, 0.0), one.sight.at, tip),)))
+    assert heard(one, "right", (one,), deepest_db=120) == (True, certain)
+
+
+@pytest.mark.parametrize(("level", "asks"), [(70, True), (50, False)])
+def test_a_sign_of_an_arrow_where_the_row_ends_asks(level: float, *, asks: bool) -> None:
+    # the last triangle of a row at a vibrator's limit lost its arrow to a printed line
+    gone = [right("angle-left", hz, 70) for hz in (500, 1000, 2000)]
+    last = mark("angle-left", 4000, level, arrows=(0.13, 0.02, 0.02))
+    air = row("circle", {250: 30, 500: 90, 1000: 90, 2000: 90, 4000: 90})
+    (found,) = mean(sheet(), (), (chart(*air, *gone, last),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in found.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
+    assert ("arrow-uncertain" in one.why_ask) == asks

@@ -84,3 +84,48 @@ def test_a_triangle_among_carets_that_looks_a_little_like_one_may_be_one(carets:
     (reading,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, *row_of, closed),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if (t.ear, t.masked, t.frequency_hz) == ("right", True, 4000)]
     assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("triangles", "like", "asks"), [(1, 0.15, True), (1, 0.05, False), (3, 0.15, False)])
+def test_the_only_triangle_of_a_chart_that_looks_like_a_caret_may_be_one(
+    triangles: int, like: float, *, asks: bool
+) -> None:
+    # a circle below closed a `^` of bone, which stood as masked air of the right ear
+    shapes = [mark("triangle", hz, 10, score=0.8, rivals=(("caret", like),)) for hz in (500, 1000, 2000)[:triangles]]
+    (reading,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, *shapes),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if t.masked and t.frequency_hz == 500]
+    assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("score", "asks"), [(0.62, True), (0.9, False)])
+def test_the_points_of_two_angles_that_meet_are_no_cross(score: float, *, asks: bool) -> None:
+    # `>` of one frequency and `<` of the next met halfway, and gave the left ear air there
+    cross = mark("cross", 1000, 35, score=score)
+    points = mark("angle-right", 1000, 35, beside=-0.06), mark("angle-left", 1000, 35, beside=0.06)
+    others = [m for m in LEFT if m.frequency_hz != 1000]
+    (reading,) = mean(sheet(), (), (chart(*RIGHT, *others, cross, *points),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.ear, t.conduction, t.frequency_hz) == ("left", "air", 1000)]
+    assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("like", "letters", "asks"), [(0.26, 2, True), (0.05, 2, False), (0.26, 0, False)])
+def test_a_caret_that_looks_like_a_letter_asks_where_the_chart_has_that_letter(
+    like: float, letters: int, *, asks: bool
+) -> None:
+    # a circle hid the feet of an A: aided hearing in the field stood as bone of no ear
+    carets = [mark("caret", 1000, 10, score=0.82, rivals=(("letter-a", like),)), mark("caret", 250, 10)]
+    row_of = [mark("letter-a", hz, 10) for hz in (500, 2000)[:letters]]
+    (reading,) = mean(sheet("drawn"), (), (chart(*RIGHT, *LEFT, *carets, *row_of),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 1000)]
+    assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("filled", "asks"), [(2, True), (0, False)])
+def test_a_hollow_cross_on_a_filled_circle_asks_where_the_chart_fills_its_crosses(filled: int, *, asks: bool) -> None:
+    # BSA 2018 masks by filling: an hourglass over a filled circle was read as unmasked on a copy
+    place = mark("cross", 1000, 75, score=0.7), mark("circle-filled", 1000, 75)
+    rows = (*row("cross-filled", {250: 70, 4000: 90}), *row("cross", {500: 75, 2000: 75}))[2 - filled :]
+    circles = row("circle-filled", {250: 60, 500: 60, 2000: 60})
+    (reading,) = mean(sheet(), (), (chart(*place, *rows, *circles),), Choices("bsa-2018")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.ear, t.frequency_hz) == ("left", 1000)]
+    assert ("two-readings" in one.why_ask) == asks
