@@ -1,10 +1,8 @@
 """Write a trained network's arithmetic in whole numbers of eight bits, in which it runs in half the time.
 
 Run as ``python -m octavo.tools.train.whole_numbers.measured marks|by-hand|words NETWORK OUT``, where NETWORK is what
-the training wrote. What each layer gives is measured on painted pictures of the training families. ``taught`` is next.
-
-Weights have seven bits, not eight: on processors that add two products of bytes in sixteen bits, as many from before
-2019 do, larger ones would run over. So the same picture gives the same numbers on all.
+the training wrote. How large the steps of each layer's answers must be is measured on painted pictures of the training
+families; weights are rounded so that the same picture gives the same numbers on every processor (``steps``).
 """
 
 from __future__ import annotations
@@ -17,11 +15,13 @@ from pathlib import Path
 import numpy as np
 import numpy.typing as npt
 import onnx
+from onnx import numpy_helper
 from onnxruntime.quantization import CalibrationDataReader, QuantFormat, QuantType, quantize_static
 
 from ....extract.eyes.networks import in_blocks
 from .kinds import KINDS, Kind, Seen
 from .rewritten import rewrite_first
+from .steps import in_steps
 
 PICTURES = 160
 
@@ -42,6 +42,24 @@ def _takes_bytes(model: onnx.ModelProto) -> None:
         node.input[:] = [graph.input[0].name if name == first.output[0] else name for name in node.input]
     graph.node.remove(first)
     graph.input[0].type.tensor_type.elem_type = onnx.TensorProto.UINT8
+
+
+def _rounded(model: onnx.ModelProto, plain: onnx.ModelProto) -> None:
+    """Round all weights and biases of a network anew, in place."""
+    weights = {i.name: numpy_helper.to_array(i) for i in plain.graph.initializer}
+    layers = {n.name: n for n in plain.graph.node if n.op_type == "Conv"}
+    held = {i.name: i for i in model.graph.initializer}
+    made = {n.output[0]: n for n in model.graph.node if n.op_type == "DequantizeLinear"}
+    for node in model.graph.node:
+        if node.op_type != "Conv" or node.input[1] not in made:
+            continue
+        weight, bias = (weights[name] for name in layers[node.name].input[1:])
+        whole, step = in_steps(weight)
+        both = step.astype(np.float64) * numpy_helper.to_array(held[made[node.input[0]].input[1]])
+        news = (whole, step, np.round(bias / both).astype(np.int32), both.astype(np.float32))
+        places = (*made[node.input[1]].input[:2], *made[node.input[2]].input[:2])
+        for name, new in zip(places, news, strict=True):
+            held[name].CopyFrom(numpy_helper.from_array(new, name))
 
 
 def in_whole_numbers(network: Path, out: Path, kind: Kind) -> None:
@@ -67,11 +85,12 @@ def in_whole_numbers(network: Path, out: Path, kind: Kind) -> None:
         onnx.save(model, str(plain))
         quantize_static(
             plain, whole, _Shown(takes, list(islice(kind.pictures(), PICTURES)), side),
-            quant_format=QuantFormat.QDQ, per_channel=True, reduce_range=True,
+            quant_format=QuantFormat.QDQ, per_channel=True,
             activation_type=QuantType.QUInt8, weight_type=QuantType.QInt8, nodes_to_exclude=[last],
             extra_options={"TensorQuantOverrides": {takes: [pixel]}},
         )  # fmt: skip
-        model = onnx.load(str(whole))
+        model, plain_model = onnx.load(str(whole)), model
+    _rounded(model, plain_model)
     _takes_bytes(model)
     onnx.checker.check_model(model)
     onnx.save(model, str(out))
