@@ -5,13 +5,11 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 
 from ....interpret.record import Conduction, Ear
 from ....interpret.symbols import Glyph, Meaning
 from ...chart import Mark
 from ..nearby import (
-    ARROW_SURE,
     ONE_PLACE,
     SHARED_ARROW,
     TIP_SURE,
@@ -42,11 +40,6 @@ painted pages that asked for a half-seen arrow beside such three had one, all wi
 CLEAR, NO_TRACE = 0.55, 0.1
 """Score from which a mark is clear, and peak of an arrow up to which it surely has none."""
 STEP_DB, HALF_STEP_DB = 5.0, 2.5
-FEWEST_ENDED = 3
-"""At so many frequencies, whose limits differ, nobody hears by bone just what the audiometer gives at most: where an
-ear's unmasked and masked bone stand at one place as often, with arrows, neither was heard at any of them. On 2,796
-painted pages some 160 values that asked for that alone were right so, and none wrong; where all limits are one, 5 were.
-Not so by air: a flat loss of the better ear is heard at the limits of many frequencies, and one page had 5 such."""
 
 TWO_MARKS, ANOTHER = 0.6, 0.4
 """So near, in sizes, another mark of the ear may own the arrow that is seen at both, if its tip is seen at one alone;
@@ -95,6 +88,9 @@ def anothers_arrow(
         return near and other.sight.arrows[way] > SHARED_ARROW and tip(other, way) < TIP_SURE
 
     others = [o for o in marks if another(o, mark)]
+    loudness = own is not None and own.measure != "threshold"
+    if loudness and any(o in taken and same_place(o, mark, ONE_PLACE) for o in others):
+        return True
     return _tip_of_another(mark, way, others, taken) or any(may_own(o) for o in others if ear_by_shape(o) == ear)
 
 
@@ -161,11 +157,7 @@ def unheard_with_any(mark: Mark, ear: Ear, taken: tuple[Mark, ...], meanings: Ma
         return False
     others = [o for o in taken if another(o, mark) and same_place(o, mark, ONE_PLACE)]
     said = [meanings.get(o.sight.glyph) for o in others]
-    return all(
-        m is not None
-        and (m.ear not in (ear, "by-colour") or _ends_later(m, own) or (_masks_bone(m, own) and _ended(mark, o, taken)))
-        for o, m in zip(others, said, strict=True)
-    )
+    return all(m is not None and (m.ear not in (ear, "by-colour") or _ends_later(m, own)) for m in said)
 
 
 def loudest_heard(heard: Iterable[tuple[Conduction, float, float]]) -> dict[Conduction, float]:
@@ -227,18 +219,6 @@ def _ends_later(other: Meaning, own: Meaning) -> bool:
     if (other.conduction, own.conduction) == ("air", "bone"):
         return True
     return other.conduction == own.conduction and own.masked and not other.masked
-
-
-def _masks_bone(other: Meaning, own: Meaning) -> bool:
-    return own.conduction == "bone" and other == replace(own, masked=True)
-
-
-def _ended(mark: Mark, other: Mark, taken: tuple[Mark, ...]) -> bool:
-    """Say whether two shapes of an ear stand at one place with an arrow at as many frequencies as nobody ends at."""
-    ended = [m for m in taken if m.sight.glyph == mark.sight.glyph and max(m.sight.arrows) >= ARROW_SURE]
-    others = [m for m in taken if m.sight.glyph == other.sight.glyph]
-    levels = [5 * round(m.level_db_hl / 5) for m in ended if any(same_place(m, o, ONE_PLACE) for o in others)]
-    return len(levels) >= FEWEST_ENDED and len(set(levels)) > 1
 
 
 def _plain(meaning: Meaning) -> bool:

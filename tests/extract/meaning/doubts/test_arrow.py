@@ -46,21 +46,22 @@ def test_of_two_marks_of_an_ear_the_one_that_ends_first_has_the_arrow(
     assert heard(one, "right", (one, beside), deepest_db=120, with_any=with_any) == (False, told)
 
 
-@pytest.mark.parametrize(
-    ("levels", "told"),
-    [((60, 70, 70), True), ((90, 90, 90), False), ((60, 70), False)],
-    ids=["at-three-limits", "at-one-limit", "at-two-limits"],
-)
-def test_unmasked_and_masked_with_one_arrow_at_several_limits_were_both_not_heard(
-    levels: tuple[float, ...], *, told: bool
-) -> None:
-    # at a single limit one of them may have been heard; a flat loss may end at one limit all along
-    octaves = [500 * 2**i for i in range(len(levels))]
-    row = [(right("angle-left", hz, db), right("bracket-left", hz, db)) for hz, db in zip(octaves, levels, strict=True)]
+def test_where_both_ended_at_other_limits_one_of_an_unmasked_and_a_masked_mark_may_still_have_been_heard() -> None:
+    """What ends at three limits says nothing of a fourth: of 160 such values of painted pages 4 were heard."""
+    row = [
+        (right("angle-left", hz, db), right("bracket-left", hz, db))
+        for hz, db in ((500, 60), (1000, 70), (2000, 65), (4000, 70))
+    ]
     taken = tuple(m for pair in row for m in pair)
     for bone, masked in row:
-        assert unheard_with_any(bone, "right", taken, ASHA) == told
+        assert not unheard_with_any(bone, "right", taken, ASHA)
         assert unheard_with_any(masked, "right", taken, ASHA)
+
+
+def test_the_arrow_of_discomfort_at_the_place_of_another_mark_may_be_that_marks() -> None:
+    letter, bone = right("letter-u", 1000, 120), right("triangle", 1000, 120)
+    assert anothers_arrow(letter, (letter, bone), (letter, bone), ASHA)
+    assert not anothers_arrow(letter, (letter,), (letter,), ASHA)
 
 
 def test_a_flat_loss_may_be_heard_by_air_at_several_limits() -> None:
