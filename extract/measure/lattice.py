@@ -202,8 +202,8 @@ def _ink(pixels: Pixels) -> Pixels:
     small = cv2.resize(darkest, (max(width // PAPER_PX, 1), max(height // PAPER_PX, 1)), interpolation=cv2.INTER_AREA)
     paper = cv2.blur(cv2.dilate(small, np.ones((5, 5), np.uint8)), (3, 3))
     paper = cv2.resize(paper, (width, height), interpolation=cv2.INTER_LINEAR)
-    lit = cv2.divide(darkest, cv2.max(paper, (1.0,), dst=paper), scale=255)
-    return np.asarray(cv2.min(cv2.bitwise_not(lit, dst=lit), (float(CAP),), dst=lit), np.uint8)
+    lit = cv2.bitwise_not(cv2.divide(darkest, np.maximum(paper, 1), scale=255))
+    return np.minimum(np.asarray(lit, np.uint8), np.uint8(CAP))
 
 
 def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, Profile]]:
