@@ -9,6 +9,7 @@ from by_hand import chart, mark, row, sheet
 
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
+from octavo.extract.meaning.doubts.shape import between_crosses
 from octavo.interpret.symbols import Glyph
 
 RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40}, "red")
@@ -129,3 +130,13 @@ def test_a_hollow_cross_on_a_filled_circle_asks_where_the_chart_fills_its_crosse
     (reading,) = mean(sheet(), (), (chart(*place, *rows, *circles),), Choices("bsa-2018")).audiograms
     (one,) = [t for t in reading.thresholds if (t.ear, t.frequency_hz) == ("left", 1000)]
     assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("apart", "crosses", "asks"), [(0.6, 2, True), (0.6, 1, False), (1.2, 2, False)])
+def test_the_arms_of_two_large_crosses_of_a_loose_hand_are_no_angle(apart: float, crosses: int, *, asks: bool) -> None:
+    angle = mark("angle-right", 1000, 0)
+    x, y = angle.sight.at
+    size = max(angle.sight.size)
+    beside = [replace(mark("cross", 1000, 0).sight, at=(x + side * apart * size, y)) for side in (-1, 1)[:crosses]]
+    taken = (angle, *(replace(angle, sight=cross) for cross in beside))
+    assert between_crosses(angle, taken) == asks
