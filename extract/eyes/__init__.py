@@ -15,11 +15,11 @@ from .axes.joined import SIDEWAYS
 from .axes.leftover import chart_like
 from .axes.ruling import ruling_of
 from .key import key_lines, without_specimens
-from .marks.alone import take_apart
 from .marks.closely import looked_closely, usual_size
 from .marks.crops import ChartCrop, chart_crop
+from .marks.drawn.alone import take_apart
+from .marks.drawn.lettered import READ, lettered
 from .marks.hand import by_hand, seen_by_hand
-from .marks.lettered import READ, lettered
 from .marks.network import marks_in
 
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from paths_by_hand import BLUE, BOX, RED, Ink, line, ring, saltire
 
-from octavo.extract.eyes.marks.apart import Figure, figures
-from octavo.extract.eyes.marks.arrows import Alone, arrow_of, with_hung
+from octavo.extract.eyes.marks.drawn.apart import Figure, figures
+from octavo.extract.eyes.marks.drawn.arrows import Alone, arrow_of, with_hung
 from octavo.extract.page import DrawnPath
 from octavo.extract.sightings import MarkSight
 from octavo.interpret.symbols import Glyph

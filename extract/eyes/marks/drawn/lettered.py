@@ -9,9 +9,9 @@ from statistics import median
 import numpy as np
 import numpy.typing as npt
 
-from ....interpret.symbols import Glyph
-from ...page import DrawnPath, Pixels, Word
-from ...sightings import MarkSight
+from .....interpret.symbols import Glyph
+from ....page import DrawnPath, Pixels, Word
+from ....sightings import MarkSight
 from .apart import Box, Figure
 
 Outline = tuple[tuple[float, float], ...]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from ...page import DrawnPath
+from ....page import DrawnPath
 from .arrows import CLEAR, Alone
 
 AT_CENTRE = 0.15

@@ -10,8 +10,8 @@ from functools import lru_cache
 import numpy as np
 import numpy.typing as npt
 
-from ....interpret.symbols import Glyph
-from ...sightings import MarkSight
+from .....interpret.symbols import Glyph
+from ....sightings import MarkSight
 from .apart import Figure, dense
 
 ARROW = 0.5

@@ -7,7 +7,7 @@ import pytest
 from matplotlib import get_data_path
 from PIL import Image, ImageDraw, ImageFont
 
-from octavo.extract.eyes.marks.lettered import lettered
+from octavo.extract.eyes.marks.drawn.lettered import lettered
 from octavo.extract.page import Pixels, Word
 
 FONT = ImageFont.truetype(f"{get_data_path()}/fonts/ttf/DejaVuSans.ttf", 60)

@@ -8,35 +8,20 @@ from dataclasses import replace
 
 import numpy as np
 
-from ....interpret.symbols import Glyph
-from ...page import DrawnPath, Word
-from ...sightings import ChartArea, MarkSight, alike
+from .....interpret.symbols import Glyph
+from ....page import DrawnPath, Word
+from ....sightings import ChartArea, MarkSight, alike
+from ..crops import ChartCrop, crop_scale
+from ..network import marks_in
 from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
-from .crops import ChartCrop, crop_scale
 from .joins import without_joins
 from .lettered import READ, Lettered, as_read
-from .network import marks_in
+from .parted import SEEN, Place, as_marks, believed, may_be_arrow, one_shape, parted
 from .spread import MARGIN_PX, Spread, spread
 
-SEEN = 0.45
-"""Peak from which a figure alone is a mark."""
 MOST_PARTS = 7
 """A mark and its arrow are drawn by so many paths at most."""
-STRAY = 2.0
-"""What a path costs that belongs to no mark, as a negative logarithm of a chance."""
-AS_CLEAR = 0.85
-"""Share of a peak from which another counts as clear as it."""
-BESIDES = 0.3
-"""Peak from which something else in a piece speaks against its being one mark."""
-AHEAD = 0.7
-"""What a piece costs whose mark needs not its first paths: arrows are drawn after their marks, rarely before."""
-ALONE = 0.5
-"""What an arrow costs that is a piece of its own."""
-MARK_GAIN = 0.25
-"""What speaks for each clear mark: `>` and `<` that touch are two marks rather than a cross."""
-ARROW_GAIN = 0.3
-"""What speaks for a piece with a mark and its arrow against one whose arrow hangs from another."""
 MOST_PATHS = 500
 """A region with more small paths holds writing, lettering or a picture; it is seen as a whole."""
 MOST_LOOKS = 250
@@ -58,7 +43,6 @@ ALIKE_PX = 0.15
 WANTED_PX = 20.0
 """Figures are drawn so that the usual mark has this size."""
 
-_Place = tuple[int, int]
 Known = dict[Look, list[MarkSight]]
 
 
@@ -141,7 +125,7 @@ def _by_machine(seen: list[Alone]) -> bool:
 
 
 def _seen_of(
-    options: list[dict[_Place, Figure]], looks: list[list[Look]], scale: float, number: int, known: Known
+    options: list[dict[Place, Figure]], looks: list[list[Look]], scale: float, number: int, known: Known
 ) -> Known:
     """Look at each piece alone; give the marks seen in each, the clearest first, from the corner of its cell.
 
@@ -160,8 +144,8 @@ def _seen_of(
 
 
 def _looked_at(
-    options: list[dict[_Place, Figure]], looks: list[list[Look]], scale: float, known: Known
-) -> list[dict[_Place, list[MarkSight]]]:
+    options: list[dict[Place, Figure]], looks: list[list[Look]], scale: float, known: Known
+) -> list[dict[Place, list[MarkSight]]]:
     """Give the marks seen in each piece, the clearest first, in sheet pixels."""
     return [
         {
@@ -173,8 +157,8 @@ def _looked_at(
 
 
 def _with_read(
-    parts: list[Figure], looked: list[dict[_Place, list[MarkSight]]], letters: tuple[Lettered, ...], number: int
-) -> list[dict[_Place, list[MarkSight]]]:
+    parts: list[Figure], looked: list[dict[Place, list[MarkSight]]], letters: tuple[Lettered, ...], number: int
+) -> list[dict[Place, list[MarkSight]]]:
     """Take the letters that are marks by what they say as the file names them, however they look."""
     said = {letter.paths[0].number: letter.word.text for letter in letters if letter.word.text in READ}
     return [
@@ -200,136 +184,37 @@ def _on_sheet(mark: MarkSight, piece: Figure, scale: float) -> MarkSight:
 
 
 def _seen_alone(
-    parts: list[Figure], options: list[dict[_Place, Figure]], looked: list[dict[_Place, list[MarkSight]]]
+    parts: list[Figure], options: list[dict[Place, Figure]], looked: list[dict[Place, list[MarkSight]]]
 ) -> tuple[list[Alone], list[Figure], list[Figure]]:
     """Part every figure into the marks that its pieces show; give these, the arrows that stand apart, and scraps."""
     found: list[Alone] = []
     arrows: list[Figure] = []
     scraps: list[Figure] = []
     for figure, pieces, in_pieces in zip(parts, options, looked, strict=True):
-        seen = {place: _believed(piece, in_pieces[place]) for place, piece in pieces.items()}
-        shown = {place for place, piece in pieces.items() if _may_be_arrow(seen[place]) and arrow_of(piece) is not None}
+        seen = {place: believed(piece, in_pieces[place]) for place, piece in pieces.items()}
+        shown = {place for place, piece in pieces.items() if may_be_arrow(seen[place]) and arrow_of(piece) is not None}
         taken = parted(len(figure.groups), seen, shown)
         for place in taken:
             if place in shown:
                 arrows.append(pieces[place])
             else:
-                found += [Alone(pieces[place], sight) for sight in _as_marks(seen[place])]
+                found += [Alone(pieces[place], sight) for sight in as_marks(seen[place])]
         ends = [0, *(number for place in taken for number in place), len(figure.groups)]
         between = zip(ends[::2], ends[1::2], strict=True)
         scraps += [scrap for first, end in between if end > first and not (scrap := figure.part(first, end)).is_stroke]
     return found, arrows, scraps
 
 
-def _believed(piece: Figure, seen: list[MarkSight]) -> list[MarkSight]:
-    """Leave out what a filled area cannot be, as half of a filled cross looks like an angle, and what a hollow cannot.
-
-    A thick line makes a small circle look filled.
-    """
-    if piece.solid:
-        return [m for m in seen if m.glyph.endswith("-filled")]
-    if not piece.hollow:
-        return seen
-    open_ones = (m for m in seen if not m.glyph.endswith("-filled"))
-    return [replace(m, rivals=tuple(r for r in m.rivals if not r[0].endswith("-filled"))) for m in open_ones]
-
-
-def _pieces(figure: Figure, side: float) -> dict[_Place, Figure]:
+def _pieces(figure: Figure, side: float) -> dict[Place, Figure]:
     """Give every run of a figure's paths that may be one mark; keys are the first and the end."""
     count = len(figure.groups)
-    pieces: dict[_Place, Figure] = {}
+    pieces: dict[Place, Figure] = {}
     for first in range(count):
         for end in range(first + 1, min(first + MOST_PARTS, count) + 1):
             piece = figure.part(first, end)
             if max(piece.size) <= LARGEST * side and not piece.is_stroke:
                 pieces[(first, end)] = piece
     return pieces
-
-
-def parted(count: int, seen: dict[_Place, list[MarkSight]], arrows: set[_Place]) -> tuple[_Place, ...]:
-    """Part a figure of ``count`` paths into the marks and arrows that explain it best.
-
-    Parameters
-    ----------
-    count : int
-        How many paths the figure has, in drawing order.
-    seen : dict
-        What was seen in each run of its paths, from the first up to the end, the clearest mark first.
-    arrows : set
-        The runs that are arrows by themselves.
-
-    Returns
-    -------
-    tuple of tuple of int
-        The runs taken, in order. A path that is of none costs ``STRAY``.
-    """
-    best: list[tuple[float, tuple[_Place, ...]]] = [(0.0, ())]
-    for end in range(1, count + 1):
-        options = [(best[end - 1][0] - STRAY, best[end - 1][1])]
-        for first in range(end):
-            marks = seen.get((first, end), [])
-            if (
-                _is_mark(marks)
-                and (first, end) not in arrows
-                and not any(_doubles(marks[0], seen[place]) for place in best[first][1])
-            ):
-                ahead = any(_same(marks[0], seen.get((later, end), [])) for later in range(first + 1, end))
-                cost = _cost(marks) + AHEAD * ahead
-            elif (first, end) in arrows:
-                cost = ALONE
-            else:
-                continue
-            options.append((best[first][0] - cost, (*best[first][1], (first, end))))
-        best.append(max(options, key=lambda option: option[0]))
-    return best[count][1]
-
-
-def _is_mark(seen: list[MarkSight]) -> bool:
-    return bool(seen) and seen[0].score >= SEEN
-
-
-def _may_be_arrow(seen: list[MarkSight]) -> bool:
-    """Say whether a piece shows no mark, or one that the head of an arrow looks like."""
-    return not _is_mark(seen) or seen[0].glyph == "vee"
-
-
-def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
-    """Say whether another piece shows the same mark as clearly.
-
-    Half a cross and its arrow look a little like one too, and so does the filled half of a circle without its outline.
-    """
-    least = max(CLEAR, AS_CLEAR * mark.score)
-    return bool(seen) and seen[0].score >= least and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
-
-
-def _doubles(mark: MarkSight, seen: list[MarkSight]) -> bool:
-    """Say whether a piece is the filling or the outline of another: one shape at one place."""
-    return _is_mark(seen) and _one_shape(seen[0], mark) and near(seen[0], mark, 0.2)
-
-
-def _one_shape(one: MarkSight, other: MarkSight) -> bool:
-    return one.glyph.removesuffix("-filled") == other.glyph.removesuffix("-filled")
-
-
-def _besides(seen: list[MarkSight]) -> list[MarkSight]:
-    """Give what is seen in a piece besides its clearest mark."""
-    return [m for m in seen[1:] if not (_one_shape(m, seen[0]) and near(m, seen[0], 0.5))]
-
-
-def _cost(seen: list[MarkSight]) -> float:
-    """Give what it costs to take a piece for one mark: little where it and its arrow are clear, and alone."""
-    besides = max((m.score for m in _besides(seen) if m.score >= BESIDES), default=0.0)
-    arrow = max(seen[0].arrows)
-    parts = (min(seen[0].score, 0.98), max(1 - besides, 0.02), max(arrow, 1 - arrow))
-    gain = MARK_GAIN * (seen[0].score >= CLEAR) + ARROW_GAIN * (arrow >= ARROW)
-    return -sum(map(math.log, parts)) - gain
-
-
-def _as_marks(seen: list[MarkSight]) -> tuple[MarkSight, ...]:
-    more = tuple(m for m in _besides(seen) if m.score >= SEEN)
-    if not more:
-        return (seen[0],)
-    return tuple(replace(m, apart=False) for m in (seen[0], *more))
 
 
 def _supported(found: list[Alone], whole: tuple[MarkSight, ...]) -> list[Alone]:
@@ -374,4 +259,4 @@ def _told(seen: MarkSight, marks: list[MarkSight], letters: list[Box]) -> bool:
     if not there:
         return False
     letter = any(left <= x <= right and top <= y <= bottom for left, top, right, bottom in letters)
-    return not letter or any((alike(m.glyph, seen.glyph) or _one_shape(m, seen)) and near(m, seen, 0.35) for m in there)
+    return not letter or any((alike(m.glyph, seen.glyph) or one_shape(m, seen)) and near(m, seen, 0.35) for m in there)

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from ...page import DrawnPath
+from ....page import DrawnPath
 
 Box = tuple[float, float, float, float]
 Polygon = npt.NDArray[np.float64]

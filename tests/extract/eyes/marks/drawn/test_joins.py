@@ -6,9 +6,9 @@ import numpy as np
 from by_hand import mark
 from paths_by_hand import BOX, line, ring, saltire
 
-from octavo.extract.eyes.marks.apart import figures
-from octavo.extract.eyes.marks.arrows import Alone
-from octavo.extract.eyes.marks.joins import without_joins
+from octavo.extract.eyes.marks.drawn.apart import figures
+from octavo.extract.eyes.marks.drawn.arrows import Alone
+from octavo.extract.eyes.marks.drawn.joins import without_joins
 from octavo.extract.page import DrawnPath
 from octavo.interpret.symbols import Glyph
 

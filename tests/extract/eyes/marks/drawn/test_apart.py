@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from paths_by_hand import BLUE, BOX, RED, WHITE, line, ring, saltire
 
-from octavo.extract.eyes.marks.apart import Figure, figures, flattened
-from octavo.extract.eyes.marks.spread import MARGIN_PX, spread
+from octavo.extract.eyes.marks.drawn.apart import Figure, figures, flattened
+from octavo.extract.eyes.marks.drawn.spread import MARGIN_PX, spread
 from octavo.extract.page import DrawnPath
 
 

@@ -10,8 +10,8 @@ from by_hand import LEVELS, OCTAVES, x_of, y_of
 from reportlab.pdfgen.canvas import Canvas
 
 import octavo
-from octavo.extract.eyes.marks.alone import parted
 from octavo.extract.eyes.marks.crops import ChartCrop
+from octavo.extract.eyes.marks.drawn.parted import parted
 from octavo.extract.eyes.marks.network import marks_in
 from octavo.extract.sightings import MarkSight
 from octavo.interpret.record import Threshold
@@ -101,7 +101,7 @@ def test_pieces_are_looked_at_once_also_where_joins_are_taken_out_between_them(
         looks.append(crop)
         return marks_in(crop, area)
 
-    monkeypatch.setattr("octavo.extract.eyes.marks.alone.marks_in", counted)
+    monkeypatch.setattr("octavo.extract.eyes.marks.drawn.alone.marks_in", counted)
     chart = Chart(file)
     chart.ink(0.8, 0, 0)
     levels = dict(zip(OCTAVES[1:], (20, 25, 30, 45, 60, 65), strict=True))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ...page import Pixels
+from ....page import Pixels
 from .apart import Figure
 
 MARGIN_PX = 20

@@ -1,0 +1,1 @@
+"""Marks of drawn pages, whose paths tell each mark from the next."""
