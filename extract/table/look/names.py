@@ -12,6 +12,7 @@ import numpy as np
 from ...likeness import Likeness
 from ...page import Pixels, Word
 from ..rows.lines import frequency_lines, height
+from ..rows.titles import BARS
 from ..rows.vocabulary import LONG, NAMING, kinds_of, parts_of, vocabulary
 from .company import in_company
 from .shaded import ABOVE, BESIDE, NEXT_ROW, number_blocks
@@ -31,8 +32,6 @@ SHORT = 3
 LONGEST = 16
 TORN, SAME_LINE = 0.5, 0.6
 """Halves of one name stand so near each other at most, and on one line, in heights of a word."""
-BARS = ("l", "i")
-"""Such a letter alone is as likely a piece of a rule."""
 
 
 def with_names(grey: Pixels, words: Sequence[Word]) -> tuple[Word, ...]:

@@ -28,6 +28,8 @@ OTHER_ROW = 3
 """A line with so many numbers is a row of another table, and the lines over it belong to that."""
 LEAST_LETTERS = 2
 """A single letter says nothing of what a table holds."""
+BARS = ("l", "i")
+"""Such a letter alone is as likely a piece of a rule."""
 
 
 def lines_over(words: Sequence[Word], line: Line, bound: float = -math.inf, end: float = math.inf) -> list[list[Word]]:
@@ -59,6 +61,8 @@ def title_of(over: Sequence[Sequence[Word]], line: Line) -> Name:
     found = Name()
     for number, whole in enumerate(over):
         text = [w for w in whole if not speck(w)]
+        if [w.text for w in text] in ([bar] for bar in BARS):
+            continue
         name = name_of(text)
         if name.other:
             if _in_passing(text) and any(told_by_titles([nearer], ()) for nearer in over[:number]):

@@ -180,3 +180,10 @@ def test_sound_field_with_hearing_aids_is_aided() -> None:
 def test_a_note_of_signs_below_a_table_is_no_row_that_was_not_read() -> None:
     note = [*text_at("m masked", 120, 420), *text_at("no response at this level", 320, 420)]
     assert read([*both(), *note]).remarks == ()
+
+
+def test_a_piece_of_a_fold_between_a_title_and_its_table_names_no_ear() -> None:
+    # it was read as an l: on a fax all values of the right ear became the left one's, and the right ear was not told
+    title = text_at("Right ear", 120, 250)
+    bar = word("l", 330, 285)
+    assert {t.ear for t in values([*title, bar, *row("Hz", HZ, 300), *row("Air", RIGHT, 340)])} == {"right"}
