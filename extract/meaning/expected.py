@@ -61,22 +61,7 @@ def gaps(
     at the least.
     """
     rows = _rows(thresholds)
-    printed = {hz for scale in scales for hz, _ in scale.anchors}
-    expected: dict[Row, set[float]] = {}
-    for row, seen in rows.items():
-        inner = {hz for hz in OCTAVES if min(seen) <= hz <= max(seen)}
-        expected[row] = (inner | rows.get(_other_ear(row), set()) | _always(row, seen, printed)) - seen
-    for row in _lone(rows):
-        expected[_other_ear(row)] = rows[row]
-    for row in [row for row in expected if row[0] == "unspecified" and expected[row]]:
-        for ear in ("right", "left"):  # on a grey page nothing else names the ear of such a mark
-            expected.setdefault((ear, *row[1:]), set()).update(expected[row])
-    for row, seen in _rows(tuple(t for t in thresholds if t.masked and t.conduction == "bone")).items():
-        expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
-    for row, hidden in _hidden(thresholds).items():
-        expected[row] |= hidden
-    for row, single in _single(thresholds).items():
-        expected[row] |= single
+    expected = _left_out(thresholds, rows, {hz for scale in scales for hz, _ in scale.anchors})
     unnamed = (t for t in thresholds if "ear-uncertain" in t.why_ask or (grey and t.conduction == "bone"))
     either: dict[Conduction, None] = {
         t.conduction: None for t in unnamed if t.ear == "unspecified" or t.measure != "threshold"
@@ -94,6 +79,28 @@ def gaps(
         # without its colour the other ear's mark may lie on any of them
         *(remark("missing-expected", ear="unspecified", conduction=conduction) for conduction in either),
     )
+
+
+def _left_out(
+    thresholds: tuple[Threshold, ...], rows: dict[Row, set[float]], printed: set[float]
+) -> dict[Row, set[float]]:
+    """Give the frequencies that are commonly tested and that each row leaves out."""
+    expected: dict[Row, set[float]] = {}
+    for row, seen in rows.items():
+        inner = {hz for hz in OCTAVES if min(seen) <= hz <= max(seen)}
+        expected[row] = (inner | rows.get(_other_ear(row), set()) | _always(row, seen, printed)) - seen
+    for row in _lone(rows):
+        expected[_other_ear(row)] = rows[row]
+    for row in [row for row in expected if row[0] == "unspecified" and expected[row]]:
+        for ear in ("right", "left"):  # on a grey page nothing else names the ear of such a mark
+            expected.setdefault((ear, *row[1:]), set()).update(expected[row])
+    for row, seen in _rows(tuple(t for t in thresholds if t.masked and t.conduction == "bone")).items():
+        expected[row] |= {hz for hz in SPEECH_OCTAVES if min(seen) <= hz <= max(seen)} - seen
+    for row, hidden in _hidden(thresholds).items():
+        expected[row] |= hidden
+    for row, single in _single(thresholds).items():
+        expected[row] |= single
+    return expected
 
 
 def _rows(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:

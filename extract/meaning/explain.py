@@ -121,20 +121,8 @@ def explain(
         Surroundings.of(sheet, chart, taken, weak), denied_inks(taken), shapes_without_colour(taken),
         coloured_shapes(taken), loudest_of(taken, convention.symbol_set.meanings),
     )  # fmt: skip
-    candidates = []
-    for mark in taken:
-        meaning = convention.symbol_set.meanings.get(mark.sight.glyph) or borrowed(mark.sight.glyph)
-        if meaning is None:
-            weak.append(mark)
-            continue
-        low, high = chart.level.printed
-        beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
-        if beside and in_a_word(mark, sheet):
-            continue
-        mark = _in_its_ink(scene, mark, meaning)
-        weak += _beneath(mark, meaning) + _two_brackets(mark, convention)
-        inks = _inks(mark, meaning, taken)
-        candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
+    candidates, besides = _candidates(scene)
+    weak += besides
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates)
@@ -147,6 +135,26 @@ def explain(
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     told = (*weak, *dropped, *beneath(chart.marks, taken, weak))
     return Explained(tuple(c.threshold for c in kept), told, tuple(c.evidence for c in kept))
+
+
+def _candidates(scene: Scene) -> tuple[list[Candidate], list[Mark]]:
+    """Give the values of the marks that mean anything; and what else may stand at them, and what means nothing."""
+    candidates: list[Candidate] = []
+    besides: list[Mark] = []
+    for mark in scene.taken:
+        meaning = scene.convention.symbol_set.meanings.get(mark.sight.glyph) or borrowed(mark.sight.glyph)
+        if meaning is None:
+            besides.append(mark)
+            continue
+        low, high = scene.chart.level.printed
+        beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
+        if beside and in_a_word(mark, scene.sheet):
+            continue
+        mark = _in_its_ink(scene, mark, meaning)
+        besides += _beneath(mark, meaning) + _two_brackets(mark, scene.convention)
+        inks = _inks(mark, meaning, scene.taken)
+        candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
+    return candidates, besides
 
 
 def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:

@@ -84,7 +84,7 @@ def chart_crop(pixels: Pixels, box: tuple[float, float, float, float], *, scale:
 
 
 def planes(pictures: Pixels) -> npt.NDArray[np.float32]:
-    """Give pictures of one size, shape (n, height, width, 3), as networks take them: (n, 3, height, width), 0 to 1."""
+    """Give pictures of one size, shape (n, height, width, 3), as (n, 3, height, width), from 0 to 1."""
     seen = np.empty((len(pictures), 3, *pictures.shape[1:3]), np.float32)
     first, *others = range(1 if pictures.strides[-1] == 0 else 3)
     for channel in (first, *others):

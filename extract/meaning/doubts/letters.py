@@ -19,7 +19,7 @@ ALIKE_HIGH = 0.6
 as a share of the other."""
 UNREAD, APART = 0.25, 0.4
 """Peak from which what was not read counts, and how far from all that was read, in sizes: of 78,148 values of printed
-pages one in 5,000 asks for that alone, and the digit beside the X of a remark on a stranger's form has 0.34."""
+pages some ten ask for a look so faint alone, and the digit beside the X of a remark on a stranger's form has 0.34."""
 IN_ROW_DB = 15.0
 """So near the way between its neighbours a value belongs to their row, whatever stands beside it."""
 

@@ -101,10 +101,15 @@ def take_apart(
     kept = _supported(seen, whole)
     # what alone looks a little like a mark, and the whole shows nothing at, is an arrow all the same
     arrows += [m.piece for m in seen if m not in kept and m.sight.score < CLEAR and arrow_of(m.piece) is not None]
-    seen = with_hung(kept, arrows, scraps)
+    return _with_whole([m.sight for m in with_hung(kept, arrows, scraps)], whole, words, set_as_letters)
+
+
+def _with_whole(
+    alone: list[MarkSight], whole: tuple[MarkSight, ...], words: tuple[Word, ...], set_as_letters: tuple[Lettered, ...]
+) -> tuple[MarkSight, ...]:
+    """Put the marks seen alone together with what the whole shows elsewhere, the clearest first."""
     marked = {id(letter.word) for letter in set_as_letters}
     letters = [w.box for w in words if len(w.text) <= 2 and id(w) not in marked and not any(map(str.isdigit, w.text))]
-    alone = [m.sight for m in seen]
     marks = [_held_against(m, alone, letters, whole) for m in alone]
     rest = [m for m in whole if not _told(m, marks, letters)]
     return tuple(sorted((*marks, *rest), key=lambda m: -m.score))

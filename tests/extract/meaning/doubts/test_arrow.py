@@ -47,7 +47,7 @@ def test_of_two_marks_of_an_ear_the_one_that_ends_first_has_the_arrow(
 
 
 def test_where_both_ended_at_other_limits_one_of_an_unmasked_and_a_masked_mark_may_still_have_been_heard() -> None:
-    """What ends at three limits says nothing of a fourth: of 160 such values of painted pages 4 were heard."""
+    """What ends at three limits says nothing of a fourth: on four painted pages one such mark of a row was heard."""
     row = [
         (right("angle-left", hz, db), right("bracket-left", hz, db))
         for hz, db in ((500, 60), (1000, 70), (2000, 65), (4000, 70))
