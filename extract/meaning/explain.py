@@ -183,7 +183,7 @@ def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bo
     return only_of(count["right"], count["left"]), 0 < few <= MOST_STRAYS and 2 * few < many
 
 
-def _inks(mark: Mark, meaning: Meaning, taken: list[Mark]) -> list[MarkSight]:
+def _inks(mark: Mark, meaning: Meaning, taken: tuple[Mark, ...]) -> list[MarkSight]:
     """Give a mark once, or twice where only ink names the ear and both inks are seen with no other mark to own one."""
     sight = mark.sight
     both = min(sight.red, sight.blue) > 0.6
