@@ -14,6 +14,9 @@ Pixels = npt.NDArray[np.uint8]
 UNMAPPED = "\ufffd"
 """Stands for a letter whose font says not which letter it is."""
 
+SIGNS = frozenset("<‹〈>›〉[⊏]⊐○◯⚪●⚫•×✕╳✖△∆▲□☐◻■◼┐┌└┘↙↘↓OoXx^SAMU")
+"""Characters that charts use as marks, or as arrows of marks."""
+
 
 @dataclass(frozen=True, slots=True)
 class Word:
@@ -22,7 +25,7 @@ class Word:
     ``upright`` is the clockwise turn in degrees (0, 90, 180, 270) at which the word reads normally. ``others`` are
     further texts that it may say, each with its chance, where it could not be read for certain. ``ink`` is its colour
     where the file tells it. ``chance`` is how probable it is that ``text`` is right, where several readers were held
-    against each other.
+    against each other. ``tight`` says that the box is that of the ink itself, by the font of the file.
     """
 
     text: str
@@ -32,6 +35,7 @@ class Word:
     others: tuple[tuple[str, float], ...] = ()
     ink: tuple[int, int, int] | None = None
     chance: float | None = None
+    tight: bool = False
 
     @property
     def middle(self) -> tuple[float, float]:

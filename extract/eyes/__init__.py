@@ -61,7 +61,7 @@ def see(sheet: Sheet, areas: tuple[ChartArea, ...] | None = None) -> Sightings:
 
 
 def _apart(sheet: Sheet, number: int, area: ChartArea, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
-    letters = lettered(sheet.words, sheet.pixels, area.box) if sheet.words_given else ()
+    letters = lettered(sheet.words, area.box) if sheet.words_given else ()
     # letters in rows beside a chart say something else
     letters = tuple(one for one in letters if one.word.text not in READ or _in_plot(one.word.middle, area, ROOM))
     return take_apart(sheet.paths, sheet.words, number, area, marks, letters)

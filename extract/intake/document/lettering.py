@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from ...page import UNMAPPED, Pixels, Word
+from ...page import SIGNS, UNMAPPED, Pixels, Word
 from .contents import Letter
 
 Floats = npt.NDArray[np.float64]
@@ -24,6 +24,10 @@ _BASELINE = 0.25
 
 _SIZE = 1.25
 """Largest ratio of letter heights within a word."""
+
+_TOGETHER = 0.005
+"""Signs of one text come as near to the place where the one before ends, in letter heights; marks beside each other
+stand anyhow."""
 
 _CAPITAL = 0.72
 """Height of capitals and digits over the size of the font; of common fonts 0.66 to 0.74."""
@@ -126,17 +130,27 @@ def _in_reading_frames(letters: list[Letter], to_pixels: Floats) -> _Lines:
 
 
 def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
-    """Put together what goes on from one entry to the next; a blank stands alone."""
+    """Put together what goes on from one entry to the next; a blank stands alone, and so do marks that are letters."""
     blank = np.array([not text.strip() for text in texts])
     stop = np.array([text[-1:] in _STOPS for text in texts])
-    apart = stop[:-1] & (lines.start[1:] - lines.end[:-1] > _GAP_AT_STOP * lines.size[1:])
-    first = np.flatnonzero(np.concatenate(([True], lines.breaks() | apart | blank[1:] | blank[:-1])))
+    gap = lines.start[1:] - lines.end[:-1]
+    parted = np.concatenate(([True], lines.breaks() | (stop[:-1] & (gap > _GAP_AT_STOP * lines.size[1:]))))
+    parted[1:] |= blank[1:] | blank[:-1]
+    signs = _all_in_word(np.array([SIGNS.issuperset(text) for text in texts]), parted)
+    parted[1:] |= signs[1:] & (np.abs(gap) > _TOGETHER * lines.size[1:])
+    first = np.flatnonzero(parted)
     last = np.append(first[1:], len(texts))
     joined = ["".join(texts[a:b]) for a, b in zip(first, last, strict=True)]
     ends = np.maximum.reduceat(lines.end, first)
     return joined, _Lines(
         lines.start[first], ends, lines.across[first], lines.size[first], lines.turn[first], lines.ink[first]
     )  # fmt: skip
+
+
+def _all_in_word(holds: npt.NDArray[np.bool_], parted: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    """Say of each entry whether ``holds`` of all entries of its word; a word begins where it is ``parted``."""
+    of_word = np.logical_and.reduceat(holds, np.flatnonzero(parted))
+    return of_word[np.cumsum(parted) - 1]
 
 
 def _joined(texts: list[str], words: _Lines) -> tuple[Word, ...]:

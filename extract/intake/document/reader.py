@@ -26,6 +26,7 @@ from ...limits import DRAWN_DPI, PDF_PAGES, PICTURE_SIDE_LEAST, SCAN_DPI, SCAN_D
 from ...page import Pixels, Word
 from .contents import Contents, Picture, read_contents
 from .fonts import Fonts
+from .glyphs import with_ink_boxes
 from .lettering import unmapped_share, visible, words_of
 from .rendering import Room, View, render, view_of
 from .shapes import Packed, pack
@@ -218,7 +219,7 @@ def _parts(
     scale = view.scale(DRAWN_DPI)
     pixels = render(page, scale, room) if drawn is None else drawn
     to_pixels = view.to_pixels(pixels.shape[1], pixels.shape[0])
-    words = visible(words_of(contents.letters, to_pixels), pixels)
+    words = with_ink_boxes(visible(words_of(contents.letters, to_pixels), pixels), page, to_pixels)
     paths = pack(contents.shapes, to_pixels, pixels)
     charted = len(paths.first) >= _CHART_PATHS
     mute = charted and not any(c.isdigit() for word in words for c in word.text)

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from statistics import median
 
 import numpy as np
-import numpy.typing as npt
 
 from .....interpret.symbols import Glyph
-from ....page import DrawnPath, Pixels, Word
+from ....page import DrawnPath, Word
 from ....sightings import MarkSight
 from .apart import Box, Figure
 
@@ -61,15 +59,10 @@ SURE = 0.87
 COLOUR = 40
 """By how much a red or a blue exceeds the other primary colours."""
 FILLED = frozenset("●⚫•▲■◼")
-FEWEST_ALIKE = 3
 FEWEST = 2
 """So many of one letter in one ink are marks."""
 ALONE = 3.0
 """A word of a text stands within so many letter heights of the next, on one line."""
-SAME_INK = 120
-"""How far a pixel's colour may be from the letter's, summed over red, green and blue: edges are blended with paper."""
-LINE_EDGE = 2
-"""A line's columns of pixels may be wider by so many in places."""
 STROKE = 0.1
 """A letter's strokes are so wide, in letter heights."""
 
@@ -108,15 +101,13 @@ def as_read(figure: Figure, letter: str, area: int) -> MarkSight:
     )  # fmt: skip
 
 
-def lettered(words: tuple[Word, ...], pixels: Pixels, box: Box) -> tuple[Lettered, ...]:
+def lettered(words: tuple[Word, ...], box: Box) -> tuple[Lettered, ...]:
     """Find the letters on a chart that are marks, or arrows of marks.
 
     Parameters
     ----------
     words : tuple of Word
         The words that the file gives.
-    pixels : ndarray, shape (height, width, 3), uint8, RGB
-        The rendered sheet.
     box : tuple of float
         The chart's region (left, top, right, bottom) in sheet pixels.
 
@@ -125,29 +116,13 @@ def lettered(words: tuple[Word, ...], pixels: Pixels, box: Box) -> tuple[Lettere
     tuple of Lettered
         Only such as stand by themselves: not those of a text.
     """
-    inside = [w for w in words if w.text in SHAPES or w.text in LETTERS]
-    inside = [w for w in inside if w.upright == 0 and _within(w.box, box) and _stands_alone(w, words)]
-    places = {id(w): _ink_box(pixels, w) for w in inside}
+    inside = [w for w in words if w.tight and w.upright == 0 and _within(w.box, box) and _stands_alone(w, words)]
     found: list[Lettered] = []
     for word in inside:
-        alike = [w for w in inside if w.text == word.text and w.ink == word.ink]
-        place = places[id(word)]
-        if place is not None and (word.text in SHAPES or len(alike) >= FEWEST):
-            place = _usual(word, place, [(w.box, p) for w in alike if (p := places[id(w)]) is not None])
-            found.append(Lettered(word, _drawn(word, place, -1 - len(found))))
+        alike = sum(w.text == word.text and w.ink == word.ink for w in inside)
+        if word.text in SHAPES or alike >= FEWEST:
+            found.append(Lettered(word, _drawn(word, -1 - len(found))))
     return tuple(found)
-
-
-def _usual(word: Word, place: Box, alike: list[tuple[Box, Box]]) -> Box:
-    """Give where the ink of a letter usually lies in its box: what stands at one may run into it."""
-    wide, high = word.box[2] - word.box[0], word.box[3] - word.box[1]
-    same = [(b, p) for b, p in alike if abs(b[2] - b[0] - wide) < 1 and abs(b[3] - b[1] - high) < 1]
-    if len(same) < FEWEST_ALIKE:
-        return place
-    left, top, right, bottom = (
-        median(own[side] - of_word[side % 2] for of_word, own in same) + word.box[side % 2] for side in range(4)
-    )
-    return left, top, right, bottom
 
 
 def _within(box: Box, region: Box) -> bool:
@@ -167,42 +142,11 @@ def _stands_alone(word: Word, words: tuple[Word, ...]) -> bool:
     )
 
 
-def _ink_box(pixels: Pixels, word: Word) -> Box | None:
-    """Give where a letter's own ink lies; None where it has none.
-
-    Lines of the grid may have its ink: what runs in from a side tells nothing of where the letter ends on that side.
-    """
-    left, top, right, bottom = word.box
-    more = 0.3 * (bottom - top)  # a sign may be lower than a letter, and drawn over its base line
-    x0, y0 = max(math.floor(left - 1), 0), max(math.floor(top - more), 0)
-    part = pixels[y0 : math.ceil(bottom + more) + 1, x0 : math.ceil(right + 1) + 1].astype(np.int64)
-    own = np.abs(part - np.array(word.ink or (0, 0, 0))).sum(axis=2) < SAME_INK
-    if not own.any():
-        return None
-    down, across = _extent(own), _extent(own.T)
-    return x0 + across[0], y0 + down[0], x0 + across[1], y0 + down[1]
-
-
-def _extent(own: npt.NDArray[np.bool_]) -> tuple[float, float]:
-    """Give the first and the last row with ink that no line has brought in, level or upright."""
-    free = np.flatnonzero(~(_widened(own[:, 0]) | _widened(own[:, -1])))
-    free = free if own[free].any() else np.arange(len(own))
-    ends: list[float] = []
-    for edge in (0, -1):
-        kept = own[free][:, ~_widened(own[free[edge]])].any(axis=1)
-        kept = kept if kept.any() else own[free].any(axis=1)
-        ends.append(float(free[np.flatnonzero(kept)[edge]]))
-    return ends[0], ends[1]
-
-
-def _widened(line: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
-    return np.convolve(line, np.ones(2 * LINE_EDGE + 1), "same") > 0
-
-
-def _drawn(word: Word, place: Box, number: int) -> tuple[DrawnPath, ...]:
+def _drawn(word: Word, number: int) -> tuple[DrawnPath, ...]:
     """Draw a letter's shape in its place."""
     ink = word.ink or (0, 0, 0)
-    corner, size = np.array(place[:2]), np.array([place[2] - place[0], place[3] - place[1]])
+    left, top, right, bottom = word.box
+    corner, size = np.array((left, top)), np.array((right - left, bottom - top))
     width = STROKE * max(size)
     stroke, fill = (None, ink) if word.text in FILLED else (ink, None)
     outlines = [np.array(outline, np.float64) for outline in SHAPES.get(word.text) or LETTERS[word.text]]
