@@ -1,4 +1,4 @@
-"""Marks that a drawn page sets as letters stand where their own ink lies, whatever runs through them (by matplotlib)."""
+"""Marks that a drawn page sets as letters stand where their own ink lies, whatever runs through them (matplotlib)."""
 
 from __future__ import annotations
 
