@@ -17,7 +17,7 @@ from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
 from .joins import without_joins
 from .lettered import READ, Lettered, as_read
-from .parted import SEEN, Place, as_marks, believed, may_be_arrow, one_shape, parted
+from .parted import SEEN, Place, as_marks, begins_with_mark, believed, may_be_arrow, one_shape, parted
 from .spread import MARGIN_PX, Spread, spread
 
 MOST_PARTS = 7
@@ -197,7 +197,8 @@ def _seen_alone(
     scraps: list[Figure] = []
     for figure, pieces, in_pieces in zip(parts, options, looked, strict=True):
         seen = {place: believed(piece, in_pieces[place]) for place, piece in pieces.items()}
-        shown = {place for place, piece in pieces.items() if may_be_arrow(seen[place]) and arrow_of(piece) is not None}
+        maybe = [p for p, piece in pieces.items() if may_be_arrow(piece, seen[p]) and not begins_with_mark(p, seen)]
+        shown = {place for place in maybe if arrow_of(pieces[place]) is not None}
         taken = parted(len(figure.groups), seen, shown)
         for place in taken:
             if place in shown:

@@ -13,6 +13,7 @@ import numpy.typing as npt
 from .....interpret.symbols import Glyph
 from ....sightings import MarkSight
 from .apart import Figure, dense
+from .heads import LEAST_FALL, SLANT, Arrow, bare_head
 
 ARROW = 0.5
 """Peak from which an arrow is seen."""
@@ -28,8 +29,6 @@ FAR_REACH = 2.5
 """An arrow without a mark so near may belong to those within this, which are asked about."""
 LESS = 0.45
 """What an arrow counts of a mark that stands a little farther from it than another does."""
-LEAST_FALL = 0.4
-"""An arrow points down by at least this share of its length."""
 SCRAP_REACH, LEAST_DOWN = 1.8, 0.4
 LEAST_SCRAP, MOST_SCRAP = 0.3, 1.8
 """Where and how large, in sizes of a mark, something below it may be its arrow, be it of a shape that nobody knows."""
@@ -61,8 +60,6 @@ NO_WAY = 0.9
 """What spreads across by so much of what it does along has no way: either stroke of an even cross might be a shaft."""
 FINE = 64
 """Outlines that are the same to such a part of a pixel are one shape."""
-SLANT = 0.3
-"""An arrow that runs to a side by less than this share of its length points straight down."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -71,14 +68,6 @@ class Alone:
 
     piece: Figure
     sight: MarkSight
-
-
-@dataclass(frozen=True, slots=True)
-class Arrow:
-    """An arrow: ``way`` is 0 for down-left, 1 for down-right, 2 for straight down; its tail in sheet pixels."""
-
-    way: int
-    tail: tuple[float, float]
 
 
 def near(one: MarkSight, other: MarkSight, share: float) -> bool:
@@ -103,7 +92,9 @@ def arrow_of(figure: Figure) -> Arrow | None:
     corner = np.array(figure.box[:2])
     outlines = tuple(np.round((o - corner) * FINE).astype(np.int32).tobytes() for o in figure.outlines)
     found = _arrow_in(outlines, round(max(*figure.size, 1.0) * FINE))
-    return found and replace(found, tail=(found.tail[0] + figure.box[0], found.tail[1] + figure.box[1]))
+    if found is None:
+        return bare_head(figure)
+    return replace(found, tail=(found.tail[0] + figure.box[0], found.tail[1] + figure.box[1]))
 
 
 @lru_cache(maxsize=2048)  # a machine draws the same shapes many times

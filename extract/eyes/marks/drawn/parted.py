@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from .....interpret.symbols import Glyph
 from ....sightings import MarkSight
 from .apart import Figure
 from .arrows import ARROW, CLEAR, near
+from .heads import bare_head
 
 SEEN = 0.45
 """Peak from which a figure alone is a mark."""
@@ -23,6 +25,8 @@ ALONE = 0.5
 """What an arrow costs that is a piece of its own."""
 MARK_GAIN = 0.25
 """What speaks for each clear mark: `>` and `<` that touch are two marks rather than a cross."""
+NO_PART: frozenset[Glyph] = frozenset({"circle", "cross", "square", "bracket-left", "bracket-right"})
+"""What no part of an arrow looks like: its head may look like a caret, an angle or a filled triangle."""
 ARROW_GAIN = 0.3
 """What speaks for a piece with a mark and its arrow against one whose arrow hangs from another."""
 
@@ -56,6 +60,7 @@ def parted(count: int, seen: dict[Place, list[MarkSight]], arrows: set[Place]) -
                 _is_mark(marks)
                 and (first, end) not in arrows
                 and not any(_doubles(marks[0], seen[place]) for place in best[first][1])
+                and not _hides_arrow(marks[0], (first, end), seen, arrows)
             ):
                 ahead = any(_same(marks[0], seen.get((later, end), [])) for later in range(first + 1, end))
                 cost = _cost(marks) + AHEAD * ahead
@@ -81,9 +86,16 @@ def believed(piece: Figure, seen: list[MarkSight]) -> list[MarkSight]:
     return [replace(m, rivals=tuple(r for r in m.rivals if not r[0].endswith("-filled"))) for m in open_ones]
 
 
-def may_be_arrow(seen: list[MarkSight]) -> bool:
-    """Say whether a piece shows no mark, or one that the head of an arrow looks like."""
-    return not _is_mark(seen) or seen[0].glyph == "vee"
+def may_be_arrow(piece: Figure, seen: list[MarkSight]) -> bool:
+    """Say whether a piece shows no mark, or one that the head of an arrow looks like; no mark is a slanting head."""
+    return not _is_mark(seen) or seen[0].glyph == "vee" or bare_head(piece) is not None
+
+
+def begins_with_mark(place: Place, seen: dict[Place, list[MarkSight]]) -> bool:
+    """Say whether the first paths of a run are a clear mark: with its arrow, a bracket looks like a longer arrow."""
+    first, end = place
+    parts = [seen.get((first, early), []) for early in range(first + 1, end)]
+    return any(part and part[0].score >= CLEAR and part[0].glyph in NO_PART for part in parts)
 
 
 def as_marks(seen: list[MarkSight]) -> tuple[MarkSight, ...]:
@@ -110,6 +122,13 @@ def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
     """
     least = max(CLEAR, AS_CLEAR * mark.score)
     return bool(seen) and seen[0].score >= least and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
+
+
+def _hides_arrow(mark: MarkSight, place: Place, seen: dict[Place, list[MarkSight]], arrows: set[Place]) -> bool:
+    """Say whether the last paths of a run are an arrow that was not seen beside the mark of its first ones."""
+    first, end = place
+    parts = (seen.get((first, early), []) for early in range(first + 1, end) if (early, end) in arrows)
+    return max(mark.arrows) < ARROW and any(_same(mark, part) for part in parts)
 
 
 def _doubles(mark: MarkSight, seen: list[MarkSight]) -> bool:

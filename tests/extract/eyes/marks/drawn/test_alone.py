@@ -236,3 +236,37 @@ def test_the_open_head_of_an_arrow_straight_down_is_no_mark_of_its_own(file: Pat
         **{("right", "air", hz): True for hz in OCTAVES[1:]},
         **{("right", "bone", hz): False for hz in OCTAVES[2:6]},
     }
+
+
+def bracket(score: float, arrow: float = 0.05) -> list[MarkSight]:
+    size = (17.0, 44.0)
+    return [MarkSight(0, "bracket-right", (100.0, 100.0), size, score, (), 0.0, 1.0, (0.0, 0.0, arrow), apart=True)]
+
+
+def test_an_arrow_that_is_hardly_seen_beside_its_bracket_is_an_arrow_all_the_same() -> None:
+    # seen on a page: a small arrow hung from a bracket, and its bone stood as half heard
+    seen = {(0, 1): bracket(0.86), (0, 2): bracket(0.79), (0, 3): bracket(0.87, 0.31)}
+    assert parted(3, seen, {(1, 3)}) == ((0, 1), (1, 3))
+    assert parted(3, seen | {(0, 3): bracket(0.87, 0.8)}, {(1, 3)}) == ((0, 3),)
+
+
+def test_a_bracket_with_its_arrow_is_no_longer_arrow_of_the_mark_beside_it(file: Path) -> None:
+    # seen on a page: a thick arrow's bracket was taken for its shaft, and the air beside it stood as not heard, surely
+    chart = Chart(file)
+    chart.ink(0, 0, 0.85)
+    for hz in OCTAVES[1:]:
+        chart.cross(hz, 70)
+    x, y = x_of(4000) + 20, y_of(65)
+    chart.line((x - 6, y - 16), (x + 6, y - 16), (x + 6, y + 16), (x - 6, y + 16))
+    chart.line((x + 13, y + 13), (x + 13, y + 45))
+    chart.canvas.setFillColorRGB(0, 0, 0.85)
+    path = chart.canvas.beginPath()
+    for i, (right, down) in enumerate(((-5, 20), (13, 54), (31, 20))):
+        (path.lineTo if i else path.moveTo)(x + right, HEIGHT - y - down)
+    path.close()
+    chart.canvas.drawPath(path, stroke=0, fill=1)
+    read = chart.read(file)
+    assert {key: t.response for key, t in read.items()} == {
+        **{("left", "air", hz): True for hz in OCTAVES[1:]},
+        ("left", "bone", 4000): False,
+    }

@@ -159,3 +159,30 @@ def test_what_nobody_knows_below_a_mark_of_its_ink_may_be_its_arrow() -> None:
     scrap = one(line(3, (295, 320), (300, 340), (310, 322), (312, 338)))
     hung = with_hung([red, blue], [], [scrap])
     assert [0.3 < max(f.sight.arrows) < 0.5 for f in hung] == [True, False]
+
+
+def head(number: int, tip: tuple[float, float], way: tuple[float, float], wide: float = 0.6) -> DrawnPath:
+    """Fill a head of 36 pixels, half as wide as ``wide`` says."""
+    along = 36 * np.array(way) / np.hypot(*way)
+    across = wide * np.array((-along[1], along[0]))
+    points = np.array([tip - along + across, tip, tip - along - across, tip - along + across])
+    return DrawnPath(points, np.ones(4, bool), None, RED, 0.0, False, number)
+
+
+@pytest.mark.parametrize(("way", "number"), [((-1, 1.4), 0), ((1, 1.4), 1), ((0, 1), 2)])
+@pytest.mark.parametrize("wide", [0.5, 0.577])  # as markers of SVG have it, and of three equal sides
+def test_a_head_that_hides_its_shaft_is_an_arrow(way: tuple[float, float], number: int, wide: float) -> None:
+    # seen on a page: heads grow with the width of their line, and 12 values that were not heard were read as heard
+    along = np.array(way) / np.hypot(*way)
+    tail, end = 300 - 30 * along, 300 - 4 * along
+    shaft = line(1, (tail[0], tail[1]), (end[0], end[1]))
+    found = arrow_of(one(shaft, head(2, (300, 300), way, wide)))
+    assert found is not None
+    assert found.way == number
+    assert np.hypot(*(found.tail - tail)) < 1
+
+
+def test_a_filled_triangle_alone_is_an_arrow_only_where_it_slants() -> None:
+    assert arrow_of(one(head(1, (300, 300), (1, 1.4), 0.4))) is not None
+    assert arrow_of(one(head(1, (300, 300), (0, 1), 0.4))) is None
+    assert arrow_of(one(head(1, (300, 300), (1, -1.4), 0.4))) is None
