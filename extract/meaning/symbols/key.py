@@ -108,18 +108,25 @@ def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph
 
 
 def with_letters(symbols: SymbolSet, lines: tuple[KeyLine, ...]) -> SymbolSet:
-    """Give a set with the letters that it leaves out and of which the key itself says what other sets mean by them."""
-    count = Counter(line.glyph for line in lines)
+    """Give a set with the letters that it leaves out and of which the key itself says what other sets mean by them.
+
+    A letter may be seen twice: the words beside it may begin with it.
+    """
+    another = {line.glyph for line in lines if len(line.text) > 1 and not _said_of_letter(line)}
     told = {
         line.glyph: meaning
         for line in lines
         if line.score > CLEAR
-        and count[line.glyph] == 1
-        and line.glyph in SAID_OF_LETTERS
-        and SAID_OF_LETTERS[line.glyph].search(line.text)
+        and line.glyph not in another
+        and _said_of_letter(line)
         and (meaning := borrowed(line.glyph))
     }
     return replace(symbols, meanings=told | symbols.meanings)
+
+
+def _said_of_letter(line: KeyLine) -> bool:
+    """Say whether a line says of a letter what every set means by it that has it."""
+    return line.glyph in SAID_OF_LETTERS and bool(SAID_OF_LETTERS[line.glyph].search(line.text))
 
 
 def borrowed(glyph: Glyph) -> Meaning | None:
@@ -146,7 +153,8 @@ def _masking_unread(line: KeyLine, *, in_full: bool) -> bool:
 def _agrees(meaning: Meaning | None, line: KeyLine, told_unmasked: tuple[bool, bool]) -> bool | None:
     """Say whether a meaning is what the key's words say; None where the words say nothing of the kind."""
     bone, air, loud = (bool(p.search(line.text)) for p in (BONE, AIR, LOUD))
-    if bone == air and not loud:
+    # letters are borrowed by forms of any set: they tell none from another
+    if (bone == air and not loud) or _said_of_letter(line):
         return None
     if meaning is None:
         return False

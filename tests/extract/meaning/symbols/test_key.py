@@ -9,7 +9,7 @@ from by_hand import chart, row, sheet
 
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.extract.meaning.symbols.key import denied_by, set_of_key
+from octavo.extract.meaning.symbols.key import denied_by, set_of_key, with_letters
 from octavo.extract.sightings import KeyLine
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Ink
 
@@ -178,3 +178,20 @@ def test_a_letter_that_the_key_explains_is_told_though_the_pages_set_has_no_such
     assert audiogram.symbol_set == "bsa-2018"
     asked = {t.level_db_hl for t in audiogram.thresholds if "symbol-set-unknown" in t.why_ask}
     assert asked == (set() if told else {90.0, 95.0})
+
+
+@pytest.mark.parametrize("twice", [False, True])
+def test_a_letter_of_the_key_does_not_speak_against_a_set_that_has_no_such_letter(*, twice: bool) -> None:
+    # seen on pages: with a U in their keys, brackets called bone stood as masked; U may be seen twice
+    lines = (
+        line("circle", "Right air"), line("cross", "Left air"), line("letter-u", "Uncomfortable level (UCL)"),
+        line("bracket-left", "Right bone"), line("bracket-right", "Left bone"),
+    )  # fmt: skip
+    more = (line("letter-u", "comfortable level ucl"),) if twice else ()
+    assert set_of_key((*lines, *more)) == "jis-t-1201"
+    assert "letter-u" in with_letters(SYMBOL_SETS["jis-t-1201"], (*lines, *more)).meanings
+
+
+def test_a_letter_of_the_key_does_not_speak_for_a_set_either() -> None:
+    lines = (line("circle", "Right air"), line("cross", "Left air"), line("letter-u", "Uncomfortable level"))
+    assert set_of_key(lines) is None
