@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -149,6 +149,9 @@ class _Lines:
         # lines that lie far from where they were looked for lie farther still where the sheet goes on
         far = max(abs(a - b) for a, b in zip(found.terms, leaning, strict=True)) > AGAIN_DB * decibel
         found = self._fit(found.terms) if found.cover > LEAST_COVER and far else found
+        # the frame may stand so close beside the outermost lines that it is taken for them
+        frame = self._frame(found)
+        found = self._fit(leaning, frame) if frame else found
         # where a chart has no such lines, the sides of its marks look like a few, all as far off: the fewer, the nearer
         near = self.near_labels * max(found.cover / LEAST_COVER, LEAST_NEAR)
         astray = found.cover < LEAST_COVER and self._at_labels(found) > near
@@ -158,12 +161,20 @@ class _Lines:
         """Give how far the lines lie from their labels, on the mean, in pixels."""
         return abs(sum(self._off(found.terms, self.held, row) for row in self.rows)) / len(self.rows)
 
+    def _frame(self, found: _Fit) -> list[float]:
+        """Give the upright lines that lie too far out from their labels: the first, or the last."""
+        if not self.upright:
+            return []
+        outward = ((self.rows[0], -1), (self.rows[-1], 1))
+        return [row for row, way in outward if way * self._off(found.terms, self.held, row) > self.near_labels]
+
     def _off(self, terms: tuple[float, ...], along: float, row: float) -> float:
         return bent_by(terms, self.box, *((row, along) if self.upright else (along, row)))
 
-    def _fit(self, first: tuple[float, ...]) -> _Fit:
+    def _fit(self, first: tuple[float, ...], without: Sequence[float] = ()) -> _Fit:
         """Look for the lines where a bend has them, and fit anew."""
-        found = _stretches(self.pieces, self.rows, self.reach, self.corner, lambda x, row: self._off(first, x, row))
+        rows = [row for row in self.rows if row not in without]
+        found = _stretches(self.pieces, rows, self.reach, self.corner, lambda x, row: self._off(first, x, row))
         places = [(row, x, off) for x, row, off in found] if self.upright else found
         terms, count, rms = _fit(places, self.box, len(self.rows), self.reach)
         bent = tuple(a + b for a, b in zip(first, terms, strict=True))
