@@ -181,8 +181,8 @@ def with_hung(found: list[Alone], arrows: list[Figure], scraps: Sequence[Figure]
             found = [f for f in found if f is not mark]
             clear |= {id(mark.piece)} if mark.sight.score >= CLEAR and not mark.piece.is_letter else set()
     hung: dict[int, tuple[float, int]] = {}
-    for arrow, figure in shown:
-        owners = _owners(arrow, figure, found)
+    owned = _one_each([(arrow, figure, _owners(arrow, figure, found)) for arrow, figure in shown])
+    for arrow, figure, owners in owned:
         certain = len(owners) == 1 and id(figure) not in clear
         scores = [(owner, CERTAIN if certain else ARROW) for owner in owners]
         for owner, score in scores or _far_owners(arrow, figure, found):
@@ -224,6 +224,18 @@ def _owners(arrow: Arrow, figure: Figure, found: list[Alone]) -> list[Alone]:
         near_by = [mark for mark, far in _distances(arrow, figure, found) if far < SIDE_REACH]
         owners += [mark for mark in near_by if not _against(arrow, mark)]
     return owners
+
+
+def _one_each(owned: list[tuple[Arrow, Figure, list[Alone]]]) -> list[tuple[Arrow, Figure, list[Alone]]]:
+    """Give two marks of which each may own both of two arrows, one to each side, the one that points to its side."""
+
+    def own(arrow: Arrow, owners: list[Alone]) -> list[Alone]:
+        pair = {id(mark) for mark in owners}
+        ways = {other.way for other, _, others in owned if {id(mark) for mark in others} == pair}
+        mine = [mark for mark in owners if not _against(arrow, mark)]
+        return mine if len(pair) == 2 and ways == {0, 1} and len(mine) == 1 else owners
+
+    return [(arrow, figure, own(arrow, owners)) for arrow, figure, owners in owned]
 
 
 def _against(arrow: Arrow, mark: Alone) -> bool:

@@ -186,3 +186,12 @@ def test_a_filled_triangle_alone_is_an_arrow_only_where_it_slants() -> None:
     assert arrow_of(one(head(1, (300, 300), (1, 1.4), 0.4))) is not None
     assert arrow_of(one(head(1, (300, 300), (0, 1), 0.4))) is None
     assert arrow_of(one(head(1, (300, 300), (1, -1.4), 0.4))) is None
+
+
+def test_of_two_arrows_below_two_marks_at_one_place_each_has_the_one_to_its_side() -> None:
+    # seen on a page: O and X of one black ink at one place, an arrow to each side; all four such values asked
+    marks = [alone(one(ring(1, 300, 300)), "circle"), alone(one(*saltire(2, 300, 300)), "cross")]
+    arrows = [one(*arrow(11, 290, 318, (-1, 1))), one(*arrow(21, 310, 318, (1, 1)))]
+    hung = with_hung(marks, arrows)
+    assert [(f.sight.arrows[0] > 0.5, f.sight.arrows[1] > 0.5) for f in hung] == [(True, False), (False, True)]
+    assert [max(f.sight.arrows) for f in with_hung(marks, arrows[:1])] == [0.5, 0.5]
