@@ -21,6 +21,7 @@ from .doubts.arrow import (
     hidden_at_limit,
     loudest_of,
     near_end_asked,
+    told_by_level,
     unheard_with_any,
 )
 from .doubts.letters import in_a_word, letters_asked, specimens_asked
@@ -31,7 +32,7 @@ from .doubts.unsteady import unsteady_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
-from .nearby import another, chosen, heard, same_place
+from .nearby import ARROW_SURE, another, chosen, heard, same_place
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
 from .symbols.key import borrowed
@@ -146,15 +147,19 @@ def _candidates(scene: Scene) -> tuple[list[Candidate], list[Mark]]:
         if meaning is None:
             besides.append(mark)
             continue
-        low, high = scene.chart.level.printed
-        beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
-        if beside and in_a_word(mark, scene.sheet):
+        if _in_caption(scene, mark):
             continue
         mark = _in_its_ink(scene, mark, meaning)
         besides += _beneath(mark, meaning) + _two_brackets(mark, scene.convention)
         inks = _inks(mark, meaning, scene.taken)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
     return candidates, besides
+
+
+def _in_caption(scene: Scene, mark: Mark) -> bool:
+    low, high = scene.chart.level.printed
+    beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
+    return beside and in_a_word(mark, scene.sheet)
 
 
 def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:
@@ -165,7 +170,7 @@ def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:
 def _meant(scene: Scene, faint: list[Mark]) -> list[Candidate]:
     """Give what marks too weak to be taken would say."""
     meanings = scene.convention.symbol_set.meanings
-    told = ((m, meanings[m.sight.glyph]) for m in faint if m.sight.glyph in meanings)
+    told = ((m, meanings[m.sight.glyph]) for m in faint if m.sight.glyph in meanings and not _in_caption(scene, m))
     return [_candidate(scene, _in_its_ink(scene, m, meaning), meaning, shared=False) for m, meaning in told]
 
 
@@ -277,13 +282,17 @@ def _response(
 ) -> tuple[bool, list[str]]:
     """Say whether a mark was heard, and why that may be wrong."""
     place = (meaning.conduction, frequency_hz, level_db, scene.loudest)
-    if max(mark.sight.arrows) < HALF_SEEN and meaning.measure == "threshold" and ends_above(*place):
+    strongest = max(mark.sight.arrows)
+    own = told_by_level(mark, scene.taken, scene.convention.symbol_set.meanings, scene.loudest)
+    if meaning.measure == "threshold" and ends_above(*place) and (strongest < HALF_SEEN or own is False):
         return True, []
     response, certain = heard(
         mark, ear, scene.taken, deepest_db=scene.chart.level.printed[1], earless=scene.convention.earless,
         with_any=unheard_with_any(mark, ear, scene.taken, scene.convention.symbol_set.meanings),
         louder=meaning.measure != "threshold" or ends_above(*place, STEP_DB),
     )  # fmt: skip
+    if own and not response and (mark.sight.apart or strongest >= ARROW_SURE):
+        return False, []
     hidden = response and meaning.conduction == "bone" and hidden_at_limit(mark, scene.taken)
     # what is comfortable is heard: the arrow is another mark's
     unheard = not response and (

@@ -10,6 +10,7 @@ from ....interpret.record import Conduction, Ear
 from ....interpret.symbols import Glyph, Meaning
 from ...chart import Mark
 from ..nearby import (
+    ARROW_REACH,
     ONE_PLACE,
     SHARED_ARROW,
     TIP_SURE,
@@ -195,6 +196,36 @@ def ends_above(
     low, high = LEVEL_HZ.get(conduction, (math.inf, 0.0))
     sure = max(LEAST_MIDDLE_DB.get(conduction, -math.inf) - STEP_DB, loudest.get(conduction, -math.inf) - differ_db)
     return low < frequency_hz < high and level_db_hl <= sure
+
+
+def told_by_level(
+    mark: Mark, taken: tuple[Mark, ...], meanings: Mapping[Glyph, Meaning], loudest: Mapping[Conduction, float]
+) -> bool | None:
+    """Say whether an arrow that a mark shares with others close by is its own, where their levels tell.
+
+    Bone vibrators end far below earphones [common practice]: beside air at a level where no audiometer ends, the arrow
+    is the bone's.
+
+    Returns
+    -------
+    bool or None
+        None where the mark shares no arrow with one bone mark and air, or levels leave open whose it is.
+    """
+
+    def goes_on(one: Mark) -> bool:
+        return ends_above(meanings[one.sight.glyph].conduction, one.frequency_hz, one.level_db_hl, loudest)
+
+    def shares(one: Mark) -> bool:
+        said = meanings.get(one.sight.glyph)
+        return said is not None and _plain(said) and min(one.sight.arrows[way], one.sight.score) > SHARED_ARROW
+
+    way = max(range(3), key=lambda i: mark.sight.arrows[i])
+    sharing = [o for o in taken if another(o, mark) and same_place(o, mark, ARROW_REACH) and shares(o)]
+    bone = [m for m in (mark, *sharing) if shares(m) and meanings[m.sight.glyph].conduction == "bone"]
+    air = [m for m in (mark, *sharing) if shares(m) and meanings[m.sight.glyph].conduction == "air"]
+    if len(bone) != 1 or not air or not shares(mark) or goes_on(bone[0]) or not all(map(goes_on, air)):
+        return None
+    return mark is bone[0]
 
 
 def hidden_at_limit(mark: Mark, taken: tuple[Mark, ...]) -> bool:

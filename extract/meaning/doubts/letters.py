@@ -24,6 +24,8 @@ IN_ROW_DB = 15.0
 """So near the way between its neighbours a value belongs to their row, whatever stands beside it."""
 
 LETTERS_OF_A_WORD = 3
+DIGITS_OF_A_NUMBER = 3
+UNITS = frozenset({"db", "hl", "hz", "khz"})
 LETTER_HEIGHTS = 1.6
 """A mark that is larger than so many heights of a word's box is none of its letters."""
 
@@ -32,7 +34,7 @@ Place = tuple[float, float, float]
 
 
 def in_a_word(mark: Mark, sheet: Sheet) -> bool:
-    """Say whether a mark is a letter of a word: captions along the axes hold an O, an X, an A.
+    """Say whether a mark is a letter of a word or a digit: captions along the axes hold an O, an X, an A, 1000 three O.
 
     Between the printed levels the marks themselves may be read as a word: only letters are held against words there.
     """
@@ -40,10 +42,15 @@ def in_a_word(mark: Mark, sheet: Sheet) -> bool:
     return any(
         w.box[0] <= x <= w.box[2]
         and w.box[1] <= y <= w.box[3]
-        and sum(map(str.isalpha, w.text)) >= LETTERS_OF_A_WORD
+        and _is_caption(w.text)
         and max(mark.sight.size) < LETTER_HEIGHTS * (w.box[3] - w.box[1])
         for w in sheet.words
     )
+
+
+def _is_caption(text: str) -> bool:
+    letters, digits = (sum(map(kind, text)) for kind in (str.isalpha, str.isdigit))
+    return letters >= LETTERS_OF_A_WORD or digits >= DIGITS_OF_A_NUMBER or text.strip("()[]., ").casefold() in UNITS
 
 
 def letters_asked(

@@ -204,3 +204,19 @@ def test_a_sign_of_an_arrow_where_the_row_ends_asks(level: float, *, asks: bool)
     (found,) = mean(sheet(), (), (chart(*air, *gone, last),), Choices("asha-1990")).audiograms
     (one,) = [t for t in found.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
     assert ("arrow-uncertain" in one.why_ask) == asks
+
+
+def test_an_arrow_between_bone_and_air_is_the_bones_where_no_earphone_ends() -> None:
+    # seen on pages: beside a bracket that was not heard a cross at 55 dB seemed not heard either
+    def both(level: float) -> dict[str, tuple[bool, str]]:
+        bone = row("bracket-right", {500: 30, 2000: 40, 4000: 40}, "blue", beside=0.15)
+        others = (*row("cross", {250: 30, 500: 30, 2000: 40, 4000: 40}, "blue"), *bone)
+        shared = ((0.0, "cross", (0.0, 0.52, 0.0)), (0.15, "bracket-right", (0.0, 0.5, 0.0)))
+        seen = [mark(glyph, 1000, level, "blue", beside=off, arrows=arrows) for off, glyph, arrows in shared]
+        apart = [replace(m, sight=replace(m.sight, apart=True)) for m in seen]
+        (audiogram,) = mean(sheet(), (), (chart(*others, *apart),), Choices(symbols="asha-1990")).audiograms
+        at_1000 = [t for t in audiogram.thresholds if t.frequency_hz == 1000]
+        return {t.conduction: (t.response, t.standing) for t in at_1000}
+
+    assert both(60) == {"air": (True, "sure"), "bone": (False, "sure")}
+    assert {standing for _, standing in both(70).values()} == {"ask"}

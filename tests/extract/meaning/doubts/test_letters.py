@@ -71,3 +71,16 @@ def test_a_lone_specimen_of_a_key_printed_in_the_chart_asks(words: tuple[str, ..
     (reading,) = mean(sheet("drawn", words=tuple(printed)), (), (chart(*LEFT, cross),), Choices("asha-1990")).audiograms
     found = {t.frequency_hz: "two-readings" in t.why_ask for t in reading.thresholds}
     assert found == dict.fromkeys((250, 500, 1000, 2000, 4000), False) | {8000: asks}
+
+
+@pytest.mark.parametrize("caption", ["2000", "HL", "(dB"])
+def test_a_digit_of_a_frequency_or_a_letter_of_a_unit_above_the_plot_is_no_mark(caption: str) -> None:
+    # seen on a picture: one 0 of "2000" stood as air at 1500 Hz and -15 dB, the L of "dB HL" as loudness
+    stray = mark("circle", 1500, -15, "red")
+    x, y = stray.sight.at
+    word = Word(caption, (x - 20, y - 10, x + 20, y + 10), 0.9)
+    page = replace(sheet(), words=(word,))
+    (reading,) = mean(page, (), (chart(*RIGHT, *LEFT, stray),), Choices("asha-1990")).audiograms
+    assert 1500 not in {t.frequency_hz for t in reading.thresholds}
+    (without,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, stray),), Choices("asha-1990")).audiograms
+    assert 1500 in {t.frequency_hz for t in without.thresholds}
