@@ -137,7 +137,8 @@ def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
     parted = np.concatenate(([True], lines.breaks() | (stop[:-1] & (gap > _GAP_AT_STOP * lines.size[1:]))))
     parted[1:] |= blank[1:] | blank[:-1]
     signs = _all_in_word(np.array([SIGNS.issuperset(text) for text in texts]), parted)
-    parted[1:] |= signs[1:] & (np.abs(gap) > _TOGETHER * lines.size[1:])
+    beside = np.array([_sign_by_digit(a[-1:], b[:1]) for a, b in itertools.pairwise(texts)], np.bool_)
+    parted[1:] |= (signs[1:] | beside) & (np.abs(gap) > _TOGETHER * lines.size[1:])
     first = np.flatnonzero(parted)
     last = np.append(first[1:], len(texts))
     joined = ["".join(texts[a:b]) for a, b in zip(first, last, strict=True)]
@@ -145,6 +146,11 @@ def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
     return joined, _Lines(
         lines.start[first], ends, lines.across[first], lines.size[first], lines.turn[first], lines.ink[first]
     )  # fmt: skip
+
+
+def _sign_by_digit(one: str, other: str) -> bool:
+    """Say whether of two characters one is a sign and no letter, and the other a digit: a mark beside an axis's label."""
+    return any(a in SIGNS and not a.isalpha() and b.isdigit() for a, b in ((one, other), (other, one)))
 
 
 def _all_in_word(holds: npt.NDArray[np.bool_], parted: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:

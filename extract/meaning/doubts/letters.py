@@ -27,7 +27,8 @@ LETTERS_OF_A_WORD = 3
 DIGITS_OF_A_NUMBER = 3
 UNITS = frozenset({"db", "hl", "hz", "khz"})
 LETTER_HEIGHTS = 1.6
-"""A mark that is larger than so many heights of a word's box is none of its letters."""
+DIGIT_HEIGHTS = 1.1
+"""A mark that is larger than so many heights of a word's box is none of its letters, or of a number's digits."""
 
 Place = tuple[float, float, float]
 """Where something stands on the sheet, and how high it is."""
@@ -42,15 +43,16 @@ def in_a_word(mark: Mark, sheet: Sheet) -> bool:
     return any(
         w.box[0] <= x <= w.box[2]
         and w.box[1] <= y <= w.box[3]
-        and _is_caption(w.text)
-        and max(mark.sight.size) < LETTER_HEIGHTS * (w.box[3] - w.box[1])
+        and max(mark.sight.size) < _largest(w.text) * (w.box[3] - w.box[1])
         for w in sheet.words
     )
 
 
-def _is_caption(text: str) -> bool:
-    letters, digits = (sum(map(kind, text)) for kind in (str.isalpha, str.isdigit))
-    return letters >= LETTERS_OF_A_WORD or digits >= DIGITS_OF_A_NUMBER or text.strip("()[]., ").casefold() in UNITS
+def _largest(text: str) -> float:
+    """Give how large a letter or a digit of a caption may look, in heights of its box; 0 where the word is none."""
+    if sum(map(str.isalpha, text)) >= LETTERS_OF_A_WORD or text.strip("()[]., ").casefold() in UNITS:
+        return LETTER_HEIGHTS
+    return DIGIT_HEIGHTS if sum(map(str.isdigit, text)) >= DIGITS_OF_A_NUMBER else 0.0
 
 
 def letters_asked(

@@ -131,10 +131,12 @@ def _within(box: Box, region: Box) -> bool:
 
 
 def _stands_alone(word: Word, words: tuple[Word, ...]) -> bool:
+    """Say whether a word is of no text: a sign that is no letter stands alone beside a number, a label of the axis."""
     left, top, right, bottom = word.box
     room = ALONE * (bottom - top)
     return not any(
         len(other.text) > 1
+        and not (word.text in SHAPES and other.text.lstrip("-−–").isdigit())
         and other.box[0] - right < room
         and left - other.box[2] < room
         and min(other.box[3], bottom) - max(other.box[1], top) > 0.3 * (bottom - top)

@@ -40,6 +40,13 @@ def test_labels_one_above_the_other_stay_apart(tmp_path: Path) -> None:
     assert texts(tmp_path, content) == ["-10", "0", "10", "20"]
 
 
+def test_a_mark_close_beside_a_label_stands_apart_from_it(tmp_path: Path) -> None:
+    # seen on a page: the arrow at 8000 Hz became one word with the label beside the axis, and its mark stood as heard
+    content = b"BT /F 8 Tf 1 0 0 1 60 700 Tm (]) Tj ET BT /F 8 Tf 1 0 0 1 63.2 700 Tm (100) Tj ET"
+    assert texts(tmp_path, content) == ["100", "]"]
+    assert texts(tmp_path, b"BT /F 8 Tf 60 700 Td ([100] <20) Tj ET") == ["<20", "[100]"]
+
+
 def test_a_sentence_falls_into_its_words(tmp_path: Path) -> None:
     assert texts(tmp_path, b"BT /F 10 Tf 60 700 Td (Harbour Lane clinic) Tj ET") == ["Harbour", "Lane", "clinic"]
 

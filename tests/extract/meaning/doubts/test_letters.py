@@ -78,7 +78,7 @@ def test_a_digit_of_a_frequency_or_a_letter_of_a_unit_above_the_plot_is_no_mark(
     # seen on a picture: one 0 of "2000" stood as air at 1500 Hz and -15 dB, the L of "dB HL" as loudness
     stray = mark("circle", 1500, -15, "red")
     x, y = stray.sight.at
-    word = Word(caption, (x - 20, y - 10, x + 20, y + 10), 0.9)
+    word = Word(caption, (x - 20, y - 7, x + 20, y + 7), 0.9)
     page = replace(sheet(), words=(word,))
     (reading,) = mean(page, (), (chart(*RIGHT, *LEFT, stray),), Choices("asha-1990")).audiograms
     assert 1500 not in {t.frequency_hz for t in reading.thresholds}
