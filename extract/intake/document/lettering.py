@@ -149,7 +149,7 @@ def _gathered(texts: list[str], lines: _Lines) -> tuple[list[str], _Lines]:
 
 
 def _sign_by_digit(one: str, other: str) -> bool:
-    """Say whether of two characters one is a sign and no letter, and the other a digit: a mark beside an axis's label."""
+    """Say whether of two characters one is a sign and the other a digit: a mark beside an axis's label."""
     return any(a in SIGNS and not a.isalpha() and b.isdigit() for a, b in ((one, other), (other, one)))
 
 
@@ -169,6 +169,8 @@ def _joined(texts: list[str], words: _Lines) -> tuple[Word, ...]:
     order = np.lexsort((words.start, row, words.size.round(), words.turn))
     texts, words = [texts[i] for i in order], words.take(order)
     same = np.array([False, *(a == b for a, b in itertools.pairwise(texts))])
+    another_ink = np.concatenate(([False], (np.diff(words.ink, axis=0) != 0).any(axis=1)))
+    same &= ~(another_ink & np.array([text in SIGNS for text in texts]))  # marks of both ears at one place
     near = np.abs(np.diff(words.start, prepend=np.inf)) < 0.15 * words.size
     level = np.abs(np.diff(words.across, prepend=np.inf)) < 0.15 * words.size
     once = np.flatnonzero(~(same & near & level))

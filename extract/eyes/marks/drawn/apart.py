@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ....page import DrawnPath
+from .strokes import WHITE_FROM, bounds_of, dashes_of, ink_of, same_ink, spread_of
 
 Box = tuple[float, float, float, float]
 Polygon = npt.NDArray[np.float64]
@@ -32,13 +33,7 @@ FREE = (0.4, 0.6)
 """The middle of a figure, in its width and in its height."""
 THIN = 0.08
 """A figure so many times narrower than long is a straight line."""
-DASH_THIN, DASH_OFF, FEWEST_DASHES = 0.35, 0.25, 4
-"""So many strokes one after the other in one line are a dashed line, each at most so wide, and so far off the line of
-the one before, in its length: some programs draw each dash, of a grid or a join, as a small figure."""
 CURVE_STEPS = 8
-SAME_COLOUR = 60
-"""Two colours that differ by less than this, summed over red, green and blue, are one ink."""
-WHITE_FROM = 735
 
 
 @dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
@@ -66,7 +61,7 @@ class Figure:
         if len(self.outlines) != 1:
             return False
         (points,) = self.outlines
-        along, across, _ = _spread_of(points)
+        along, across, _ = spread_of(points)
         return across <= THIN * along
 
     @property
@@ -132,13 +127,13 @@ class Figure:
 
     def like_ink(self, other: Figure) -> bool:
         """Say whether both have one ink."""
-        return _same_ink(self.ink, other.ink)
+        return same_ink(self.ink, other.ink)
 
     def _of(self, number: int) -> Figure:
         kept = [i for i, p in enumerate(self.paths) if p.number == number]
         paths, outlines = tuple(self.paths[i] for i in kept), tuple(self.outlines[i] for i in kept)
-        ink = next((c for p in paths for c in (_ink(p),) if c is not None), self.ink)
-        return Figure(paths, outlines, _around([_bounds(p) for p in paths]), ink)
+        ink = next((c for p in paths for c in (ink_of(p),) if c is not None), self.ink)
+        return Figure(paths, outlines, _around([bounds_of(p) for p in paths]), ink)
 
 
 def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
@@ -170,12 +165,12 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
                 found.append(figure)
         run.clear()
 
-    dashes = _dashes(paths)
+    dashes = dashes_of(paths, SMALLEST * side)
     for place, path in enumerate(paths):
-        ink = _ink(path)
+        ink = ink_of(path)
         if ink is None:
             continue
-        bounds = _bounds(path)
+        bounds = bounds_of(path)
         if place in dashes or not (
             _inside(bounds, room) and max(bounds[2] - bounds[0], bounds[3] - bounds[1]) <= LARGEST * side
         ):
@@ -187,55 +182,6 @@ def figures(paths: tuple[DrawnPath, ...], box: Box) -> tuple[Figure, ...]:
         run.append(placed)
     close()
     return tuple(found)
-
-
-def _dashes(paths: tuple[DrawnPath, ...]) -> set[int]:
-    """Give the places, in the order of drawing, of paths that are dashes of one line."""
-    found: set[int] = set()
-    run: list[int] = []
-    before: _Stroke | None = None
-    for place, path in enumerate(paths):
-        stroke = _stroke_of(path)
-        goes_on = before and stroke and _in_one_line(before, stroke)
-        run = [*(run if goes_on else []), *([place] if stroke else [])]
-        if len(run) >= FEWEST_DASHES:
-            found.update(run)
-        before = stroke
-    return found
-
-
-_Place = tuple[float, float]
-_Stroke = tuple[_Place, _Place, float, tuple[int, int, int]]
-
-
-def _stroke_of(path: DrawnPath) -> _Stroke | None:
-    """Give a straight path's middle, its direction, its length and its ink."""
-    ink, points = _ink(path), path.points
-    if ink is None or not 2 <= len(points) <= 5 or not path.on_curve.all():
-        return None
-    along, across, way = _spread_of(points)
-    if along <= 0 or across > DASH_THIN * along:
-        return None
-    left, top, right, bottom = _bounds(path)
-    reach = [x * way[0] + y * way[1] for x, y in points.tolist()]
-    return ((left + right) / 2, (top + bottom) / 2), way, max(reach) - min(reach), ink
-
-
-def _spread_of(points: Polygon) -> tuple[float, float, _Place]:
-    """Give how far points spread along and across (the singular values of their misses), and the way along."""
-    x, y = (points - points.mean(axis=0)).T
-    xx, yy, xy = float(x @ x), float(y @ y), float(x @ y)
-    half, apart = (xx + yy) / 2, math.hypot((xx - yy) / 2, xy)
-    turn = math.atan2(2 * xy, xx - yy) / 2
-    return math.sqrt(half + apart), math.sqrt(max(half - apart, 0.0)), (math.cos(turn), math.sin(turn))
-
-
-def _in_one_line(one: _Stroke, other: _Stroke) -> bool:
-    (middle, way, long, ink), (middle_2, way_2, long_2, ink_2) = one, other
-    step = middle_2[0] - middle[0], middle_2[1] - middle[1]
-    off = max(abs(way[0] * y - way[1] * x) for x, y in (step, (long_2 * way_2[0], long_2 * way_2[1])))
-    near, apart = off < DASH_OFF * min(long, long_2), abs(step[0] * way[0] + step[1] * way[1]) > 0.5 * (long + long_2)
-    return near and apart and _same_ink(ink, ink_2)
 
 
 @dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
@@ -258,13 +204,9 @@ def _figure(run: list[_Placed]) -> Figure:
 
 
 def _belongs(placed: _Placed, run: list[_Placed]) -> bool:
-    if placed.path.number < 0 or not _same_ink(placed.ink, run[-1].ink):
+    if placed.path.number < 0 or not same_ink(placed.ink, run[-1].ink):
         return False  # of letters, each is a figure of its own
     return any(_boxes_touch(placed.box, r.box, placed.near) and _lines_touch(placed, r) for r in run)
-
-
-def _same_ink(one: tuple[int, int, int], other: tuple[int, int, int]) -> bool:
-    return sum(abs(a - b) for a, b in zip(one, other, strict=True)) <= SAME_COLOUR
 
 
 def _boxes_touch(one: Box, other: Box, near: float) -> bool:
@@ -301,19 +243,6 @@ def _around(boxes: list[Box]) -> Box:
         max(b[2] for b in boxes),
         max(b[3] for b in boxes),
     )
-
-
-def _bounds(path: DrawnPath) -> Box:
-    across, down = path.points.T.tolist()
-    return min(across), min(down), max(across), max(down)
-
-
-def _ink(path: DrawnPath) -> tuple[int, int, int] | None:
-    """Give the colour that a path leaves on white paper; None for one that only covers."""
-    for colour in (path.stroke, path.fill):
-        if colour is not None and sum(colour) < WHITE_FROM:
-            return colour
-    return None
 
 
 def flattened(path: DrawnPath) -> Polygon:

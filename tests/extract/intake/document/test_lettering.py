@@ -127,3 +127,10 @@ def test_a_narrow_space_behind_a_comma_parts_two_numbers(tmp_path: Path) -> None
     content = b"BT /F 10 Tf 60 700 Td [(2,) -190 (25)] TJ ET"
     assert texts(tmp_path, content) == ["2,", "25"]
     assert texts(tmp_path, b"BT /F 10 Tf 60 700 Td (2,25) Tj ET") == ["2,25"]
+
+
+def test_marks_of_two_inks_at_one_place_are_two(tmp_path: Path) -> None:
+    # seen on a page: a blue triangle over a red one was taken for the same letter drawn twice, and bone was missed
+    twice = b"BT /F 8 Tf 60 700 Td 1 0 0 rg (%b) Tj ET BT /F 8 Tf 60 700 Td 0 0 1 rg (%b) Tj ET"
+    assert texts(tmp_path, twice % (b"O", b"O")) == ["O", "O"]
+    assert texts(tmp_path, twice % (b"Hz", b"Hz")) == ["Hz"]
