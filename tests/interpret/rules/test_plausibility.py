@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from invented_pages import asked, page, rich_page, value
 
 from octavo.interpret.reasons import REASONS
-from octavo.interpret.record import Audiogram, Conduction, PageRecord, Threshold
+from octavo.interpret.record import Audiogram, Conduction, PageRecord, Seen, Threshold
 from octavo.interpret.rules.plausibility import implausible, with_doubts
 
 
@@ -116,6 +116,41 @@ def test_a_doubt_lowers_the_standing_and_changes_nothing_else(record: PageRecord
             assert old.standing == "sure" or new.standing == "ask"
             assert new.why_ask[: len(old.why_ask)] == old.why_ask
     assert record.standing == "sure" or doubted.standing == "ask"
+
+
+def on_a_chart(one: Threshold, chart: int | None = 0) -> Threshold:
+    """Let a value have been seen at a place of a chart, or of a table."""
+    return replace(one, seen=Seen(chart, (0.31, 0.37), one.frequency_hz, one.level_db_hl))
+
+
+STEEP = (value("left", 1000, 10), value("left", 2000, 35), value("left", 4000, 90), value("left", 8000, 95))
+
+
+def test_hearing_that_falls_by_55_db_an_octave_on_a_clear_chart_does_not_ask_and_is_pointed_at_all_the_same() -> None:
+    steep = tuple(map(on_a_chart, STEEP))
+    record = page(Audiogram(thresholds=steep))
+    assert with_doubts(record) == record
+    assert indexes(*steep) == [1, 2]
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        replace(STEEP[3], standing="ask", why_ask=("faint",)),
+        replace(STEEP[3], probability=0.98),
+        replace(STEEP[3], level_db_hl=120.0),
+    ],
+)
+def test_a_jump_asks_where_anything_in_its_row_is_doubtful(other: Threshold) -> None:
+    (audiogram,) = with_doubts(page(Audiogram(thresholds=(*map(on_a_chart, (*STEEP[:3], other)),)))).audiograms
+    assert [t.standing for t in audiogram.thresholds[:3]] == ["sure", "ask", "ask"]
+
+
+@pytest.mark.parametrize("chart", [None, 0])
+def test_a_jump_between_numbers_of_a_table_asks(chart: int | None) -> None:
+    rows = tuple(on_a_chart(t, chart) for t in STEEP)
+    (audiogram,) = with_doubts(page(Audiogram(thresholds=rows))).audiograms
+    assert [t.standing == "ask" for t in audiogram.thresholds] == [False, chart is None, chart is None, False]
 
 
 def test_a_doubted_value_makes_its_page_ask() -> None:
