@@ -10,7 +10,7 @@ from .nearby import DOUBTFUL, chosen
 
 SIDES: dict[Glyph, int] = {"bracket-left": -1, "bracket-right": 1}
 NEAREST, FARTHEST, OFF_LEVEL, WIDEST = 0.25, 0.6, 0.1, 0.7
-"""How far aside of its cross a loop stands, how far off its level at most, and how wide it is, in sizes of the cross."""
+"""How far aside of its cross a loop stands, how far off its level at most, and how wide it is, in the cross's sizes."""
 FEWEST_JOINED, JOINED_SHARE = 4, 0.6
 """So many crosses of a chart, and such a share of them, have loops where a hand draws them in one stroke."""
 BONE_HZ = (190.0, 5000.0)
