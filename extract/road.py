@@ -78,7 +78,8 @@ def read_page(page: Page, choices: Choices, *, observer: Observer | None = None)
         read = read_facts(sheet, marked, words, lines)
         look("facts", read)
         facts = (*read.facts, *read_page_number(sheet, lines))
-        audiograms, report = with_dates(audiograms, read.facts), report_of(facts)
+        audiograms = with_dates(audiograms, read.facts, unread=any(r.code == "chart-not-read" for r in remarks))
+        report = report_of(facts)
         remarks += read.remarks
     sure = (
         all(t.standing == "sure" for a in audiograms for t in a.thresholds)

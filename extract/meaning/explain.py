@@ -32,7 +32,8 @@ from .doubts.unsteady import unsteady_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
-from .nearby import ARROW_SURE, another, chosen, heard, same_place
+from .limbs import read_marks
+from .nearby import ARROW_SURE, another, heard, same_place
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
 from .symbols.key import borrowed
@@ -114,7 +115,7 @@ def explain(
     Explained
         Thresholds with standing and reasons; of two marks in one slot the stronger stands, as ``ask``.
     """
-    taken, weak = chosen(chart.marks)
+    taken, weak = read_marks(chart.marks)
     faint = [m for m in weak if m.sight.score >= FREE_SCORE and not m.sight.apart]
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
@@ -164,7 +165,7 @@ def _in_caption(scene: Scene, mark: Mark) -> bool:
 
 def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:
     """Name the ear that a chart shows alone by the shapes of its marks, a few strays aside."""
-    return _only_ear(chosen(chart.marks)[0], convention)[0]
+    return _only_ear(read_marks(chart.marks)[0], convention)[0]
 
 
 def _meant(scene: Scene, faint: list[Mark]) -> list[Candidate]:

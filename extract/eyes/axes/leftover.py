@@ -25,6 +25,10 @@ NARROWEST = 0.5
 than this is no chart but a margin."""
 BESIDE = 2.5
 """A specimen stands so near its words, in sizes."""
+OWN_INK = 0.6
+"""A word is what a mark itself was read as, or lies beneath it, from such a share of it in the mark."""
+ON_EDGE = 0.08
+"""Marks on the lines that frame a region reach so far beyond it, in its shorter sides."""
 COVERED = 0.3
 """Lines of which a chart found covers less, and that cover less of it, are not its own."""
 
@@ -111,6 +115,9 @@ def _beside(mark: MarkSight, word: Word) -> bool:
     """Say whether a mark stands within a word or beside it, as a specimen does in a key."""
     left, top, right, bottom = word.box
     reach = BESIDE * max(mark.size)
+    own = tuple(at + way * (0.5 * side + 1) for way in (-1, 1) for at, side in zip(mark.at, mark.size, strict=True))
+    if covered(word.box, (own[0], own[1], own[2], own[3])) > OWN_INK:
+        return False  # it was read as a word itself, or hides a label of the axis
     return left - reach <= mark.at[0] <= right + reach and top <= mark.at[1] <= bottom
 
 
@@ -122,5 +129,23 @@ def _framed(frames: tuple[Box, ...], size: tuple[int, int], areas: tuple[ChartAr
         wide, high = box[2] - box[0], box[3] - box[1]
         apart = all(max(covered(box, a.box), covered(a.box, box)) < COVERED for a in areas)
         if min(wide, high) >= least and apart:
-            found.append((wide * high, box))
+            found.append((wide * high, _with_edges(box, size, areas)))
     return [box for _, box in sorted(found, reverse=True)[:MOST_FRAMES]]
+
+
+def _with_edges(box: Box, size: tuple[int, int], areas: tuple[ChartArea, ...]) -> Box:
+    """Widen a region by the marks that stand on its frame, on the sides where no chart found begins."""
+    reach = ON_EDGE * min(box[2] - box[0], box[3] - box[1])
+    wider = (
+        max(box[0] - reach, 0.0),
+        max(box[1] - reach, 0.0),
+        min(box[2] + reach, size[0] - 1.0),
+        min(box[3] + reach, size[1] - 1.0),
+    )
+    sides = list(box)
+    for side in range(4):
+        tried = (*sides[:side], wider[side], *sides[side + 1 :])
+        strip = (tried[0], tried[1], tried[2], tried[3])
+        if all(covered(strip, a.box) <= covered(box, a.box) for a in areas):
+            sides[side] = wider[side]
+    return (sides[0], sides[1], sides[2], sides[3])

@@ -66,7 +66,9 @@ def _over(box: Box, chart: MeasuredChart) -> bool:
     return left - reach < x < right + reach and 0 < top - box[3] < OVER * (bottom - top)
 
 
-def with_dates(audiograms: tuple[Audiogram, ...], facts: Sequence[Fact]) -> tuple[Audiogram, ...]:
+def with_dates(
+    audiograms: tuple[Audiogram, ...], facts: Sequence[Fact], *, unread: bool = False
+) -> tuple[Audiogram, ...]:
     """Give every audiogram the date of its test, where that is certain.
 
     Parameters
@@ -75,15 +77,18 @@ def with_dates(audiograms: tuple[Audiogram, ...], facts: Sequence[Fact]) -> tupl
         The page's tests.
     facts : sequence of Fact
         Its facts.
+    unread : bool, optional
+        Whether a chart of the page was not read: the page's date may be that of its test.
 
     Returns
     -------
     tuple of Audiogram
-        One test takes the page's one date. Of several tests each takes the one date that stands over its charts, where
-        each has one of its own: a date over some of them only may be the report's. Whatever is not sure gives no date.
+        The only test takes the page's one date. Of several tests each takes the one date that stands over its charts,
+        where each has one of its own: a date over some of them only may be the report's. Whatever is not sure gives
+        no date.
     """
     dates = [fact for fact in facts if fact.name == "test-date"]
-    if len(audiograms) == 1:
+    if len(audiograms) == 1 and not unread:
         values = {fact.value for fact in dates}
         sure = len(values) == 1 and all(fact.standing == "sure" for fact in dates)
         return (replace(audiograms[0], tested_on=values.pop()),) if sure else audiograms

@@ -160,3 +160,24 @@ def test_a_framed_key_beside_the_chart_is_not_left_over(tmp_path: Path) -> None:
         areas = chart_areas(page.words, (page.pixels.shape[1], page.pixels.shape[0]))
         assert areas
         assert not left_over(page.pixels, page.words, areas)
+
+
+def test_marks_that_were_read_as_words_themselves_are_no_letters_of_a_text() -> None:
+    """A chart whose marks hid its labels, and were read as 0 and X, passed in silence: 14 values were not told."""
+    own = tuple(word("0X"[k], 250 + 90 * i, 400 + 45 * i + 120 * k, height=20) for i in range(6) for k in (0, 1))
+    words = own + tuple(word("Harbour", 150, 900 + 20 * i, height=10) for i in range(10))
+    assert left_over(marks_picture(12), words, ())
+
+
+def test_marks_on_the_upper_line_of_a_frame_beside_the_chart_found_are_left_over() -> None:
+    """Normal hearing on a chart from 0 dB: its marks stood half outside the frame, were cut off, and not told."""
+    words = frequency_words() + level_words()
+    wide = np.full((SIZE[1], 2000, 3), 255, np.uint8)
+    cv2.rectangle(wide, (1150, 450), (1850, 1000), (60, 60, 60), 2)
+    for x in range(1250, 1850, 100):
+        cv2.line(wide, (x, 450), (x, 1000), (120, 120, 120), 2)
+    areas = chart_areas(words, (2000, SIZE[1]))
+    assert not left_over(wide, words, areas)
+    for x in range(1250, 1850, 100):
+        cv2.circle(wide, (x, 438), 13, (220, 30, 30), 3, cv2.LINE_AA)
+    assert left_over(wide, words, areas)

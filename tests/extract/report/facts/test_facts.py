@@ -196,6 +196,14 @@ def test_one_test_takes_the_pages_one_sure_date() -> None:
     assert one.tested_on is None
 
 
+def test_where_a_chart_was_not_read_the_only_test_takes_no_date_that_stands_elsewhere() -> None:
+    """The page's date was that of the chart that was not read, and dated the other one."""
+    left = (Audiogram(charts=(outline(0.05, 0.45),)),)
+    assert with_dates(left, [dated("2018-03-14", 0.7)])[0].tested_on == "2018-03-14"
+    assert with_dates(left, [dated("2018-03-14", 0.7)], unread=True)[0].tested_on is None
+    assert with_dates(left, [dated("2018-03-14", 0.2)], unread=True)[0].tested_on == "2018-03-14"
+
+
 def test_two_tests_take_the_dates_over_their_charts() -> None:
     tests = (Audiogram(charts=(outline(0.05, 0.45),)), Audiogram(charts=(outline(0.55, 0.95),)))
     one, other = with_dates(tests, [dated("2019-03-14", 0.7), dated("2018-03-14", 0.2)])
