@@ -7,10 +7,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
+import numpy.typing as npt
 
 from ...page import Word
 from ...sightings import LabelRun
-from ..words.numbers import Number
+from ..words.numbers import STANDARD_HZ, Number
 
 LOG_SLACK = 0.045
 """Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
@@ -31,6 +32,9 @@ BETWEEN_BOTH = 0.6
 of a pattern meet."""
 HALF_LABEL = {"x": 2.0, "y": 0.5}
 """What stands so near to a label's middle, in text heights, is a part of it: "1" and "000" may be two words."""
+OWN_PLACE = 0.2
+"""And what stands so near to where such an axis has a label of its own, in steps of its levels or text heights on its
+row: it was misread, as labels on poor copies are. Words of a pattern stand anywhere."""
 LIKE_SIZE, IN_LINE = 2.0, 0.6
 """Such words are as high as the labels within this factor, and so near to their line, in heights of them."""
 
@@ -111,4 +115,17 @@ def words_between(run: LabelRun, words: Sequence[Word]) -> int:
     on_line = alike & (np.abs(across - run.across - run.lean * (at - middle)) < IN_LINE * height)
     own = HALF_LABEL[run.along] * height
     apart = np.abs(at[:, None] - np.array(run.at)).min(axis=1) > own
-    return int((on_line & apart & (at > min(run.at)) & (at < max(run.at))).sum())
+    return int((on_line & apart & ~_on_own_places(run, at) & (at > min(run.at)) & (at < max(run.at))).sum())
+
+
+def _on_own_places(run: LabelRun, at: npt.NDArray[np.float64]) -> npt.NDArray[np.bool_]:
+    """Say of each place along an axis whether it has a label of its own there, read or not."""
+    values, places = np.array(run.values), np.array(run.at)
+    if run.kind == "level":
+        step = np.diff(np.sort(values)).min()
+        steps = (np.interp(at, places, values) - values[0]) / step
+        return np.asarray(np.abs(steps - np.round(steps)) < OWN_PLACE)
+    if run.scale != "log":
+        return np.zeros(len(at), np.bool_)
+    own = np.interp(np.log2(STANDARD_HZ), np.log2(values), places)
+    return np.asarray(np.abs(at[:, None] - own).min(axis=1) < run.text_height)

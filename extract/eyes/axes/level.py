@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 from itertools import pairwise
 
@@ -19,6 +20,8 @@ LABELS_OF_AN_AXIS = 6
 """A table's column seldom holds so many numbers in even steps: where it does, frequencies stand beside them."""
 IN_TABLE, ON_LINE, LEAST_HZ = 0.6, 0.5, 125.0
 """A column of which so many numbers stand on the line of a frequency is a table's; how near that is, in heights."""
+IN_LINE = 1.5
+"""So near to the middle of a column, in text heights, labels stand that go on from its end without hundreds."""
 
 PAIRS_AT_ONCE = 4096
 """Pairs of a column's numbers that are tried at a time: a page of a thousand numbers must not fill the memory."""
@@ -50,7 +53,24 @@ def level_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
         runs.append(_as_level_run(best))
         taken = {id(w) for w, _ in best}
         left = [pair for pair in left if id(pair[0]) not in taken]
+    runs = [_with_hundreds(run, runs) for run in runs]
     return tuple(run for run in runs if not crowded(run, words))
+
+
+def _with_hundreds(run: LabelRun, runs: list[LabelRun]) -> LabelRun:
+    """Give a column with the hundreds that its labels lost, where it goes on from the end of a longer one.
+
+    On a poor copy the first digits of 100, 110 and 120 go, all alike: below 90 stand 00, 10 and 20.
+    """
+    for other in runs:
+        slack, decibel = LEVEL_SLACK_DB, (other.at[-1] - other.at[0]) / (other.values[-1] - other.values[0])
+        above = len(other.at) > len(run.at) and other.at[-1] < run.at[0]
+        if not above or abs(other.across - run.across) > IN_LINE * other.text_height:
+            continue
+        expected = [other.values[-1] + (at - other.at[-1]) / decibel for at in run.at]
+        if all(abs(there - value - 100) < slack for there, value in zip(expected, run.values, strict=True)):
+            return replace(run, values=tuple(value + 100 for value in run.values))
+    return run
 
 
 def _values(word: Word) -> dict[float, float]:

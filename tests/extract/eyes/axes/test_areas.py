@@ -269,6 +269,17 @@ def test_labels_among_the_shapes_of_a_table_cloth_are_no_chart() -> None:
     assert chart_areas(labels + shapes, SIZE) == ()
 
 
+def test_labels_among_misread_ones_in_their_own_places_are_a_chart() -> None:
+    # a coarse copy: of fourteen levels six could be read, and the chart was taken for words among other words
+    levels = [word(str(v) if v in (0, 20, 40, 110, 120) else "i)", LEFT - 60, y_of(v)) for v in range(0, 121, 10)]
+    rows = [word(str(hz) if hz != 2000 else "?", x_of(hz), TOP - 30) for hz in OCTAVES]
+    assert len(chart_areas((*rows, *levels), SIZE)) == 1
+    beside = [
+        replace(w, box=(w.box[0], w.box[1] + 22, w.box[2], w.box[3] + 22)) if w.text == "i)" else w for w in levels
+    ]
+    assert chart_areas((*rows, *beside), SIZE) == ()
+
+
 def test_a_few_numbers_that_happen_to_lie_like_labels_are_a_chart_only_within_lines() -> None:
     # seen on a newspaper under the page: three numbers in a line of it, and three below one another
     areas = chart_areas(frequency_words((500, 1000, 4000)) + level_words((20, 40, 80)), SIZE)
