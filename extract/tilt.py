@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -104,7 +105,7 @@ def find_tilt(pixels: Pixels) -> Tilt:
     return Tilt(straight @ turn, skew, max(abs(k), abs(u)) > 0.02, abs(m + n))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)  # without slots, which leave no room for what is kept
 class _Lines:
     """The skew that segments show, and the near-level and near-upright ones, shape (n, 2, 2), with it undone.
 
@@ -117,13 +118,13 @@ class _Lines:
     edges: tuple[Ends, Ends]
     on_ground: bool
 
-    @property
+    @cached_property
     def vanishing(self) -> tuple[Place, Place] | None:
         """Where the lines run together, as `_vanishing` has it; None where there are too few."""
         across, down = _vanishing(self.level, 0), _vanishing(self.upright, 1)
         return None if across is None or down is None else (across, down)
 
-    @property
+    @cached_property
     def flat(self) -> bool:
         """Whether enough lines have one direction each, and a right angle between them."""
         if max(_steepest(edges, axis) for axis, edges in enumerate(self.edges)) > EDGE_TURN:
@@ -277,12 +278,10 @@ def _vanishing(ends: Ends, axis: int) -> Place | None:
     design = np.stack([np.ones_like(slope), slope * along - off], axis=1)
     weight = weight0.copy()
     fit = np.zeros(2)
+    pull = np.diag([0.0, 0.0004 * weight0.sum()])
     for step in range(15):
-        root = np.sqrt(weight)
-        pull = 0.02 * math.sqrt(weight0.sum()) * np.diag([0.0, 1.0])
-        fit = np.linalg.lstsq(
-            np.vstack([design * root[:, None], pull]), np.concatenate([slope * root, np.zeros(2)]), rcond=None
-        )[0]
+        weighed = design.T * weight
+        fit = np.linalg.solve(weighed @ design + pull, weighed @ slope)
         miss = np.abs(slope - design @ fit)
         limit = max(0.004, 0.05 * 0.6**step)
         weight = weight0 / (1 + (miss / limit) ** 2) ** 2

@@ -93,8 +93,10 @@ def _dark(pixels: Pixels) -> list[_Region]:
 
 
 def _lightness(pixels: Pixels) -> Pixels:
-    both = pixels.max(axis=2).astype(np.uint16) + pixels.min(axis=2)
-    return np.asarray(both // 2, np.uint8)
+    # numpy's least and most along the last axis take ten times as long
+    red, green, blue = (pixels[..., channel] for channel in range(3))
+    low, high = np.minimum(np.minimum(red, green), blue), np.maximum(np.maximum(red, green), blue)
+    return np.asarray(low + (high - low) // 2, np.uint8)
 
 
 def _is_screen(part: Pixels) -> bool:

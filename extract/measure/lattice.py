@@ -26,6 +26,8 @@ CAP = 90
 PAPER_PX = 8
 """Paper is the brightest of the squares of so many pixels within two of them."""
 
+PULL = 0.09
+"""How strongly a fit is drawn toward no bend, in places of lines."""
 AGAIN_DB = 1.0
 """Lines more than so many decibels from where they were looked for are looked for once more, where they were found."""
 
@@ -212,9 +214,9 @@ def _ink(pixels: Pixels) -> Pixels:
     height, width = darkest.shape
     small = cv2.resize(darkest, (max(width // PAPER_PX, 1), max(height // PAPER_PX, 1)), interpolation=cv2.INTER_AREA)
     paper = cv2.blur(cv2.dilate(small, np.ones((5, 5), np.uint8)), (3, 3))
-    paper = cv2.resize(paper, (width, height), interpolation=cv2.INTER_LINEAR)
-    lit = cv2.bitwise_not(cv2.divide(darkest, np.maximum(paper, 1), scale=255))
-    return np.minimum(np.asarray(lit, np.uint8), np.uint8(CAP))
+    paper = cv2.resize(cv2.max(paper, 1), (width, height), interpolation=cv2.INTER_LINEAR)
+    lit = cv2.divide(darkest, paper, scale=255)
+    return np.asarray(cv2.min(cv2.bitwise_not(lit, dst=lit), CAP, dst=lit), np.uint8)
 
 
 def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, Profile]]:
@@ -271,15 +273,14 @@ def _lines(profiles: npt.NDArray[np.float32], margin: int) -> list[tuple[int, fl
     inner = profiles[:, margin : 3 * margin + 1]
     peak = inner.argmax(axis=1)
     height = inner.max(axis=1)
-    middle = np.median(profiles, axis=1, keepdims=True)
-    noise = np.median(np.abs(profiles - middle), axis=1) + 0.5
-    clear = (height >= 6 * noise) & (height >= 4) & (peak > 0) & (peak < inner.shape[1] - 1)
-    lines = []
-    for i in np.flatnonzero(clear):
-        at = margin + int(peak[i])
-        near = profiles[i, at - 2 : at + 3].clip(min=0)
-        lines.append((int(i), at + float((near * np.arange(-2, 3)).sum() / near.sum())))
-    return lines
+    half = profiles.shape[1] // 2  # their length is odd: one place is the middle one, which np.median takes long to see
+    middle = np.partition(profiles, half, axis=1)[:, half, None]
+    noise = np.partition(np.abs(profiles - middle), half, axis=1)[:, half] + 0.5
+    clear = np.flatnonzero((height >= 6 * noise) & (height >= 4) & (peak > 0) & (peak < inner.shape[1] - 1))
+    at, beside = margin + peak[clear], np.arange(-2, 3)
+    near = profiles[clear[:, None], at[:, None] + beside].clip(min=0)
+    centre = at + (near * beside).sum(axis=1) / near.sum(axis=1)
+    return list(zip(clear.tolist(), centre.tolist(), strict=True))
 
 
 def _fit(found: Found, box: Box, lines: int, reach: float) -> tuple[tuple[float, ...], int, float]:
@@ -296,13 +297,9 @@ def _fit(found: Found, box: Box, lines: int, reach: float) -> tuple[tuple[float,
     weight = np.ones(len(miss))
     fit, rest, scale = np.zeros(count), np.abs(miss), 1.0
     for _ in range(12):
-        root = np.sqrt(weight)[:, None]
+        weighed = terms.T * weight
         # a slight pull toward no bend keeps stretches from being thrown about by a handful of strays
-        fit = np.linalg.lstsq(
-            np.vstack([terms * root, 0.3 * np.eye(count)]),
-            np.concatenate([miss * root[:, 0], np.zeros(count)]),
-            rcond=None,
-        )[0]
+        fit = np.linalg.solve(weighed @ terms + PULL * np.eye(count), weighed @ miss)
         rest = np.abs(miss - terms @ fit)
         scale = max(0.5, 1.5 * float(np.median(rest)))
         weight = 1 / (1 + (rest / scale) ** 2) ** 2

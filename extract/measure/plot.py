@@ -158,16 +158,19 @@ def without_lines(ink: Ink, told: Pixels, region: Region) -> Ink:
     """
     import cv2
 
-    free = (told == 0).astype(np.float32)
+    free = (told == 0).astype(np.uint8)
     there = (ink > 0).astype(np.uint8)
     length = round(LINE_MARKS * MARK_PX) | 1
     lines = np.zeros(ink.shape, bool)
     for shape, thick in (((length, 1), (3, 1)), ((1, length), (1, 3))):
         # a line that is not quite straight stays within three pixels over this length
-        near = cv2.dilate(there, np.ones(thick, np.uint8)).astype(np.float32) * free
-        known = np.asarray(cv2.blur(free, shape, borderType=cv2.BORDER_REFLECT))
-        cover = np.asarray(cv2.blur(near, shape, borderType=cv2.BORDER_REFLECT))
-        lines |= (cover >= LINE_COVER * known) & (known > LEAST_KNOWN) & (_beside(cover, shape[0] > 1) < 0.7 * cover)
+        near = np.asarray(cv2.dilate(there, np.ones(thick, np.uint8))) & free
+        known, cover = (
+            np.asarray(cv2.boxFilter(one, cv2.CV_32F, shape, normalize=False, borderType=cv2.BORDER_REFLECT))
+            for one in (free, near)
+        )
+        beside = _beside(cover, shape[0] > 1)
+        lines |= (cover >= LINE_COVER * known) & (known > LEAST_KNOWN * length) & (beside < 0.7 * cover)
         left, top, right, bottom = region
         part = near[top:bottom, left:right], free[top:bottom, left:right]
         axis = 1 if shape[0] > 1 else 0

@@ -29,7 +29,7 @@ from .rows.layout import LEAST_REFLEX_DB, REFLEX_HZ, by_date, layout_of, listed_
 from .rows.lines import frequency_lines
 from .rows.row import Layout
 from .rows.slant import Slant, slant_of
-from .unread import looks_like_table, too_poor_to_tell
+from .unread import looks_like_table, may_hold_table, too_poor_to_tell
 
 Box = tuple[float, float, float, float]
 FEWEST_VALUES = 3
@@ -132,6 +132,8 @@ def seen_tables(sheet: Sheet, words: Sequence[Word], way: Way) -> SeenTables:
     grey, kept = grey_of(sheet.pixels), without_level_axes(words)
     if way == "two-readings":
         kept = without_debris(kept)
+    if not may_hold_table(kept, FEWEST_VALUES):
+        return SeenTables((), (), tuple(kept), Slant(0.0), {})
     if way != "given":
         kept = with_shaded_heads(grey, kept)
         kept = with_arrows(grey, with_names(grey, kept))

@@ -1,4 +1,4 @@
-"""Notice a table of thresholds of which too little could be read to take it for one."""
+"""Notice a page that can hold no table, and a table of which too little could be read to take it for one."""
 
 from __future__ import annotations
 
@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from statistics import median
 
 from ..page import Word
+from .cells.arrows import with_arrow
 from .cells.numbers import said_by
-from .rows.lines import height, text_lines
+from .rows.lines import frequency_lines, height, text_lines
 from .rows.vocabulary import kinds_of, parts_of
 
 LEVELS_IN_LINE = 5
@@ -22,6 +23,27 @@ AT_EDGE, CUT_LINES = 0.3, 3
 TELLING = frozenset({"right", "left", "air", "bone"})
 LEAST_LETTERS = 3
 """Shorter words name an ear by chance."""
+
+
+def may_hold_table(words: Sequence[Word], fewest: int) -> bool:
+    """Say whether so many words of a page may be levels, besides its frequencies: most charts stand without a table.
+
+    Parameters
+    ----------
+    words : sequence of Word
+        The sheet's words but the levels of axes, before names and arrows are looked for among them.
+    fewest : int
+        How many levels make a table.
+    """
+    levels = [w for w in words if any(_may_be_level(text) for text, _ in w.readings)]
+    if len(levels) < fewest:
+        return False
+    heads = {id(w) for line in frequency_lines(words) for w in line.words}
+    return sum(id(w) not in heads for w in levels) >= fewest
+
+
+def _may_be_level(text: str) -> bool:
+    return any(said_by(one).kind == "level" for one in (text, with_arrow(text)))
 
 
 def too_poor_to_tell(words: Sequence[Word]) -> bool:

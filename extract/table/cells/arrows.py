@@ -59,16 +59,16 @@ def _may_hold(word: Word) -> bool:
 
 
 def _marked(word: Word) -> Word:
-    others = tuple((_with_arrow(text), chance) for text, chance in word.others)
-    return replace(word, text=_with_arrow(word.text), others=others)
+    others = tuple((with_arrow(text), chance) for text, chance in word.others)
+    return replace(word, text=with_arrow(word.text), others=others)
 
 
-def _with_arrow(text: str) -> str:
+def with_arrow(text: str) -> str:
     """Put an arrow in the place of the sign that it was read as: levels end with 0 or 5 (steps of 5 dB).
 
-    >>> _with_arrow("1051"), _with_arrow("80L"), _with_arrow("45"), _with_arrow("115")
+    >>> with_arrow("1051"), with_arrow("80L"), with_arrow("45"), with_arrow("115")
     ('105↓', '80↓', '45↓', '115↓')
-    >>> _with_arrow("1151*"), _with_arrow("[60L]"), _with_arrow("60*")
+    >>> with_arrow("1151*"), with_arrow("[60L]"), with_arrow("60*")
     ('115↓*', '[60↓]', '60↓*')
     """
     found = re.match(r"\s*[>(\[]?\s?-?\s?(?:1[0-3][05]|\d?[05])(?!\d\d|[05])", text)

@@ -78,8 +78,12 @@ def believed(piece: Figure, seen: list[MarkSight]) -> list[MarkSight]:
 
     A thick line makes a small circle look filled.
     """
+    if not seen:
+        return seen
     if piece.solid:
         return [m for m in seen if m.glyph.endswith("-filled")]
+    if not any(glyph.endswith("-filled") for m in seen for glyph, _ in ((m.glyph, m.score), *m.rivals)):
+        return seen
     if not piece.hollow:
         return seen
     open_ones = (m for m in seen if not m.glyph.endswith("-filled"))
