@@ -19,6 +19,7 @@ from .marks.closely import looked_closely, usual_size
 from .marks.crops import ChartCrop, chart_crop
 from .marks.drawn.alone import take_apart
 from .marks.drawn.lettered import READ, lettered
+from .marks.faded import not_through
 from .marks.hand import by_hand, seen_by_hand
 from .marks.network import marks_in
 
@@ -211,7 +212,8 @@ def _marks_of(sheet: Sheet, number: int, area: ChartArea) -> tuple[MarkSight, ..
         return marks
     if usual_size(marks) is None:
         crop, marks = _larger(sheet, number, area, crop, marks)
-    return looked_closely(sheet.pixels, area.box, _seen_twice(sheet, number, area, crop, marks))
+    close = looked_closely(sheet.pixels, area.box, _seen_twice(sheet, number, area, crop, marks))
+    return not_through(sheet.pixels, close)
 
 
 def _larger(

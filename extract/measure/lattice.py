@@ -12,6 +12,7 @@ import numpy.typing as npt
 from ..chart import Bend, FrequencyScale, LevelScale, bent_by
 from ..page import Pixels
 from ..shades import darkest_of, plain_of
+from .framed import as_terms, framed
 from .keystone import keystone
 
 STRETCHES = 10
@@ -157,7 +158,19 @@ class _Lines:
         # where a chart has no such lines, the sides of its marks look like a few, all as far off: the fewer, the nearer
         near = self.near_labels * max(found.cover / LEAST_COVER, LEAST_NEAR)
         astray = found.cover < LEAST_COVER and self._at_labels(found) > near
-        return _Fit(leaning, 0, 0.0, found.cover) if astray else found
+        few = astray or found.count == 0
+        as_framed = few and self.may_turn and not self.upright
+        return _Fit(self._as_framed(leaning) if as_framed else leaning, 0, 0.0, found.cover) if few else found
+
+    def _as_framed(self, leaning: tuple[float, ...]) -> tuple[float, ...]:
+        """Bend level lines as the frame does, where one is found."""
+        if not self.pieces:
+            return leaning
+        at = np.array([place for place, _ in self.pieces])
+        expected = np.array([[r + self._off(leaning, a, r) for r in self.rows] for a in at])
+        profiles = np.stack([_beside_more(profile) for _, profile in self.pieces])
+        course = framed(profiles, at - self.held, expected - self.corner)
+        return leaning if course is None else as_terms(course, self.box, self.held, self.corner)
 
     def _at_labels(self, found: _Fit) -> float:
         """Give how far the lines lie from their labels, on the mean, in pixels."""

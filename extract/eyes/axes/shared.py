@@ -41,19 +41,27 @@ def shared_axes(
         for area in areas:
             by = _moved_by(row, area.frequency)
             if by is not None and not _numbered_beside(row, area, words):
-                yield row, _moved(area.level, by, row.across - area.frequency.across)
+                yield row, _moved(area.level, by, _aside(row, area.frequency, area.level.across, by))
                 break
     for column in (column for column in columns if column not in runs):
         for area in areas:
             by = _moved_by(column, area.level)
             if by is not None and not _numbered_between(column, area, words):
-                yield _moved(area.frequency, by, column.across - area.level.across), column
+                yield _moved(area.frequency, by, _aside(column, area.level, area.frequency.across, by)), column
                 break
 
 
 def _moved(run: LabelRun, by: float, lean: float) -> LabelRun:
     """Move an axis to a chart that lies so far off; on a leaning sheet its labels would stand higher or lower there."""
     return replace(run, across=run.across + by, at=tuple(at + lean for at in run.at))
+
+
+def _aside(run: LabelRun, other: LabelRun, at: float, by: float) -> float:
+    """Give how far aside of another run one stands, where the labels stand that are moved from ``at``: paper bends."""
+    there, here = (
+        one.across + one.lean * (place - sum(one.at) / len(one.at)) for one, place in ((other, at), (run, at + by))
+    )
+    return here - there
 
 
 def _moved_by(run: LabelRun, other: LabelRun) -> float | None:

@@ -177,3 +177,33 @@ def test_a_frame_close_beside_the_outermost_frequencies_is_not_taken_for_their_l
     bend = fitted(picture)
     for hz in OCTAVES:
         assert bend.undone(x_of(hz), y_of(60))[0] == pytest.approx(x_of(hz), abs=1.0)
+
+
+def frame_alone(curve: Curve, *, sides: tuple[float, ...]) -> Pixels:
+    """Draw level lines of a frame along a curve, half a step beyond the outermost levels, and no grid."""
+    picture = np.full((SIZE[1], SIZE[0], 3), 255, np.uint8)
+    for level in sides:
+        for x in range(int(LEFT) - 40, int(x_of(8000)) + 40):
+            y = round(y_of(level) + curve(x, y_of(level))[1])
+            picture[y - 1 : y + 2, x] = 60
+    return picture
+
+
+def curl(x: float, y: float) -> tuple[float, float]:
+    u, v = as_unit(x, y)
+    left = as_unit(LEFT, 0)[0]  # at the first column nothing is off
+    return 0.0, (4.0 + 2.0 * v) * (u - left) - 20.0 * (u * u - left * left)
+
+
+def test_a_chart_without_a_grid_on_curled_paper_is_bent_as_its_frame_is() -> None:
+    # seen on a photo of a form with ticks alone: thirteen values stood as sure 5 dB off
+    bend = fitted(frame_alone(curl, sides=(-15, 125)))
+    for hz in OCTAVES:
+        for level in LEVELS:
+            x, y = x_of(hz), y_of(level)
+            assert bend.undone(x, y + curl(x, y)[1]) == pytest.approx((x, y), abs=1.5)
+
+
+def test_one_side_of_a_frame_or_a_slanting_row_of_joined_marks_bends_nothing() -> None:
+    assert fitted(frame_alone(curl, sides=(-15,))).down == (0.0,) * 6
+    assert fitted(frame_alone(curl, sides=(40, 70))).down == (0.0,) * 6

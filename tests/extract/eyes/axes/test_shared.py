@@ -42,6 +42,19 @@ def test_levels_stand_higher_or_lower_beside_the_other_chart_of_a_leaning_sheet(
     assert areas[0].frequency.at == pytest.approx([at - lean for at in areas[1].frequency.at])
 
 
+def leaning(words: tuple[Word, ...], slope: float) -> tuple[Word, ...]:
+    left = min(w.box[0] for w in words)
+    return tuple(moved((w,), 0, slope * (w.box[0] - left))[0] for w in words)
+
+
+def test_levels_beside_another_chart_stand_as_its_own_end_of_a_curled_row_does() -> None:
+    # seen on a photo of a curled sheet: the row of the second chart rises, and all its values stood as sure 5 dB off
+    slope = -0.04
+    areas = chart_areas((*foot(), *leaning(moved(foot(), BESIDE), slope), *level_words()), SIZE)
+    beside_first = slope * (areas[1].level.across - areas[1].frequency.at[0])
+    assert areas[1].level.at == pytest.approx([at + beside_first for at in areas[0].level.at], abs=1.0)
+
+
 def test_a_chart_above_one_with_frequencies_has_the_same_frequencies() -> None:
     areas = chart_areas((*moved(foot(), 0, BELOW), *level_words(), *moved(level_words(), 0, BELOW)), SIZE)
     assert len(areas) == 2

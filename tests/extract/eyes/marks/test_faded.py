@@ -1,0 +1,65 @@
+"""What shows through from the back of the paper, on a picture of circles drawn as dark as the test says."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import cv2
+import numpy as np
+import pytest
+
+from octavo.extract.eyes.marks.faded import not_through
+from octavo.extract.meaning.nearby import ACCEPT, DOUBTFUL
+from octavo.extract.page import Pixels
+from octavo.extract.sightings import MarkSight
+
+PAPER = 250
+INK, BACK = 20, 220
+
+
+def sheet_of(
+    brightnesses: list[int], grid: int = PAPER, wide: int = 24, thick: int = 2
+) -> tuple[Pixels, tuple[MarkSight, ...]]:
+    """Draw a circle of each brightness in a row, over grid lines, and say that each was clearly seen."""
+    picture = np.full((300, 100 * len(brightnesses) + 100, 3), PAPER, np.uint8)
+    picture[150] = grid
+    seen = []
+    for number, bright in enumerate(brightnesses):
+        x = 100 * number + 100
+        picture[:, x] = grid
+        cv2.circle(picture, (x, 150), wide // 2 - 1, (bright,) * 3, thick)
+        sight = MarkSight(
+            0, "circle", (float(x), 150.0), (float(wide), float(wide)), 0.9, (), 0.0, 0.0, (0.0, 0.0, 0.0)
+        )
+        seen.append(sight)
+    return picture, tuple(seen)
+
+
+def taken(brightnesses: list[int], grid: int = PAPER) -> list[bool]:
+    return [mark.score >= ACCEPT for mark in not_through(*sheet_of(brightnesses, grid))]
+
+
+@pytest.mark.parametrize("grid", [PAPER, 190])
+def test_the_marks_of_the_back_of_thin_paper_are_no_values(grid: int) -> None:
+    # seen on scans of thin forms printed on both sides: the other chart's marks were values, one of them sure
+    assert taken([INK] * 5 + [BACK] * 4, grid) == [True] * 5 + [False] * 4
+
+
+def test_what_shows_through_stays_told_as_what_may_be_a_mark() -> None:
+    through = not_through(*sheet_of([INK] * 5 + [BACK] * 4))[-1]
+    assert through.score > DOUBTFUL
+    assert through.striking == 0.9
+
+
+def test_large_marks_of_thin_strokes_are_as_dark_as_small_bold_ones() -> None:
+    bold, few = sheet_of([INK] * 5)
+    thin, many = sheet_of([INK] * 5, wide=70, thick=1)
+    side_by_side = np.hstack([bold, thin])
+    moved = tuple(replace(mark, at=(mark.at[0] + bold.shape[1], mark.at[1])) for mark in many)
+    assert not_through(side_by_side, few + moved) == few + moved
+
+
+def test_marks_of_weak_toner_or_of_a_faint_pencil_are_kept() -> None:
+    assert all(taken([INK] * 5 + [150] * 4))  # another ribbon, less than half as dark
+    assert all(taken([BACK] * 8))
+    assert all(taken([INK] * 6 + [BACK] * 2))  # a white streak of a copier over two marks
