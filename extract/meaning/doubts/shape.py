@@ -69,9 +69,6 @@ MIXED = 0.15
 of 20,000 sure values of painted pages by hand some 30 ask; on a stranger's forms three of five that were wrong did."""
 BOTH_LOOKS, FEWEST_BOTH = 0.65, 2
 """So many marks that look like both, the weaker by such a share of the other, tell of a hand that parts them badly."""
-FEWEST_PARTED, PARTED_SHARE, PARTED = 4, 0.75, 0.3
-"""So many bone marks that stand where their twin does not, and such a share of them that look like it by no more than
-the last share of their score, show that a hand parts the two: then what looks like both, with both taken, is both."""
 ARMS = (0.2, 0.8)
 """How far from a cross, in its sizes, its arms may look like an angle: of 78,000 values of painted pages 23 that stood
 as sure ask, all right; on a drawn page in a loose hand such an angle stood as sure and was none."""
@@ -139,22 +136,8 @@ def mixed_row(mark: Mark, taken: tuple[Mark, ...]) -> bool:
     if not twins or mark.sight.apart:
         return False
     own = sum(o.sight.glyph == mark.sight.glyph for o in taken if another(o, mark))
-    lone = [o for o in taken if not _twin_beside(o, taken)] if _parted(taken) else taken
-    both = sum(_twin_score(o) > BOTH_LOOKS * o.sight.score for o in lone)
-    return (mark in lone and _twin_score(mark) > MIXED * mark.sight.score and twins > own) or both >= FEWEST_BOTH
-
-
-def _parted(taken: tuple[Mark, ...]) -> bool:
-    """Say whether a hand parts its angles from its brackets where each of them stands alone."""
-    lone = [o for o in taken if o.sight.glyph in TWINS and not _twin_beside(o, taken)]
-    clear = sum(_twin_score(o) <= PARTED * o.sight.score for o in lone)
-    return clear >= FEWEST_PARTED and clear >= PARTED_SHARE * len(lone)
-
-
-def _twin_beside(mark: Mark, taken: tuple[Mark, ...]) -> bool:
-    """Say whether the mark that a hand draws like a bone mark is taken at its place too."""
-    twin = TWINS.get(mark.sight.glyph)
-    return any(o.sight.glyph == twin and same_place(o, mark) for o in taken)
+    both = sum(_twin_score(o) > BOTH_LOOKS * o.sight.score for o in taken)
+    return (_twin_score(mark) > MIXED * mark.sight.score and twins > own) or both >= FEWEST_BOTH
 
 
 def between_crosses(mark: Mark, taken: tuple[Mark, ...]) -> bool:

@@ -5,10 +5,8 @@ from __future__ import annotations
 import pytest
 from by_hand import chart, mark, row, sheet
 
-from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.interpret.symbols import Glyph
 
 OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
 MISSED = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3)
@@ -33,22 +31,3 @@ def test_a_clear_bracket_asks_where_three_others_cannot_be_told_from_angles(
     (reading,) = mean(sheet(), (), (chart(*BY_HAND, *blurred, *others, clear),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
     assert ("two-readings" in one.why_ask) == asks
-
-
-@pytest.mark.parametrize(("look", "asks"), [(0.1, False), (0.6, True)])
-def test_angles_on_brackets_do_not_ask_where_the_hand_parts_them_elsewhere(look: float, *, asks: bool) -> None:
-    # at three frequencies bone is as good masked as unmasked; a loose hand's whole chart asked for it
-    def bone(shape: Glyph, other: Glyph, hz: float, level: float, score: float) -> Mark:
-        return mark(shape, hz, level, "blue", score=0.85, rivals=((other, score),), beside=0.15)
-
-    angle: Glyph = "angle-right"
-    bracket: Glyph = "bracket-right"
-    missed = dict(zip(OCTAVES, MISSED, strict=False))
-    two: tuple[tuple[Glyph, Glyph], ...] = ((angle, bracket), (bracket, angle))
-    both = [bone(*shapes, hz, 10 + missed[hz], 0.8) for hz in (250, 500, 1000) for shapes in two]
-    alone = [bone(angle, bracket, hz, 10 + missed[hz], look) for hz in (2000, 4000)]
-    masked = [bone(bracket, angle, hz, 30 + missed[hz], look) for hz in (2000, 4000)]
-    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *both, *alone, *masked),), Choices("asha-1990")).audiograms
-    asking = ["two-readings" in t.why_ask for t in reading.thresholds if t.conduction == "bone"]
-    assert len(asking) == 10
-    assert asking == [asks] * 10
