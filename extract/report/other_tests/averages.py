@@ -25,7 +25,9 @@ USUAL: dict[str, tuple[float, ...]] = {
 }
 """What an average that names no frequencies is usually of (common practice)."""
 OTHER_TESTS = THRESHOLDS | SCORES | PARTS
-FEWEST = 3
+FEWEST, WIDEST = 3, 2.0
+"""An average is of so many frequencies, and none is farther from the next than by so much: an octave is passed over by
+no average in use (common practice), and one that was not recognised leaves such a gap."""
 LEAST_DB, MOST_DB = -10.0, 125.0
 LEVELS = frozenset({"dB{HL}", "dB"})
 ENDS = frozenset({")", "]", "."})
@@ -95,7 +97,8 @@ def _average(layout: Layout, sheet: Sheet, value: Value) -> Iterator[PrintedAver
         ("two-readings", sign_before(layout, value.row, value.token) in LIMITS | BEYOND),
     ) if holds]  # fmt: skip
     why += value.doubts
-    if not sheet.words_given and 0 < len(hz) < FEWEST:  # a frequency may not have been recognised
+    gap = any(higher > WIDEST * lower for lower, higher in pairwise(hz))
+    if not sheet.words_given and (gap or 0 < len(hz) < FEWEST):  # a frequency may not have been recognised
         why.append("frequencies-unnamed")
     if value.meaning in ("average_3", "average_4") and hz and len(hz) != len(USUAL[value.meaning]):
         why.append("numbers-differ")

@@ -60,3 +60,10 @@ def test_stops_and_specks_around_a_word_are_no_other_reading() -> None:
     assert trust_in("25", (Said("25.", 0.9), Said("25:", 0.9), Said("25", 0.9))) == pytest.approx(clean)
     assert trust_in("25", (Said("-25", 0.9), Said("25", 0.9), Said("25", 0.9))) < clean
     assert trust_in("5", (Said(".5", 0.9), Said(".5", 0.9), Said("5", 0.9))) < clean
+
+
+@pytest.mark.parametrize(("named", "standing"), [("500, 1000, 2000, 4000", "sure"), ("500, 1000, 4000", "ask")])
+def test_an_average_whose_frequencies_pass_over_an_octave_asks(named: str, standing: str) -> None:
+    # seen on a scan: "2000" was not recognised, and the average of four was one of three, for sure
+    (one,) = scanned(f"PTA ({named} Hz) R: 25 dB HL").printed_averages
+    assert one.standing == standing
