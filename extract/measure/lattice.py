@@ -227,9 +227,9 @@ def _ink(pixels: Pixels) -> Pixels:
     height, width = darkest.shape
     small = cv2.resize(darkest, (max(width // PAPER_PX, 1), max(height // PAPER_PX, 1)), interpolation=cv2.INTER_AREA)
     paper = cv2.blur(cv2.dilate(small, np.ones((5, 5), np.uint8)), (3, 3))
-    paper = cv2.resize(cv2.max(paper, 1), (width, height), interpolation=cv2.INTER_LINEAR)
+    paper = cv2.resize(np.maximum(paper, 1), (width, height), interpolation=cv2.INTER_LINEAR)
     lit = cv2.divide(darkest, paper, scale=255)
-    return np.asarray(cv2.min(cv2.bitwise_not(lit, dst=lit), CAP, dst=lit), np.uint8)
+    return np.asarray(np.minimum(cv2.bitwise_not(lit, dst=lit), CAP), np.uint8)
 
 
 def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, Profile]]:

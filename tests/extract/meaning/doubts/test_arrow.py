@@ -211,8 +211,8 @@ def test_an_arrow_between_bone_and_air_is_the_bones_where_no_earphone_ends() -> 
     def both(level: float) -> dict[str, tuple[bool, str]]:
         bone = row("bracket-right", {500: 30, 2000: 40, 4000: 40}, "blue", beside=0.15)
         others = (*row("cross", {250: 30, 500: 30, 2000: 40, 4000: 40}, "blue"), *bone)
-        shared = ((0.0, "cross", (0.0, 0.52, 0.0)), (0.15, "bracket-right", (0.0, 0.5, 0.0)))
-        seen = [mark(glyph, 1000, level, "blue", beside=off, arrows=arrows) for off, glyph, arrows in shared]
+        cross = mark("cross", 1000, level, "blue", arrows=(0.0, 0.52, 0.0))
+        seen = [cross, mark("bracket-right", 1000, level, "blue", beside=0.15, arrows=(0.0, 0.5, 0.0))]
         apart = [replace(m, sight=replace(m.sight, apart=True)) for m in seen]
         (audiogram,) = mean(sheet(), (), (chart(*others, *apart),), Choices(symbols="asha-1990")).audiograms
         at_1000 = [t for t in audiogram.thresholds if t.frequency_hz == 1000]
