@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from ..page import DrawnPath, Page, Pixels, Word
+from ..shades import darkest_of
 
 SMALL_PX = 256
 """Dark grounds are looked for in about so many pixels along the longer side."""
@@ -93,9 +94,9 @@ def _dark(pixels: Pixels) -> list[_Region]:
 
 
 def _lightness(pixels: Pixels) -> Pixels:
-    # numpy's least and most along the last axis take ten times as long
     red, green, blue = (pixels[..., channel] for channel in range(3))
-    low, high = np.minimum(np.minimum(red, green), blue), np.maximum(np.maximum(red, green), blue)
+    # numpy's most along the last axis takes ten times as long
+    low, high = darkest_of(pixels), np.maximum(np.maximum(red, green), blue)
     return np.asarray(low + (high - low) // 2, np.uint8)
 
 

@@ -6,10 +6,11 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...interpret.symbols import Glyph
+from ...interpret.symbols import Glyph, Meaning
 from ..chart import Mark
-from ..sightings import alike
-from .nearby import BOTH_SCORE, same_place
+from ..sightings import MarkSight, alike
+from .nearby import BOTH_SCORE, another, same_place
+from .symbols.convention import Convention
 
 GHOST_SCORE = 0.3
 """A weak peak below it is told only of a shape that the chart holds, where no mark stands."""
@@ -87,3 +88,29 @@ def _one_a_column(marks: list[Mark]) -> list[Mark]:
         if not any(_in_column(mark, k) for k in kept):
             kept.append(mark)
     return kept
+
+
+def other_ears(mark: Mark, meaning: Meaning) -> list[Mark]:
+    """Give the other ear's mark that may lie exactly beneath one whose ear only ink names, where both inks are seen."""
+    red, blue = mark.sight.red, mark.sight.blue
+    if meaning.ear != "by-colour" or not 0.25 < min(red, blue) <= 0.6:
+        return []
+    return [replace(mark, sight=replace(mark.sight, red=float(blue >= red), blue=float(red > blue)))]
+
+
+def two_brackets(mark: Mark, convention: Convention) -> list[Mark]:
+    """Give the brackets that a square may be, where the page's set may be one without squares."""
+    if mark.sight.glyph != "square" or "square" not in convention.open_glyphs:
+        return []
+    sides: tuple[Glyph, ...] = ("bracket-left", "bracket-right")
+    return [replace(mark, sight=replace(mark.sight, glyph=side)) for side in sides]
+
+
+def in_each_ink(mark: Mark, meaning: Meaning, taken: tuple[Mark, ...]) -> list[MarkSight]:
+    """Give a mark once, or twice where only ink names the ear and both inks are seen with no other mark to own one."""
+    sight = mark.sight
+    both = min(sight.red, sight.blue) > 0.6
+    alone = not any(another(o, mark) and same_place(o, mark, 0.45) for o in taken)
+    if meaning.ear == "by-colour" and both and alone:
+        return [replace(sight, blue=0.0), replace(sight, red=0.0)]
+    return [sight]

@@ -10,8 +10,7 @@ from ...interpret.record import Conduction, Ear, Seen, Threshold
 from ...interpret.symbols import Glyph, Ink, Meaning, ear_of
 from ..chart import Mark, MeasuredChart
 from ..sheet import Sheet
-from ..sightings import MarkSight
-from .beneath import beneath, ghost
+from .beneath import beneath, ghost, in_each_ink, other_ears, two_brackets
 from .beside import Beside, beside_lines
 from .certainty import Surroundings, certainty, evidence, probability
 from .doubts.arrow import (
@@ -24,7 +23,7 @@ from .doubts.arrow import (
     told_by_level,
     unheard_with_any,
 )
-from .doubts.letters import in_a_word, letters_asked, specimens_asked
+from .doubts.letters import in_caption, letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
@@ -148,19 +147,13 @@ def _candidates(scene: Scene) -> tuple[list[Candidate], list[Mark]]:
         if meaning is None:
             besides.append(mark)
             continue
-        if _in_caption(scene, mark):
+        if in_caption(mark, scene.chart, scene.sheet):
             continue
         mark = _in_its_ink(scene, mark, meaning)
-        besides += _beneath(mark, meaning) + _two_brackets(mark, scene.convention)
-        inks = _inks(mark, meaning, scene.taken)
+        besides += other_ears(mark, meaning) + two_brackets(mark, scene.convention)
+        inks = in_each_ink(mark, meaning, scene.taken)
         candidates += [_candidate(scene, replace(mark, sight=ink), meaning, shared=len(inks) > 1) for ink in inks]
     return candidates, besides
-
-
-def _in_caption(scene: Scene, mark: Mark) -> bool:
-    low, high = scene.chart.level.printed
-    beside = mark.sight.glyph.startswith("letter") or not low <= mark.level_db_hl <= high
-    return beside and in_a_word(mark, scene.sheet)
 
 
 def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:
@@ -171,7 +164,11 @@ def ear_alone(chart: MeasuredChart, convention: Convention) -> Ear | None:
 def _meant(scene: Scene, faint: list[Mark]) -> list[Candidate]:
     """Give what marks too weak to be taken would say."""
     meanings = scene.convention.symbol_set.meanings
-    told = ((m, meanings[m.sight.glyph]) for m in faint if m.sight.glyph in meanings and not _in_caption(scene, m))
+    told = (
+        (m, meanings[m.sight.glyph])
+        for m in faint
+        if m.sight.glyph in meanings and not in_caption(m, scene.chart, scene.sheet)
+    )
     return [_candidate(scene, _in_its_ink(scene, m, meaning), meaning, shared=False) for m, meaning in told]
 
 
@@ -187,32 +184,6 @@ def _only_ear(marks: list[Mark], convention: Convention) -> tuple[Ear | None, bo
     count = Counter(m.ear for m in meanings if m)
     few, many = sorted((count["right"], count["left"]))
     return only_of(count["right"], count["left"]), 0 < few <= MOST_STRAYS and 2 * few < many
-
-
-def _inks(mark: Mark, meaning: Meaning, taken: tuple[Mark, ...]) -> list[MarkSight]:
-    """Give a mark once, or twice where only ink names the ear and both inks are seen with no other mark to own one."""
-    sight = mark.sight
-    both = min(sight.red, sight.blue) > 0.6
-    alone = not any(another(o, mark) and same_place(o, mark, 0.45) for o in taken)
-    if meaning.ear == "by-colour" and both and alone:
-        return [replace(sight, blue=0.0), replace(sight, red=0.0)]
-    return [sight]
-
-
-def _beneath(mark: Mark, meaning: Meaning) -> list[Mark]:
-    """Give the other ear's mark that may lie exactly beneath one whose ear only ink names, where both inks are seen."""
-    red, blue = mark.sight.red, mark.sight.blue
-    if meaning.ear != "by-colour" or not 0.25 < min(red, blue) <= 0.6:
-        return []
-    return [replace(mark, sight=replace(mark.sight, red=float(blue >= red), blue=float(red > blue)))]
-
-
-def _two_brackets(mark: Mark, convention: Convention) -> list[Mark]:
-    """Give the brackets that a square may be, where the page's set may be one without squares."""
-    if mark.sight.glyph != "square" or "square" not in convention.open_glyphs:
-        return []
-    sides: tuple[Glyph, ...] = ("bracket-left", "bracket-right")
-    return [replace(mark, sight=replace(mark.sight, glyph=side)) for side in sides]
 
 
 def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> Candidate:

@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from ...interpret.symbols import Glyph
 from ..chart import Mark
 from .nearby import DOUBTFUL, chosen
+from .symbols.likely import MOST_BONE_HZ
 
 SIDES: dict[Glyph, int] = {"bracket-left": -1, "bracket-right": 1}
 NEAREST, FARTHEST, OFF_LEVEL, WIDEST = 0.25, 0.6, 0.1, 0.7
 """How far aside of its cross a loop stands, how far off its level at most, and how wide it is, in the cross's sizes."""
 FEWEST_JOINED, JOINED_SHARE = 4, 0.6
 """So many crosses of a chart, and such a share of them, have loops where a hand draws them in one stroke."""
-BONE_HZ = (190.0, 5000.0)
-"""Bone is seldom tested beyond these (ASHA 2005): loops are on the crosses there too, brackets are not. Of 22 charts by
-hand with so many loops on their crosses, and one there, none had its brackets there; of 1,950 pages of print one."""
+LEAST_BONE_HZ = 190.0
+"""Below this bone is not tested, nor above ``MOST_BONE_HZ``: loops are on the crosses there too, brackets are not. Of
+22 charts by hand with so many loops on their crosses, and one there, none had its brackets there; of 1,950 pages of
+print one."""
 
 
 def read_marks(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
@@ -25,15 +25,11 @@ def read_marks(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
     for shape in SIDES:
         loops = [m for m in marks if m.sight.glyph == shape and m.sight.score >= DOUBTFUL]
         joined = [cross for cross in crosses if any(_loop_of(cross, loop) for loop in loops)]
-        far = any(not BONE_HZ[0] < cross.frequency_hz < BONE_HZ[1] for cross in joined)
+        far = any(not LEAST_BONE_HZ < cross.frequency_hz < MOST_BONE_HZ for cross in joined)
         if far and len(joined) >= max(FEWEST_JOINED, JOINED_SHARE * len(crosses)):
-            limbs = [m for m in taken if m in loops and _has_cross(m, crosses)]
+            limbs = [m for m in taken if m in loops and any(_loop_of(cross, m) for cross in crosses)]
             taken, weak = [m for m in taken if m not in limbs], [*weak, *limbs]
     return taken, weak
-
-
-def _has_cross(loop: Mark, crosses: Sequence[Mark]) -> bool:
-    return any(_loop_of(cross, loop) for cross in crosses)
 
 
 def _loop_of(cross: Mark, loop: Mark) -> bool:

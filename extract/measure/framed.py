@@ -7,6 +7,8 @@ from itertools import product
 import numpy as np
 import numpy.typing as npt
 
+from .profiles import centred, clear_of
+
 BEYOND, WITHIN = 1.5, 0.3
 """How far outside the outermost lines that were read a side may lie, and how far inside, in steps between lines."""
 FEWEST_PIECES = 0.8
@@ -17,9 +19,6 @@ SPREAD = 0.05
 """The places of both sides keep to one smooth bend within this share of a step (root mean square)."""
 MOST_GROWTH = 0.8
 """The two sides come nearer to each other by at most so many steps over the chart."""
-FAINTEST, CLEAR = 4.0, 6.0
-"""A side is darker than the paper beside it by so many grey levels, and by so many times the noise."""
-
 LEAST = 0.1
 """A frame that stays within this share of a step of straight bends nothing: so near the labels tell as well."""
 
@@ -52,7 +51,7 @@ def framed(profiles: npt.NDArray[np.float32], at: Numbers, expected: Numbers) ->
     if expected.shape[1] < 2 or len(at) < 2:
         return None
     step = float(np.diff(expected, axis=1).mean())
-    peaks = [_peaks(profile) for profile in profiles]
+    peaks = [_peaks(profile, float(least)) for profile, least in zip(profiles, clear_of(profiles), strict=True)]
     sides = _sides(peaks, at, step)
     first, last = (
         [side for side in sides if -WITHIN < out * _off(side, at, expected[:, row]) / step < BEYOND]
@@ -81,15 +80,11 @@ def _fall(course: Course, along: Numbers, down: Numbers) -> Numbers:
     return (slope + growth * down) * along + curve * along**2
 
 
-def _peaks(profile: npt.NDArray[np.float32]) -> Numbers:
+def _peaks(profile: npt.NDArray[np.float32], least: float) -> Numbers:
     """Give where lines are down one piece."""
-    noise = float(np.median(np.abs(profile - np.median(profile)))) + 0.5
     inner = profile[1:-1]
-    there = (inner >= max(FAINTEST, CLEAR * noise)) & (inner >= profile[:-2]) & (inner > profile[2:])
-    tops = np.flatnonzero(there) + 1
-    near = tops[:, None] + np.arange(-2, 3)
-    weight = profile[near.clip(0, len(profile) - 1)].clip(min=0)
-    return np.asarray((weight * near).sum(axis=1) / weight.sum(axis=1), np.float64)
+    tops = np.flatnonzero((inner >= least) & (inner >= profile[:-2]) & (inner > profile[2:])) + 1
+    return centred(np.broadcast_to(profile, (len(tops), len(profile))), tops)
 
 
 def _sides(peaks: list[Numbers], at: Numbers, step: float) -> list[Side]:

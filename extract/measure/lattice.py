@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 
 from ..chart import Bend, FrequencyScale, LevelScale, bent_by
 from ..page import Pixels
 from ..shades import darkest_of, plain_of
 from .framed import as_terms, framed
 from .keystone import keystone
+from .profiles import STRETCHES, Found, Profile, beside_more, pieces_of, stretches_of
 
-STRETCHES = 10
-"""Into so many pieces each line is cut; a piece gives one place."""
 REACH_DB = 2.3
 """How far from its labels' place a level line is looked for; forms with lines every 5 dB allow no more."""
 
@@ -46,11 +44,6 @@ MOST_AT_LABELS_OCTAVES = 0.06
 """So is one after which the lines lie farther from their labels: it fits the lines between them, or sides of marks."""
 LEAST_NEAR = 0.3
 """The share of that which is allowed of hardly any lines: labels themselves stand some 0.3 dB beside them."""
-
-Place = tuple[float, float]
-Profile = npt.NDArray[np.float32]
-Found = list[tuple[float, float, float]]
-"""(x, y, how far the line lies from where it was expected), in sheet pixels."""
 
 
 def fit_bend(
@@ -102,9 +95,9 @@ def fit_bend(
     gap = min((b - a for a, b in pairwise(columns)), default=4 * reach)
     near = MOST_AT_LABELS_DB * level.px_per_db, MOST_AT_LABELS_OCTAVES * frequency.octave_px
     levels = _Lines(
-        _pieces(ink, span, frame), rows, frame[1], reach, held[0], box, near[0], upright=False, may_turn=may_turn
+        pieces_of(ink, span, frame), rows, frame[1], reach, held[0], box, near[0], upright=False, may_turn=may_turn
     )
-    pieces = _pieces(np.asarray(cv2.transpose(ink), np.uint8), fall, (frame[1], frame[0]))
+    pieces = pieces_of(np.asarray(cv2.transpose(ink), np.uint8), fall, (frame[1], frame[0]))
     reach = min(reach, 0.3 * gap)
     uprights = _Lines(pieces, columns, frame[0], reach, held[1], box, min(near), upright=True, may_turn=may_turn)
     down, across = levels.bent(leaning[1], level.px_per_db), uprights.bent(leaning[0], level.px_per_db)
@@ -168,7 +161,7 @@ class _Lines:
             return leaning
         at = np.array([place for place, _ in self.pieces])
         expected = np.array([[r + self._off(leaning, a, r) for r in self.rows] for a in at])
-        profiles = np.stack([_beside_more(profile) for _, profile in self.pieces])
+        profiles = np.stack([beside_more(profile) for _, profile in self.pieces])
         course = framed(profiles, at - self.held, expected - self.corner)
         return leaning if course is None else as_terms(course, self.box, self.held, self.corner)
 
@@ -189,7 +182,7 @@ class _Lines:
     def _fit(self, first: tuple[float, ...], without: Sequence[float] = ()) -> _Fit:
         """Look for the lines where a bend has them, and fit anew."""
         rows = [row for row in self.rows if row not in without]
-        found = _stretches(self.pieces, rows, self.reach, self.corner, lambda x, row: self._off(first, x, row))
+        found = stretches_of(self.pieces, rows, self.reach, self.corner, lambda x, row: self._off(first, x, row))
         places = [(row, x, off) for x, row, off in found] if self.upright else found
         terms, count, rms = _fit(places, self.box, len(self.rows), self.reach)
         bent = tuple(a + b for a, b in zip(first, terms, strict=True))
@@ -199,7 +192,7 @@ class _Lines:
         """Turn a bend farther, as most of the ink that runs along the lines says."""
         if not self.pieces:
             return first
-        profiles = np.stack([_beside_more(profile) for _, profile in self.pieces])
+        profiles = np.stack([beside_more(profile) for _, profile in self.pieces])
         at, rows = np.array([x for x, _ in self.pieces]), np.array(self.rows)
         expected = np.array([[row + self._off(first, x, row) - self.corner for row in self.rows] for x in at])
         slopes = keystone(profiles, at, rows, expected, self.held, decibel)
@@ -230,70 +223,6 @@ def _ink(pixels: Pixels) -> Pixels:
     paper = cv2.resize(np.maximum(paper, 1), (width, height), interpolation=cv2.INTER_LINEAR)
     lit = cv2.divide(darkest, paper, scale=255)
     return np.asarray(np.minimum(cv2.bitwise_not(lit, dst=lit), CAP), np.uint8)
-
-
-def _pieces(ink: Pixels, span: Place, corner: tuple[int, int]) -> list[tuple[float, Profile]]:
-    """Cut the span into pieces; give where each is across, and how dark it is at each place down."""
-    import cv2
-
-    edges = np.linspace(max(span[0] - corner[0], 0), min(span[1] - corner[0], ink.shape[1] - 1), STRETCHES + 1)
-    pieces: list[tuple[float, Profile]] = []
-    for x0, x1 in pairwise(edges):
-        if x1 - x0 >= 4:
-            part = np.ascontiguousarray(ink[:, int(x0) : int(x1)])
-            darkness = np.asarray(cv2.reduce(part, 1, cv2.REDUCE_AVG, dtype=cv2.CV_32F), np.float32)
-            pieces.append((float(x0 + x1) / 2 + corner[0], darkness[:, 0]))
-    return pieces
-
-
-def _stretches(
-    pieces: list[tuple[float, Profile]],
-    rows: list[float],
-    reach: float,
-    corner: float,
-    leaning: Callable[[float, float], float],
-) -> Found:
-    """Look for level lines near the given rows in pieces of the chart, which begin at ``corner``.
-
-    ``leaning`` says how far below its row a line is expected at (x, row); what is found is relative to that.
-    """
-    margin = int(np.ceil(reach)) + 2
-    looked: list[tuple[float, float, float, int]] = []
-    profiles = [np.empty((0, 4 * margin + 1), np.float32)]
-    for x, darkness in pieces:
-        places = np.array([r + leaning(x, r) - corner for r in rows])
-        first = places.astype(int) - 2 * margin
-        fits = np.flatnonzero((first >= 0) & (first + 4 * margin < len(darkness)))
-        profiles.append(darkness[first[fits, None] + np.arange(4 * margin + 1)])
-        looked += [(x, rows[i], float(places[i]), int(first[i])) for i in fits]
-    found: Found = []
-    for number, centre in _lines(np.concatenate(profiles), margin):
-        x, row, place, first_px = looked[number]
-        off = first_px + centre - place
-        if abs(off) <= reach:
-            found.append((x, row, off))
-    return found
-
-
-def _beside_more(profile: npt.NDArray[np.float32]) -> npt.NDArray[np.float32]:
-    """Give how much darker each place is than the darker of those three pixels to either side."""
-    return profile - np.minimum(np.roll(profile, 3, axis=-1), np.roll(profile, -3, axis=-1))
-
-
-def _lines(profiles: npt.NDArray[np.float32], margin: int) -> list[tuple[int, float]]:
-    """Find the line in the middle half of each profile, shape (n, 4 margin + 1): the profile's number and the place."""
-    profiles = _beside_more(profiles)
-    inner = profiles[:, margin : 3 * margin + 1]
-    peak = inner.argmax(axis=1)
-    height = inner.max(axis=1)
-    half = profiles.shape[1] // 2  # their length is odd: one place is the middle one, which np.median takes long to see
-    middle = np.partition(profiles, half, axis=1)[:, half, None]
-    noise = np.partition(np.abs(profiles - middle), half, axis=1)[:, half] + 0.5
-    clear = np.flatnonzero((height >= 6 * noise) & (height >= 4) & (peak > 0) & (peak < inner.shape[1] - 1))
-    at, beside = margin + peak[clear], np.arange(-2, 3)
-    near = profiles[clear[:, None], at[:, None] + beside].clip(min=0)
-    centre = at + (near * beside).sum(axis=1) / near.sum(axis=1)
-    return list(zip(clear.tolist(), centre.tolist(), strict=True))
 
 
 def _fit(found: Found, box: Box, lines: int, reach: float) -> tuple[tuple[float, ...], int, float]:

@@ -34,11 +34,14 @@ Place = tuple[float, float, float]
 """Where something stands on the sheet, and how high it is."""
 
 
-def in_a_word(mark: Mark, sheet: Sheet) -> bool:
+def in_caption(mark: Mark, chart: MeasuredChart, sheet: Sheet) -> bool:
     """Say whether a mark is a letter of a word or a digit: captions along the axes hold an O, an X, an A, 1000 three O.
 
     Between the printed levels the marks themselves may be read as a word: only letters are held against words there.
     """
+    low, high = chart.level.printed
+    if low <= mark.level_db_hl <= high and not mark.sight.glyph.startswith("letter"):
+        return False
     x, y = mark.sight.at
     return any(
         w.box[0] <= x <= w.box[2]

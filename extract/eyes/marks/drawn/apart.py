@@ -14,10 +14,8 @@ import numpy as np
 import numpy.typing as npt
 
 from ....page import DrawnPath
-from .strokes import WHITE_FROM, bounds_of, dashes_of, ink_of, same_ink, spread_of
+from .strokes import WHITE_FROM, Box, Polygon, bounds_of, dashes_of, ink_of, same_ink, spread_of
 
-Box = tuple[float, float, float, float]
-Polygon = npt.NDArray[np.float64]
 Look = tuple[tuple[bytes, int, tuple[int, int, int] | None, tuple[int, int, int] | None, int], ...]
 """What a figure looks like: of each path its outline, its place in the order of drawing, its inks and its width."""
 
