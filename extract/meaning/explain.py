@@ -23,7 +23,7 @@ from .doubts.arrow import (
     told_by_level,
     unheard_with_any,
 )
-from .doubts.letters import in_caption, letters_asked, specimens_asked
+from .doubts.letters import in_caption, letters_asked, made_letters_asked, specimens_asked
 from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
@@ -128,7 +128,7 @@ def explain(
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates)
     kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)])
-    kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
+    kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
     kept = unsteady_asked(kept) if scene.habit.by_hand else kept
     kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
     kept = near_end_asked(kept)
