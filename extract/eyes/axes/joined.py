@@ -11,8 +11,9 @@ from ..words.numbers import STANDARD_HZ
 _Box = tuple[float, float, float, float]
 UNIT = re.compile(r"k?hz\.?", re.IGNORECASE)
 UNIT_GAP = 0.9
-TOUCH = 0.2
-"""A unit stands no farther than so many text heights behind its number; boxes of two words may overlap by so many."""
+TOUCH, THOUSANDS_TOUCH = 0.2, 0.5
+"""A unit stands no farther than so many text heights behind its number; boxes of two words may overlap by so many, and
+those of a digit and its thousands by so many: they are one label, whatever the boxes say."""
 
 MOST_DIGITS = 5
 """Of a frequency in Hz."""
@@ -44,7 +45,8 @@ def one_label_each(words: tuple[Word, ...]) -> list[Word]:
             if not re.fullmatch(r"\d{1,2}", head.text) or abs(head.box[1] - tail.box[1]) > 0.4 * height:
                 continue
             # "500" may be a label of its own, "000" is none
-            if -TOUCH * height < tail.box[0] - head.box[2] < (1.4 if tail.text == "000" else 0.9) * height:
+            touch, gap = (THOUSANDS_TOUCH, 1.4) if tail.text == "000" else (TOUCH, 0.9)
+            if -touch * height < tail.box[0] - head.box[2] < gap * height:
                 box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
                 joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
                 parts |= {id(head), id(tail)}

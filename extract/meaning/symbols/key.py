@@ -77,7 +77,7 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
     told = _told_unmasked(lines)
     worth: dict[str, int] = {}
     for name, symbols in SYMBOL_SETS.items():
-        verdicts = [_agrees(symbols.meanings.get(line.glyph), line, told) for line in lines]
+        verdicts = _verdicts(symbols, lines, told)
         if verdicts.count(False) <= SLIPS * verdicts.count(True):
             worth[name] = verdicts.count(True) - verdicts.count(False)
     ranked = sorted(worth.items(), key=lambda item: -item[1])
@@ -90,6 +90,22 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
     alike = all(SYMBOL_SETS[t].meanings.get(g) == first.get(g) for t in tied for g in seen)
     enough = len(seen) >= ENOUGH or (marks is not None and marks & DIFFERING <= seen)
     return tied[0] if alike and enough else None
+
+
+def _verdicts(symbols: SymbolSet, lines: tuple[KeyLine, ...], told: tuple[bool, bool]) -> list[bool | None]:
+    """Say of every specimen whether a set agrees with its words, but for those that stand beside another's words."""
+    verdicts = [(line, _agrees(symbols.meanings.get(line.glyph), line, told)) for line in lines]
+    agreed = [line for line, verdict in verdicts if verdict]
+    return [verdict for line, verdict in verdicts if verdict is not False or not _seen_twice(line, agreed)]
+
+
+def _seen_twice(line: KeyLine, agreed: list[KeyLine]) -> bool:
+    """Say whether a specimen that a set contradicts was seen right too, as another shape with the same words.
+
+    Its shape must be another line's as well: what is seen beside both is the one, and an echo of it.
+    """
+    again = any(other.glyph == line.glyph for other in agreed)
+    return again and any(other.text and other.text in line.text for other in agreed if other.glyph != line.glyph)
 
 
 def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph]:

@@ -91,6 +91,12 @@ def test_one_specimen_may_contradict_a_set_with_which_six_agree_but_not_fewer(
     assert set_of_key((SEEN_AMISS, *agreeing)) == named
 
 
+def test_a_specimen_seen_twice_as_two_shapes_does_not_hide_which_set_a_key_of_four_lines_describes() -> None:
+    # seen on a page: `[` and `]` at one level around a cross then stood as masked air, surely
+    assert set_of_key((*JAPAN, line("cross", "o Air right"))) == "jis-t-1201"
+    assert set_of_key((*JAPAN, line("cross", "Bone both"))) is None
+
+
 def test_two_specimens_may_not_contradict_a_set_with_which_six_agree() -> None:
     assert set_of_key((*ASHA, SEEN_AMISS, line("circle", "Left bone masked"))) is None
 
