@@ -49,6 +49,8 @@ class Convention:
     """Whether marks of the page are red or blue: where colour would be seen, one without it names no ear."""
     in_both_colours: bool = False
     """Whether some are red and some blue."""
+    ear_open: frozenset[Glyph] = frozenset()
+    """Of the open glyphs, those that say the same but of the other ear: `<` and `>`, which one text turns round."""
 
     @property
     def earless(self) -> frozenset[Glyph]:
@@ -123,9 +125,10 @@ def convention(
         differing |= glyphs & FILLED
     if not leaflet and best == "leaflet-de":
         differing |= glyphs & ANGLES  # the inks say so, and the page's language and the marks' places do not
+    ear_open = frozenset[Glyph](g for g in differing & ANGLES if None not in _meanings(g, possible, seen))
     if best == "bsa-2018" and _filling_blurred(seen):
         differing |= glyphs & (FILLED | BRACKETS)
-    return Convention(SYMBOL_SETS[best], differing, False)
+    return Convention(SYMBOL_SETS[best], differing, False, ear_open=ear_open)
 
 
 def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
