@@ -10,7 +10,7 @@ from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
 from .doubles import without_doubles
-from .likely import ANGLES, BRACKETS, likely, only_air
+from .likely import ANGLES, BRACKETS, denied_by_bone, likely, only_air
 from .triangles import denied_as
 from .two_brackets import all_may_be_two, may_be_two
 
@@ -115,6 +115,8 @@ def convention(
     possible = fitting or list(weighed)
     if not leaflet and "asha-1990" in possible:
         possible = [name for name in possible if name != "leaflet-de"]
+    if {"asha-1990", "leaflet-de"} <= {*possible}:
+        possible = [name for name in possible if name != denied_by_bone(seen)]
     possible = without_doubles(possible, seen)
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
