@@ -23,6 +23,8 @@ EARLY_DB, FEWEST_NEEDLESS = 15.0, 4
 """Some testers mask from so little a difference on. A row of triangles none of which is so much worse than the left
 ear's air is no masked air where the right ear's unmasked air stands beside so many of them: on 4,580 painted pages 652
 charts with such a row have bone, and two masked air, which other marks of the page tell."""
+FEWEST_OF_ROW = 3
+"""So many triangles in an ear's ink are a row of them."""
 HIDDEN = 2
 """Crosses without a circle and without a triangle, from which circles may be hidden beneath crosses elsewhere too."""
 
@@ -53,7 +55,17 @@ def denied_as(mark: Mark, meaning: Meaning, seen: list[Mark]) -> bool:
         return True
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
     lacks_air = both_ears and "cross" in air and "circle" not in air and not _circles_hidden(mark, seen)
-    return lacks_air or mark.level_db_hl > min(air.values(), default=math.inf) + BONE_WORSE_DB
+    own = {of_ink: air.get(of_ink, math.inf)} if of_ink and _in_both_inks(mark, seen) else air
+    return lacks_air or mark.level_db_hl > min(own.values(), default=math.inf) + BONE_WORSE_DB
+
+
+def _in_both_inks(mark: Mark, seen: list[Mark]) -> bool:
+    """Say whether a chart has a row of triangles in each ear's ink: each is held against its own ear's air.
+
+    Masked or not, the worse ear's bone may be worse than the better ear's air where a form tells no masking.
+    """
+    inks = [o.sight.ink for o in seen if o.sight.glyph == mark.sight.glyph and o.sight.area == mark.sight.area]
+    return min(inks.count("red"), inks.count("blue")) >= FEWEST_OF_ROW
 
 
 def _needless(mark: Mark, seen: list[Mark]) -> bool:
