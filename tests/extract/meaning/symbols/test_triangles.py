@@ -57,3 +57,11 @@ def test_blue_triangles_far_worse_than_the_left_ears_own_air_are_no_bone_of_it()
     air = (*row("circle", worse, "red"), *row("cross", HEARD, "blue"))
     chosen = convention((*air, *row("triangle", HEARD, "red"), *row("triangle", worse, "blue")), key=None, asked=None)
     assert "triangle" in chosen.open_glyphs
+
+
+@pytest.mark.parametrize(("tested", "told"), [((500, 1000, 2000), True), ((250, 500, 1000), False)])
+def test_triangles_in_the_place_of_a_right_ears_circles_are_its_masked_air(tested: tuple[int, ...], told: bool) -> None:
+    # a chart of one ear without colour: bone is tested where air is, so one of three circles beside them leaves it open
+    circles = row("circle", {hz: HEARD[hz] for hz in (250, 4000)})
+    chosen = convention((*circles, *row("triangle", {hz: HEARD[hz] for hz in tested})), key=None, asked=None)
+    assert (chosen.symbol_set.id == "asha-1990" and "triangle" not in chosen.open_glyphs) == told
