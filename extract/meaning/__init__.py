@@ -78,8 +78,11 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     )  # fmt: skip
     known = with_letters(chosen.symbol_set, filling.key)
     open_glyphs = chosen.open_glyphs - (known.meanings.keys() - chosen.symbol_set.meanings.keys())
-    open_glyphs |= filling.doubtful | denied_by(filling.key, known)
-    chosen = replace(chosen, symbol_set=known, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
+    otherwise = filling.doubtful | denied_by(filling.key, known)
+    chosen = replace(
+        chosen, symbol_set=known, open_glyphs=open_glyphs | otherwise, ear_open=chosen.ear_open - otherwise,
+        in_colour=coloured, in_both_colours=both,
+    )  # fmt: skip
     alone: list[Ear | None] = [ear_alone(chart, chosen) for chart in charts]
     apart = [frozenset[Ear](filter(None, (*alone[:i], *alone[i + 1 :]))) for i in range(len(charts))]
     explained = [explain(sheet, chart, 0, chosen, apart=ears) for chart, ears in zip(charts, apart, strict=True)]

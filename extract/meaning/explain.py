@@ -35,6 +35,7 @@ from .limbs import read_marks
 from .nearby import ARROW_SURE, another, heard, same_place
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
+from .symbols.either_ear import without_open_ear
 from .symbols.key import borrowed
 from .symbols.lent_ink import INK_STRAYS, colour_differs, coloured_shapes, ink_lent
 from .symbols.one_ink import denied_inks, plain, shapes_without_colour
@@ -131,7 +132,7 @@ def explain(
     kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
     kept = unsteady_asked(kept) if scene.habit.by_hand else kept
     kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
-    kept = near_end_asked(kept)
+    kept = without_open_ear(near_end_asked(kept), convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     told = (*weak, *dropped, *beneath(chart.marks, taken, weak))

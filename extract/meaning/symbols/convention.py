@@ -10,7 +10,7 @@ from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
 from .doubles import without_doubles
-from .likely import ANGLES, BRACKETS, likely, only_air
+from .likely import ANGLES, BRACKETS, denied_by_bone, likely, only_air
 from .triangles import denied_as
 from .two_brackets import all_may_be_two, may_be_two
 
@@ -49,6 +49,8 @@ class Convention:
     """Whether marks of the page are red or blue: where colour would be seen, one without it names no ear."""
     in_both_colours: bool = False
     """Whether some are red and some blue."""
+    ear_open: frozenset[Glyph] = frozenset()
+    """Of the open glyphs, those that say the same but of the other ear: `<` and `>`, which one text turns round."""
 
     @property
     def earless(self) -> frozenset[Glyph]:
@@ -113,6 +115,8 @@ def convention(
     possible = fitting or list(weighed)
     if not leaflet and "asha-1990" in possible:
         possible = [name for name in possible if name != "leaflet-de"]
+    if {"asha-1990", "leaflet-de"} <= {*possible}:
+        possible = [name for name in possible if name != denied_by_bone(seen)]
     possible = without_doubles(possible, seen)
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
@@ -123,9 +127,10 @@ def convention(
         differing |= glyphs & FILLED
     if not leaflet and best == "leaflet-de":
         differing |= glyphs & ANGLES  # the inks say so, and the page's language and the marks' places do not
+    ear_open = frozenset[Glyph](g for g in differing & ANGLES if None not in _meanings(g, possible, seen))
     if best == "bsa-2018" and _filling_blurred(seen):
         differing |= glyphs & (FILLED | BRACKETS)
-    return Convention(SYMBOL_SETS[best], differing, False)
+    return Convention(SYMBOL_SETS[best], differing, False, ear_open=ear_open)
 
 
 def standings(seen: Iterable[Mark]) -> dict[str, Standing]:
