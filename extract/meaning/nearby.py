@@ -27,8 +27,10 @@ ARROW_SURE = 0.6
 scanned and faxed, that share their place with no other, none that was heard had such a peak; nor had any of some 100
 with such peaks on both sides. One that was heard had it over a bracket, which looked like an arrow without a tip."""
 
-DEEP_DB = 12.5
-"""How near the last printed level a weaker peak of an arrow is a doubt already."""
+DEEP_DB, END_DB = 12.5, 2.5
+"""How near the last printed level a weaker peak of an arrow is a doubt already, where marks share their place and where
+one stands alone: of 240 values of painted pages that stand alone above the end and asked for a peak below 0.2, or below
+0.3 with no arrow near, none had an arrow."""
 LEFT_SIDE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
 RIGHT_SIDE: frozenset[Glyph] = frozenset({"angle-right", "bracket-right", "half-bracket-left"})
 
@@ -80,8 +82,9 @@ LEAST_ARROW = 0.3
 HIDDEN_ARROW = 0.2
 LEAST_ARROW_DEEP = 0.1
 ARROW_HIDDEN, BELOW = 2.0, 0.2
-"""Peak up to which a mark has no arrow; the same with a mark so many sizes off and so many lower, and near the last
-printed level. Of the arrows on 110 painted scans two had less than 0.4; of marks without one 2% have more than 0.2."""
+"""Peak up to which a mark has no arrow; the same with a mark so many sizes off and so many lower, and an arrow as near;
+and at the last printed level. Of the arrows on 110 painted scans two had less than 0.4; of marks without one 2% have
+more than 0.2."""
 HALF_SEEN, CLEAR_ARROW, FEWEST_HALF_SEEN = 0.3, 0.75, 3
 STRANGE_ARROW = 0.08
 """Where so many arrows of a chart have such peaks and none a clear one, marks up to the last peak have none: heads
@@ -120,12 +123,11 @@ def heard(
         return strongest < 0.5, strongest <= NO_ARROW_APART or strongest >= ARROW_SURE
     others = [o for o in taken if another(o, mark)]
     near = [o for o in others if same_place(mark, o, ONE_PLACE)]
-    deep = mark.level_db_hl > deepest_db - DEEP_DB
-    # a mark below, or the chart's end, may hide the better part of an arrow
+    room_db = deepest_db - mark.level_db_hl
     below = marks_below(mark, taken)
-    least = STRANGE_ARROW if strange_arrows(taken) else HIDDEN_ARROW if below else LEAST_ARROW
-    least = min(least, LEAST_ARROW_DEEP) if deep else least
     if near:
+        least = HIDDEN_ARROW if below else LEAST_ARROW
+        least = STRANGE_ARROW if strange_arrows(taken) else LEAST_ARROW_DEEP if room_db < DEEP_DB else least
         one_ear = not with_any and any(ear_by_shape(o) == ear_by_shape(mark) for o in near)
         one_ear = one_ear or any(o.sight.glyph in earless for o in near)
         return _heard_among(mark, ear, one_ear=one_ear, least=least)
@@ -135,9 +137,24 @@ def heard(
         shared = shared or _arrow_shared(mark, ear, taken)
         dangling = way == DOWN and strongest < DOWN_CLEAR and tip(mark, way) < DOWN_TIP
         return False, (tip(mark, way) >= TIP_SURE or not shared) and not dangling
-    if strongest <= least:
+    if strongest <= _least_alone(mark, taken, below=below, room_db=room_db):
         return True, tip(mark) < (TIP_SURE if strongest <= FAINT_ARROW else FAINTER_TIP)
     return strongest < 0.5, False
+
+
+def _least_alone(mark: Mark, taken: tuple[Mark, ...], *, below: bool, room_db: float) -> float:
+    """Give the peak up to which a mark that shares its place with no other has no arrow.
+
+    A mark below may hide the better part of one, and so may the chart's end; but where no arrow is seen near, so faint
+    a peak is none of another's either. ``room_db`` is how far the last printed level is.
+    """
+    if strange_arrows(taken):
+        return STRANGE_ARROW
+    if room_db < END_DB:
+        return LEAST_ARROW_DEEP
+    near = (o for o in taken if another(o, mark) and same_place(mark, o, ARROW_HIDDEN))
+    hidden = below or room_db < DEEP_DB
+    return HIDDEN_ARROW if hidden and any(max(o.sight.arrows) >= LEAST_ARROW for o in near) else LEAST_ARROW
 
 
 def marks_below(mark: Mark, taken: tuple[Mark, ...]) -> bool:

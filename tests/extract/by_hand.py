@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 
 import numpy as np
 
@@ -81,6 +82,12 @@ def mark(
     red, blue = float(ink == "red"), float(ink == "blue")
     sight = MarkSight(0, glyph, (x, y), (14.0, 14.0), score, rivals, red, blue, arrows)
     return Mark(sight, x, y, hz * 2**beside, level)
+
+
+def sized(marks: Iterable[Mark]) -> tuple[Mark, ...]:
+    """Draw marks as a hand does, each a little larger or smaller than the others."""
+    sizes = (14.0, 12.6, 15.2, 13.2, 15.8, 12.2)
+    return tuple(replace(m, sight=replace(m.sight, size=(sizes[i % 6], sizes[i % 6]))) for i, m in enumerate(marks))
 
 
 def row(glyph: Glyph, levels: Mapping[int, float], ink: Ink = "neutral", *, beside: float = 0.0) -> tuple[Mark, ...]:

@@ -76,7 +76,8 @@ BOTH_CLEAR, ONE_CLEAR, BOTH_PLACE = 0.65, 0.83, 0.25
 """A hand that rounds corners draws triangles that look like circles as well. Both stand at one place, within so many
 sizes, where the weaker is so strong and the other clear: of 700 such pairs on painted pages by hand 7 weaker ones were
 one mark with an invented other, of some 90 that stood as sure. Of 19 pairs that stood as sure on other painted pages
-with neither clear 4 were one mark, and none of 760 with a clear one; round corners let the two middles part."""
+with neither clear 4 were one mark, and none of 760 with a clear one; round corners let the two middles part. Of 110
+that were the clear one of a pair with a weak other, on some 80 pages, all were right."""
 
 
 def shape_open(
@@ -156,20 +157,21 @@ def _twin_score(mark: Mark) -> float:
 
 
 def round_cornered(mark: Mark, taken: tuple[Mark, ...], without_colour: frozenset[Glyph]) -> bool:
-    """Say whether a circle and a triangle at one place may be one drawing with round corners.
+    """Say whether a mark of a circle and a triangle at one place may be the other one, drawn with round corners.
 
-    They are not where one is seen in colour and the other is of a shape that a pen ``without_colour`` drew.
+    Where one is clear, that one is there, whether or not the other is. The two are not one drawing where one is seen
+    in colour and the other is of a shape that a pen ``without_colour`` drew.
     """
     shapes = {"circle", "triangle"}
     if mark.sight.apart or mark.sight.glyph not in shapes:
         return False
     other = (o for o in taken if {o.sight.glyph, mark.sight.glyph} == shapes and same_place(o, mark, BOTH_PLACE))
-    pairs = (
-        sorted((o.sight.score, mark.sight.score))
+    one = mark.sight.score
+    return any(
+        max(one, o.sight.score) < ONE_CLEAR or one < min(BOTH_CLEAR, o.sight.score)
         for o in other
         if not _by_two_pens(o.sight, mark.sight, without_colour)
     )
-    return any(weaker < BOTH_CLEAR or stronger < ONE_CLEAR for weaker, stronger in pairs)
 
 
 def closed_caret(mark: Mark, taken: tuple[Mark, ...]) -> bool:

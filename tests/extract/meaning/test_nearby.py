@@ -85,12 +85,23 @@ def test_arrows_on_both_sides_of_a_cross_in_a_circle_are_one_for_each_ear(peak: 
     assert not certain or [t.response for t in found] == [False, False]
 
 
-def test_a_weak_arrow_is_a_doubt_near_the_last_printed_level_alone() -> None:
+def test_a_weak_arrow_is_a_doubt_at_the_last_printed_level_alone() -> None:
     # seen on a page whose arrow ran out of the chart: its peak was 0.13 where it is 0.8 else
     faint_arrow = (0.01, 0.01, 0.13)
-    deep, middle = (mark("circle", 8000, level, "red", arrows=faint_arrow) for level in (120, 65))
-    assert "arrow-uncertain" in at(thresholds(*RIGHT[:5], *LEFT, deep), 8000, 120).why_ask
-    assert "arrow-uncertain" not in at(thresholds(*RIGHT[:5], *LEFT, middle), 8000, 65).why_ask
+    end, deep, middle = (mark("circle", 8000, level, "red", arrows=faint_arrow) for level in (120, 110, 65))
+    assert "arrow-uncertain" in at(thresholds(*RIGHT[:5], *LEFT, end), 8000, 120).why_ask
+    for level, one in ((110, deep), (65, middle)):
+        assert "arrow-uncertain" not in at(thresholds(*RIGHT[:5], *LEFT, one), 8000, level).why_ask
+
+
+@pytest.mark.parametrize(("peak", "other_has", "certain"), [(0.25, 0.05, True), (0.25, 0.9, False), (0.17, 0.9, True)])
+def test_a_faint_peak_near_the_last_level_is_no_arrow_unless_another_hangs_close_by(
+    peak: float, other_has: float, certain: bool
+) -> None:
+    # every loud mark of a chart asked, though nothing hung from any of them
+    loud = mark("circle", 4000, 110, "red", arrows=(peak, 0.02, 0.02))
+    other = mark("cross", 4000, 115, "blue", arrows=(0.02, other_has, 0.02))
+    assert heard(loud, "right", (loud, other), deepest_db=120) == (True, certain)
 
 
 def test_a_circle_that_a_bracket_and_an_angle_make_together_asks() -> None:
@@ -251,14 +262,17 @@ def test_an_arrow_at_a_cross_and_an_angle_of_the_leaflet_asks_for_both_may_be_th
     assert heard(cross, "left", (cross, angle), deepest_db=120)[1]
 
 
-@pytest.mark.parametrize(("below_db", "certain"), [(None, True), (5, False), (-5, True), (60, True)])
-def test_a_weak_arrow_is_a_doubt_where_a_mark_below_may_hide_the_rest_of_it(
+@pytest.mark.parametrize(("below_db", "certain"), [(None, True), (5, False), (-5, True), (45, True)])
+def test_a_weak_arrow_of_bone_at_its_end_is_a_doubt_where_a_mark_below_may_hide_the_rest_of_it(
     below_db: float | None, certain: bool
 ) -> None:
     # seen on a scan: the arrow of an angle mark ran into the cross below it, and its peak was 0.24
-    angle = mark("angle-right", 1000, 70, arrows=(0.03, 0.24, 0.04))
-    others = () if below_db is None else (mark("cross", 1000, 70 + below_db, beside=0.15),)
-    assert heard(angle, "left", (angle, *others), deepest_db=120) == (True, certain)
+    row_of_bone = row("angle-right", {500: 40, 2000: 50}, "blue", beside=0.15)
+    angle = mark("angle-right", 1000, 70, "blue", beside=0.15, arrows=(0.03, 0.24, 0.04))
+    others = () if below_db is None else (mark("circle", 1000, 70 + below_db, "red", beside=0.25),)
+    found = at(thresholds(*RIGHT[:2], *RIGHT[3:], *LEFT, *row_of_bone, angle, *others), 1000, 70)
+    assert found.response
+    assert ("arrow-uncertain" not in found.why_ask) == certain
 
 
 def test_a_single_triangle_made_by_a_cross_over_one_of_a_row_of_carets_asks() -> None:

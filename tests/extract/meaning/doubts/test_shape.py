@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from by_hand import chart, mark, row, sheet
+from by_hand import chart, mark, row, sheet, sized
 
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
@@ -31,10 +31,10 @@ def test_the_only_bracket_of_a_chart_at_the_edge_of_a_circle_may_be_its_loop(gly
 OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
 MISSED = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3)
 """By so many decibels a hand misses its steps: a machine's angles are no brackets."""
-BY_HAND = (
+BY_HAND = sized((
     *row("circle", {hz: step + off for hz, step, off in zip(OCTAVES, range(30, 60, 5), MISSED, strict=True)}, "red"),
     *row("cross", {hz: step + off for hz, step, off in zip(OCTAVES, range(50, 80, 5), MISSED, strict=True)}, "blue"),
-)
+))  # fmt: skip
 
 
 @pytest.mark.parametrize(("brackets", "like", "asks"), [(3, 0.3, True), (3, 0.05, False), (0, 0.3, False)])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from by_hand import chart, mark, row, sheet
+from by_hand import chart, mark, row, sheet, sized
 
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
@@ -11,10 +11,10 @@ from octavo.extract.meaning import mean
 OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
 MISSED = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3)
 """By so many decibels a hand misses its steps."""
-BY_HAND = (
+BY_HAND = sized((
     *row("circle", {hz: step + off for hz, step, off in zip(OCTAVES, range(30, 60, 5), MISSED, strict=True)}, "red"),
     *row("cross", {hz: step + off for hz, step, off in zip(OCTAVES, range(50, 80, 5), MISSED, strict=True)}, "blue"),
-)
+))  # fmt: skip
 
 
 @pytest.mark.parametrize(("untold", "angles", "asks"), [(3, True, True), (2, True, False), (3, False, False)])
@@ -28,6 +28,8 @@ def test_a_clear_bracket_asks_where_three_others_cannot_be_told_from_angles(
     ]
     others = [mark("angle-right", hz, 20, "blue", beside=0.15) for hz in (1500, 2000, 3000) if angles]
     clear = mark("bracket-right", 4000, 10, "blue", score=0.85, beside=0.15)
-    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *blurred, *others, clear),), Choices("asha-1990")).audiograms
+    (reading,) = mean(
+        sheet(), (), (chart(*BY_HAND, *sized((*blurred, *others, clear))),), Choices("asha-1990")
+    ).audiograms
     (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
     assert ("two-readings" in one.why_ask) == asks
