@@ -20,20 +20,20 @@ def page(left_better: float, hertz: tuple[int, ...] = tuple(HEARD)) -> tuple[Mar
 
 def test_triangles_beside_unmasked_air_of_two_ears_that_hear_alike_are_bone() -> None:
     # BSA 2018, rule 1: air is masked where the ears differ by 40 dB; here every frequency would be, and none needs it
-    chosen = convention(page(0), key=None, asked=None)
+    chosen = convention(page(0), key=(), asked=None)
     assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", frozenset())
 
 
 @pytest.mark.parametrize("hertz", [(250, 500, 1000), (500, 1000, 2000)])
 def test_a_few_triangles_beside_unmasked_air_of_both_ears_stay_open(hertz: tuple[int, ...]) -> None:
-    assert "triangle" in convention(page(0, hertz), key=None, asked=None).open_glyphs
+    assert "triangle" in convention(page(0, hertz), key=(), asked=None).open_glyphs
 
 
 def test_triangles_stay_open_where_a_tester_who_masks_early_would_mask() -> None:
-    assert "triangle" in convention(page(15), key=None, asked=None).open_glyphs
+    assert "triangle" in convention(page(15), key=(), asked=None).open_glyphs
 
 
 def test_triangles_at_the_end_of_the_audiometer_may_be_masked_air_however_alike_the_ears_are() -> None:
     end = dict.fromkeys(HEARD, 105)
     marks = (*row("circle", end), *row("cross", end), *row("triangle", end))
-    assert convention(marks, key=None, asked=None).symbol_set.id == "asha-1990"
+    assert convention(marks, key=(), asked=None).symbol_set.id == "asha-1990"
