@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from by_hand import OCTAVE, chart, mark, row, sheet
 
 from octavo.extract.chart import Mark
@@ -63,6 +64,19 @@ def test_loops_that_close_to_a_circle_are_no_air_of_the_other_ear() -> None:
     joined = loops("bracket-left", -1, 250, 500, 1000, 4000, 8000)
     closed = tuple(mark("circle", hz, AIR[hz], beside=-0.02, score=0.6) for hz in (500, 1000, 8000))
     assert read(*joined, *closed) == {("left", "air", float(hz)) for hz in AIR}
+
+
+@pytest.mark.parametrize(("glyph", "below"), [("triangle", 2), ("circle", 6), ("angle-left", 4)])
+def test_loops_at_the_feet_of_crosses_are_no_marks(glyph: Glyph, below: float) -> None:
+    """On three pages such a loop stood as sure: as air of the right ear, as masked air, as bone."""
+    crosses = row("cross", AIR)
+    big = tuple(replace(m, sight=replace(m.sight, size=(50.0, 50.0))) for m in crosses)
+    feet = tuple(mark(glyph, hz, AIR[hz] + below * 2 / 3, score=0.6) for hz in (250, 500, 1000, 4000, 8000))
+    reading = mean(sheet(), (), (chart(*big, *feet),), Choices("asha-1990"))
+    assert {t.ear for t in reading.audiograms[0].thresholds} == {"left"}
+    clear = tuple(replace(m, sight=replace(m.sight, score=0.9)) for m in feet)
+    reading = mean(sheet(), (), (chart(*big, *clear),), Choices("asha-1990"))
+    assert "right" in {t.ear for t in reading.audiograms[0].thresholds}
 
 
 def test_a_clear_circle_on_a_cross_with_a_loop_is_the_other_ear() -> None:
