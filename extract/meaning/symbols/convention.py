@@ -81,7 +81,7 @@ class Standing:
 
 
 def convention(
-    marks: tuple[Mark, ...], *, key: str | None, asked: str | None, leaflet: bool = True, western: bool = False
+    marks: tuple[Mark, ...], *, key: tuple[str, ...], asked: str | None, leaflet: bool = True, western: bool = False
 ) -> Convention:
     """Choose the symbol set.
 
@@ -89,8 +89,8 @@ def convention(
     ----------
     marks : tuple of Mark
         Every mark of the page.
-    key : str or None
-        The set that the page's printed key names.
+    key : tuple of str
+        The sets that the page's printed key leaves; empty where it names none.
     asked : str or None
         The set to assume where the page prints no key.
     leaflet : bool
@@ -101,16 +101,18 @@ def convention(
     Returns
     -------
     Convention
-        By the key, else by ``asked``, else by evidence. Evidence is weighed per set (see ``standings``); a glyph that
-        says different things in the sets that remain is named in ``open_glyphs``.
+        By the key, else by ``asked``, else by evidence, among the sets that a key leaves where it leaves several.
+        Evidence is weighed per set (see ``standings``); a glyph that says different things in the sets that remain is
+        named in ``open_glyphs``.
     """
-    named = key or asked
+    named = key[0] if len(key) == 1 else asked
     if named is not None:
         known = SYMBOL_SETS[named]
         return Convention(known, frozenset[Glyph](m.sight.glyph for m in marks) - known.meanings.keys(), True)
     seen = [m for m in marks if m.sight.score >= PLENTY]
     pairs = all_may_be_two(seen)
-    weighed = standings(m for m in seen if not may_be_two(m, marks) and not (pairs and m.sight.glyph == "square"))
+    counted = (m for m in seen if not may_be_two(m, marks) and not (pairs and m.sight.glyph == "square"))
+    weighed = {name: standing for name, standing in standings(counted).items() if not key or name in key}
     fitting = [name for name, standing in weighed.items() if standing.possible]
     possible = fitting or list(weighed)
     if not leaflet and "asha-1990" in possible:
@@ -123,12 +125,12 @@ def convention(
     wanted = likely(seen, western=western)
     best = min(possible, key=lambda name: (weighed[name].against, lacks[name], name != wanted, possible.index(name)))
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
-    if not _filling_backed(seen):
+    if not key and not _filling_backed(seen):
         differing |= glyphs & FILLED
     if not leaflet and best == "leaflet-de":
         differing |= glyphs & ANGLES  # the inks say so, and the page's language and the marks' places do not
     ear_open = frozenset[Glyph](g for g in differing & ANGLES if None not in _meanings(g, possible, seen))
-    if best == "bsa-2018" and _filling_blurred(seen):
+    if not key and best == "bsa-2018" and _filling_blurred(seen):
         differing |= glyphs & (FILLED | BRACKETS)
     return Convention(SYMBOL_SETS[best], differing, False, ear_open=ear_open)
 

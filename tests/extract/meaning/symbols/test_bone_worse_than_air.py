@@ -17,7 +17,7 @@ def page(worse: int, hertz: tuple[int, ...], *, turned: bool) -> Convention:
     angles = ("angle-right", "angle-left") if turned else ("angle-left", "angle-right")
     bones = (row(glyph, {hz: ear[hz] for hz in hertz}) for glyph, ear in zip(angles, (RIGHT, left), strict=True))
     marks = (*row("circle", RIGHT), *row("cross", left), *(m for one in bones for m in one))
-    return convention(marks, key=None, asked=None)
+    return convention(marks, key=(), asked=None)
 
 
 @pytest.mark.parametrize(("turned", "set_id"), [(False, "asha-1990"), (True, "leaflet-de")])
@@ -36,4 +36,4 @@ def test_bone_that_is_worse_than_air_either_way_leaves_angles_open() -> None:
     # read amiss, or a vibrator out of order: then nothing follows from it
     air = (*row("circle", RIGHT), *row("cross", RIGHT))
     bone = (*row("angle-left", {hz: level + 20 for hz, level in RIGHT.items()}), *row("angle-right", RIGHT))
-    assert convention((*air, *bone), key=None, asked=None).open_glyphs == {"angle-left", "angle-right"}
+    assert convention((*air, *bone), key=(), asked=None).open_glyphs == {"angle-left", "angle-right"}

@@ -24,7 +24,7 @@ def test_brackets_of_both_ears_of_which_one_needs_no_masking_are_taken_for_unmas
     # bone is masked where a gap calls for it (ASHA 2005); 61 of 143 painted pages were taken for masked bone
     rows = [("circle", right_air), ("cross", left_air), ("bracket-left", 0), ("bracket-right", left_bone)]
     marks = [m for glyph, worse in rows for m in row(glyph, {hz: db + worse for hz, db in COCHLEA.items()})]
-    chosen = convention(tuple(marks), key=None, asked=None, western=True)
+    chosen = convention(tuple(marks), key=(), asked=None, western=True)
     assert chosen.symbol_set.id == set_id
     assert {"bracket-left", "bracket-right"} <= chosen.open_glyphs
 
@@ -35,4 +35,4 @@ def test_masked_bone_of_a_deaf_ear_beside_one_that_hears_had_to_be_masked() -> N
         *row("circle", COCHLEA), *row("cross", {hz: db + 50 for hz, db in COCHLEA.items()}),
         *row("bracket-right", {hz: db + 50 for hz, db in {**COCHLEA, 3000: 25}.items()}),
     )  # fmt: skip
-    assert convention(marks, key=None, asked=None, western=True).symbol_set.id == "asha-1990"
+    assert convention(marks, key=(), asked=None, western=True).symbol_set.id == "asha-1990"
