@@ -25,7 +25,7 @@ from .doubts.arrow import (
 )
 from .doubts.letters import in_caption, letters_asked, made_letters_asked, specimens_asked
 from .doubts.one_size import of_one_size
-from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
+from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
 from .doubts.unsteady import unsteady_asked
@@ -139,8 +139,7 @@ def explain(
     kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)])
     kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
     kept = unsteady_asked(kept) if scene.by_hand else kept
-    kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
-    kept = without_open_ear(near_end_asked(kept), convention.ear_open)
+    kept = without_open_ear(near_end_asked(overlaid_asked(kept, candidates)), convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     told = (*weak, *dropped, *beneath(chart.marks, taken, weak))

@@ -91,8 +91,6 @@ def test_a_digit_of_a_frequency_or_a_letter_of_a_unit_above_the_plot_is_no_mark(
 def test_letters_of_a_loudspeaker_that_all_stand_upon_marks_ask(free: tuple[int, ...], *, asks: bool) -> None:
     # seen on a stranger's fax: brackets of both ears over a cross stood as a sure value of the loudspeaker
     over = {hz: LEFT_AT[hz] for hz in (500, 1000)} | dict.fromkeys(free, 5)
-    (reading,) = mean(
-        sheet(), (), (chart(*RIGHT, *LEFT, *row("letter-s", over)),), Choices("asha-1990")
-    ).audiograms
+    (reading,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, *row("letter-s", over)),), Choices("asha-1990")).audiograms
     field = [t for t in reading.thresholds if t.conduction == "field"]
     assert {t.frequency_hz: "two-readings" in t.why_ask for t in field} == dict.fromkeys(over, asks)
