@@ -5,17 +5,15 @@ from __future__ import annotations
 from ...interpret.symbols import Glyph
 from ..chart import Mark
 from .nearby import DOUBTFUL, chosen
-from .symbols.likely import MOST_BONE_HZ
+from .symbols.likely import LEAST_BONE_HZ, MOST_BONE_HZ
 
 SIDES: dict[Glyph, int] = {"bracket-left": -1, "bracket-right": 1}
 NEAREST, FARTHEST, OFF_LEVEL, WIDEST = 0.25, 0.6, 0.1, 0.7
 """How far aside of its cross a loop stands, how far off its level at most, and how wide it is, in the cross's sizes."""
 FEWEST_JOINED, JOINED_SHARE = 4, 0.6
-"""So many crosses of a chart, and such a share of them, have loops where a hand draws them in one stroke."""
-LEAST_BONE_HZ = 190.0
-"""Below this bone is not tested, nor above ``MOST_BONE_HZ``: loops are on the crosses there too, brackets are not. Of
-22 charts by hand with so many loops on their crosses, and one there, none had its brackets there; of 1,950 pages of
-print one."""
+"""So many crosses of a chart, and such a share of them, have loops where a hand draws them in one stroke, and one of
+them stands where bone is not tested: there brackets are not. Of 22 charts by hand with so many loops on their crosses,
+and one there, none had its brackets there; of 1,950 pages of print one."""
 
 
 def read_marks(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:
