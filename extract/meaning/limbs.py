@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from ...interpret.symbols import Glyph
 from ..chart import Mark
 from .nearby import DOUBTFUL, chosen
-from .symbols.likely import MOST_BONE_HZ
+from .symbols.likely import LEAST_BONE_HZ, MOST_BONE_HZ
 
 SIDES: dict[Glyph, int] = {"bracket-left": -1, "bracket-right": 1}
 NEAREST, FARTHEST, OFF_LEVEL, WIDEST = 0.25, 0.6, 0.1, 0.7
@@ -15,7 +15,9 @@ NEAREST, FARTHEST, OFF_LEVEL, WIDEST = 0.25, 0.6, 0.1, 0.7
 ON_CROSS = 0.35
 """How far aside a circle stands on a cross, in the cross's sizes."""
 FEWEST_JOINED, JOINED_SHARE = 4, 0.6
-"""So many crosses of a chart, and such a share of them, have loops where a hand draws them in one stroke."""
+"""So many crosses of a chart, and such a share of them, have loops where a hand draws them in one stroke, and one of
+them stands where bone is not tested: there brackets are not. Of 22 charts by hand with so many loops on their crosses,
+and one there, none had its brackets there; of 1,950 pages of print one."""
 CLEAR_CIRCLE = 0.77
 """Score of a circle on a cross, where crosses have loops, from which it is one all the same. Of 68 such charts by hand
 21 circles with less are loops and 7 are circles; of 83 with more all are."""
@@ -28,10 +30,6 @@ FOOT: dict[Glyph, tuple[float, float, float]] = {
 marks are loops."""
 OFF_FOOT, LEAST_OF_FOOT = 0.24, 0.12
 """How far aside of its cross such a loop stands, in the cross's sizes, and its least score."""
-LEAST_BONE_HZ = 190.0
-"""Below this bone is not tested, nor above ``MOST_BONE_HZ``: loops are on the crosses there too, brackets are not. Of
-22 charts by hand with so many loops on their crosses, and one there, none had its brackets there; of 1,950 pages of
-print one."""
 
 
 def read_marks(marks: tuple[Mark, ...]) -> tuple[list[Mark], list[Mark]]:

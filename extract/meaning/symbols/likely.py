@@ -14,7 +14,7 @@ BESIDE_OCTAVES = 0.4
 """Bone marks stand beside their line, at most so far."""
 MASKED_BETTER_DB = 12.0
 """Noise in the other ear makes no threshold better, but for test and retest, 10 dB."""
-MOST_BONE_HZ = 5000.0
+LEAST_BONE_HZ, MOST_BONE_HZ = 190.0, 5000.0
 """Beyond where bone is tested (ASHA 2005: 250 to 4000 Hz)."""
 MANY_BRACKETS, MOST = 5, 0.4
 """So many brackets, and such a share of them that stand where nothing is to be masked, tell unmasked bone on a form in

@@ -6,7 +6,7 @@ import math
 
 from ....interpret.symbols import Meaning
 from ...chart import Mark
-from .likely import ANGLES, BESIDE_OCTAVES, BRACKETS, MASKED_BETTER_DB, MOST_BONE_HZ, air_at, only_air
+from .likely import ANGLES, BESIDE_OCTAVES, BRACKETS, LEAST_BONE_HZ, MASKED_BETTER_DB, MOST_BONE_HZ, air_at, only_air
 
 MOST_BONE_DB = 82.0
 """Beyond what bone vibrators give [common practice]."""
@@ -53,7 +53,7 @@ def denied_as(mark: Mark, meaning: Meaning, seen: list[Mark]) -> bool:
         if only == "cross" and of_ink != "circle" and (not reason or _circles_apart(mark, seen)):
             return True
         return mark.level_db_hl < air.get("circle", -math.inf) - MASKED_BETTER_DB or _needless(mark, seen)
-    if mark.frequency_hz > MOST_BONE_HZ or mark.level_db_hl > MOST_BONE_DB or (only and of_ink and only != of_ink):
+    if _no_bone(mark) or mark.level_db_hl > MOST_BONE_DB or (only and of_ink and only != of_ink):
         return True
     both_ears = sum(o.sight.glyph.startswith("circle") and o.sight.area == mark.sight.area for o in seen) >= 3
     lacks_air = both_ears and "cross" in air and "circle" not in air and not _circles_hidden(mark, seen)
@@ -79,10 +79,15 @@ def _needless(mark: Mark, seen: list[Mark]) -> bool:
     air = [(o, air_at(o, seen)) for o in row]
     told = sum({"circle", "cross"} <= levels.keys() for _, levels in air)
     return told >= FEWEST_NEEDLESS and not any(
-        o.level_db_hl >= levels.get("cross", math.inf) + EARLY_DB or o.frequency_hz > MOST_BONE_HZ
+        o.level_db_hl >= levels.get("cross", math.inf) + EARLY_DB or _no_bone(o)
         or o.level_db_hl > MOST_BONE_DB or _crosses_to_bone(o, seen)
         for o, levels in air
     )  # fmt: skip
+
+
+def _no_bone(mark: Mark) -> bool:
+    """Say whether a mark stands at a frequency at which bone is not tested."""
+    return not LEAST_BONE_HZ < mark.frequency_hz < MOST_BONE_HZ
 
 
 def _of_row(other: Mark, mark: Mark) -> bool:
@@ -93,7 +98,7 @@ def _of_row(other: Mark, mark: Mark) -> bool:
 
 def _beyond_bone(mark: Mark, seen: list[Mark]) -> bool:
     """Say whether a mark of a mark's shape and ink stands on its chart where no bone is tested: its row may be air."""
-    return any(_of_row(o, mark) and o.frequency_hz > MOST_BONE_HZ for o in seen)
+    return any(_of_row(o, mark) and _no_bone(o) for o in seen)
 
 
 def _circles_apart(mark: Mark, seen: list[Mark]) -> bool:
