@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ...interpret.reasons import remark
 from ...interpret.record import Audiogram, Chart, Ear, FrequencyAxis, LevelAxis, Remark, Threshold
 from ...interpret.symbols import Glyph
-from ..chart import MeasuredChart, OneEar
+from ..chart import Mark, MeasuredChart, OneEar
 from ..choices import Choices
 from ..page import Word
 from ..sheet import Sheet
@@ -23,7 +23,7 @@ from .frequencies import by_hand
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear, open_half
 from .limbs import without_loops
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
-from .symbols.convention import ANGLES, PLENTY, Convention, convention
+from .symbols.convention import ANGLES, PLENTY, Convention, Turned, convention
 from .symbols.filling import without_style
 from .symbols.key import denied_by, sets_of_key, with_letters
 from .symbols.one_ink import in_both_colours, in_colour, without_one_ink
@@ -112,20 +112,25 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     return Reading(judged, tuple(remarks), tuple(evidence))
 
 
-def _may_be_leaflet(charts: tuple[MeasuredChart, ...], words: tuple[Word, ...]) -> bool:
+def _may_be_leaflet(charts: tuple[MeasuredChart, ...], words: tuple[Word, ...]) -> Turned:
     """Say whether a page may give angle marks the ears of the German leaflet.
 
     It does not where its words are of another language and all its angles stand beside their lines, each on the side
-    that ASHA 1990 gives it (references: the leaflet's stand on the line).
+    that ASHA 1990 gives it (references: the leaflet's stand on the line). It rather does where its words are German
+    and its angles stand on their lines, as ASHA's do not.
     """
-    if tongue(words) != "other":
-        return True
-    for chart in charts:
-        angles = tuple(m for m in chart.marks if m.sight.glyph in ANGLES and m.sight.score > PLENTY)
-        beside = distance_beside(angles, chart.frequency) / chart.frequency.octave_px
-        if angles and (len(angles) < FEWEST_ANGLES or beside < BESIDE_OCTAVES):
-            return True
-    return False
+    said = tongue(words)
+    rows = [(chart, tuple(m for m in chart.marks if _is_angle(m))) for chart in charts]
+    rows = [(chart, angles) for chart, angles in rows if angles]
+    few = any(len(angles) < FEWEST_ANGLES for _, angles in rows)
+    beside = [distance_beside(angles, chart.frequency) / chart.frequency.octave_px for chart, angles in rows]
+    if said == "german" and rows and not few and all(abs(aside) < BESIDE_OCTAVES for aside in beside):
+        return "likely"
+    return "open" if said != "other" or few or any(aside < BESIDE_OCTAVES for aside in beside) else "no"
+
+
+def _is_angle(mark: Mark) -> bool:
+    return mark.sight.glyph in ANGLES and mark.sight.score > PLENTY
 
 
 def _audiogram(

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
@@ -35,6 +36,8 @@ ROW = 3
 INKED = 0.5
 """Share of a glyph's marks that are red or blue from which their ink says what the glyph means: a pencil on a photo in
 warm light looks blue here and there."""
+
+Turned = Literal["no", "open", "likely"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +84,7 @@ class Standing:
 
 
 def convention(
-    marks: tuple[Mark, ...], *, key: tuple[str, ...], asked: str | None, leaflet: bool = True, western: bool = False
+    marks: tuple[Mark, ...], *, key: tuple[str, ...], asked: str | None, leaflet: Turned = "open", western: bool = False
 ) -> Convention:
     """Choose the symbol set.
 
@@ -93,7 +96,7 @@ def convention(
         The sets that the page's printed key leaves; empty where it names none.
     asked : str or None
         The set to assume where the page prints no key.
-    leaflet : bool
+    leaflet : {"no", "open", "likely"}
         Whether the page may follow the German leaflet, the one text that turns the angle marks round.
     western : bool
         Whether the page is known to be printed in a European language (see ``likely``).
@@ -115,19 +118,19 @@ def convention(
     weighed = {name: standing for name, standing in standings(counted).items() if not key or name in key}
     fitting = [name for name, standing in weighed.items() if standing.possible]
     possible = fitting or list(weighed)
-    if not leaflet and "asha-1990" in possible:
+    if leaflet == "no" and "asha-1990" in possible:
         possible = [name for name in possible if name != "leaflet-de"]
     if {"asha-1990", "leaflet-de"} <= {*possible}:
         possible = [name for name in possible if name != denied_by_bone(seen)]
     possible = without_doubles(possible, seen)
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
-    wanted = likely(seen, western=western)
+    wanted = likely(seen, western=western, turned=leaflet == "likely")
     best = min(possible, key=lambda name: (weighed[name].against, lacks[name], name != wanted, possible.index(name)))
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
     if not key and not _filling_backed(seen):
         differing |= glyphs & FILLED
-    if not leaflet and best == "leaflet-de":
+    if leaflet == "no" and best == "leaflet-de":
         differing |= glyphs & ANGLES  # the inks say so, and the page's language and the marks' places do not
     ear_open = frozenset[Glyph](g for g in differing & ANGLES if None not in _meanings(g, possible, seen))
     if not key and best == "bsa-2018" and _filling_blurred(seen):

@@ -26,7 +26,7 @@ ARROW, OTHER_WAY = 0.6, 0.2
 """Peak from which a mark has an arrow, and up to which it has none the other way."""
 
 
-def likely(seen: list[Mark], *, western: bool = False) -> str:
+def likely(seen: list[Mark], *, western: bool = False, turned: bool = False) -> str:
     """Name the set to take where several are equally possible; what they differ on is open all the same.
 
     Parameters
@@ -36,6 +36,8 @@ def likely(seen: list[Mark], *, western: bool = False) -> str:
     western : bool
         Whether the page is known to be printed in a European language, in which nobody teaches the Japanese set: then
         it takes many brackets, and two in five of them with nothing to mask.
+    turned : bool
+        Whether its angle marks rather are the German leaflet's where they do not tell themselves.
 
     Returns
     -------
@@ -46,7 +48,7 @@ def likely(seen: list[Mark], *, western: bool = False) -> str:
     if triangles:
         beside_air = sum("circle" in air_at(m, seen) or only_air(m, seen) == "cross" for m in triangles)
         return "bsa-2018" if 2 * beside_air >= len(triangles) else "asha-1990"
-    if _turned_round(seen):
+    if _turned_round(seen, otherwise=turned):
         return "leaflet-de"
     brackets = [m for m in seen if m.sight.glyph in BRACKETS]
     slanted = sum(max(m.sight.arrows[:2]) > 0.5 for m in seen)
@@ -59,11 +61,12 @@ def likely(seen: list[Mark], *, western: bool = False) -> str:
     return "jis-t-1201" if unmasked else "asha-1990"
 
 
-def _turned_round(seen: list[Mark]) -> bool:
+def _turned_round(seen: list[Mark], *, otherwise: bool) -> bool:
     """Say whether angle marks rather are the leaflet's than ASHA's.
 
     So they are where their arrows point away from the ear that ASHA gives them (1990: the right ear's down-left), or
     where under ASHA bone would be worse than its ear's air, by more than test and retest, and not under the leaflet.
+    Where neither tells, ``otherwise`` says it.
     """
     angles = [m for m in seen if m.sight.glyph in ANGLES]
     away = [
@@ -74,7 +77,7 @@ def _turned_round(seen: list[Mark]) -> bool:
     if away:
         return 2 * sum(away) > len(away)
     asha, leaflet = _worse_bone(seen)
-    return asha > leaflet
+    return otherwise if asha == leaflet else asha > leaflet
 
 
 def denied_by_bone(seen: list[Mark]) -> str | None:

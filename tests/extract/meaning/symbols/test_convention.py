@@ -77,13 +77,13 @@ def test_two_angles_of_a_black_pen_that_look_blue_do_not_turn_them_round() -> No
         for hz in (250, 500, 2000, 3000, 4000)
     ]
     right = row("angle-right", {250: -5, 500: 0, 1000: -5, 2000: 0, 4000: 30}, "neutral")
-    assert convention((*left, *right), key=(), asked=None, leaflet=False).symbol_set.id == "asha-1990"
+    assert convention((*left, *right), key=(), asked=None, leaflet="no").symbol_set.id == "asha-1990"
 
 
 def test_angles_that_their_inks_alone_turn_round_stay_open_where_the_page_speaks_against_it() -> None:
     marks = (*AIR, *row("angle-left", {500: 10, 1000: 15, 2000: 20}, "blue"))
-    assert "angle-left" in convention(marks, key=(), asked=None, leaflet=False).open_glyphs
-    assert "angle-left" not in convention(marks, key=(), asked=None, leaflet=True).open_glyphs
+    assert "angle-left" in convention(marks, key=(), asked=None, leaflet="no").open_glyphs
+    assert "angle-left" not in convention(marks, key=(), asked=None, leaflet="open").open_glyphs
 
 
 def test_angle_marks_whose_inks_contradict_one_another_stay_open() -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from by_hand import chart, mark, row, sheet
+import pytest
+from by_hand import chart, mark, row, sheet, word
 
 from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
@@ -43,3 +44,21 @@ def test_a_level_that_is_not_sure_itself_makes_no_pair() -> None:
 def test_brackets_at_one_level_still_ask_whether_they_are_masked() -> None:
     values = bone(*row("bracket-left", {500: 15, 1000: 25, 2000: 35}), *row("bracket-right", {500: 15, 1000: 25}))
     assert {t.why_ask for t in values.values()} == {("symbol-set-unknown",)}
+
+
+@pytest.mark.parametrize(
+    ("text", "beside", "set_id"),
+    [("Hörverlust", 0.0, "leaflet-de"), ("Hörverlust", 0.15, "asha-1990"), ("Hearing level", 0.0, "asha-1990")],
+)
+def test_angles_on_the_lines_of_a_german_form_are_taken_for_the_german_leaflets(
+    text: str, beside: float, set_id: str
+) -> None:
+    # ASHA 1990 sets them beside the line, the leaflet on it (references.md, section 2): 43 painted pages were turned
+    # round; what nothing else tells asks as before
+    left = row("angle-left", RIGHT_OR_LEFT, beside=-beside)
+    right = row("angle-right", LEFT_OR_RIGHT, beside=beside)
+    words = tuple(word(one, 300.0 + 100 * i, 100.0) for i, one in enumerate(text.split()))
+    reading = mean(sheet(words=words), (), (chart(*AIR, *left, *right),), Choices(report=False))
+    assert reading.audiograms[0].symbol_set == set_id
+    bone = [t for t in reading.audiograms[0].thresholds if t.conduction == "bone" and t.frequency_hz == 1000]
+    assert {t.why_ask for t in bone} == {("symbol-set-unknown",)}
