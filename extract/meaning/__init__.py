@@ -21,10 +21,11 @@ from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_
 from .explain import Explained, ear_alone, explain
 from .frequencies import by_hand
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear, open_half
+from .limbs import without_loops
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, convention
 from .symbols.filling import without_style
-from .symbols.key import denied_by, set_of_key, with_letters
+from .symbols.key import denied_by, sets_of_key, with_letters
 from .symbols.one_ink import in_both_colours, in_colour, without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
@@ -70,16 +71,19 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     coloured, both = in_colour(charts), in_both_colours(charts)
     filling = without_style(without_one_ink(charts), key)
     charts = filling.charts
-    every = tuple(mark for chart in charts for mark in chart.marks)
+    every = tuple(mark for chart in charts for mark in without_loops(chart.marks))
     shapes = frozenset[Glyph](m.sight.glyph for m in every if m.sight.score >= PLENTY)
     chosen = convention(
-        every, key=set_of_key(filling.key, shapes), asked=choices.symbols,
+        every, key=sets_of_key(filling.key, shapes), asked=choices.symbols,
         leaflet=_may_be_leaflet(charts, sheet.words), western=tongue(sheet.words) is not None,
     )  # fmt: skip
     known = with_letters(chosen.symbol_set, filling.key)
     open_glyphs = chosen.open_glyphs - (known.meanings.keys() - chosen.symbol_set.meanings.keys())
-    open_glyphs |= filling.doubtful | denied_by(filling.key, known)
-    chosen = replace(chosen, symbol_set=known, open_glyphs=open_glyphs, in_colour=coloured, in_both_colours=both)
+    otherwise = filling.doubtful | denied_by(filling.key, known)
+    chosen = replace(
+        chosen, symbol_set=known, open_glyphs=open_glyphs | otherwise, ear_open=chosen.ear_open - otherwise,
+        in_colour=coloured, in_both_colours=both,
+    )  # fmt: skip
     alone: list[Ear | None] = [ear_alone(chart, chosen) for chart in charts]
     apart = [frozenset[Ear](filter(None, (*alone[:i], *alone[i + 1 :]))) for i in range(len(charts))]
     explained = [explain(sheet, chart, 0, chosen, apart=ears) for chart, ears in zip(charts, apart, strict=True)]

@@ -23,9 +23,9 @@ from .doubts.arrow import (
     told_by_level,
     unheard_with_any,
 )
-from .doubts.letters import in_caption, letters_asked, specimens_asked
+from .doubts.letters import in_caption, letters_asked, made_letters_asked, specimens_asked
 from .doubts.one_size import DrawnBy, drawn_by
-from .doubts.overlaid import both_asked, earlier_asked, grey_of_earlier, twins_asked, two_tests
+from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
 from .doubts.unsteady import unsteady_asked
@@ -36,6 +36,7 @@ from .limbs import read_marks
 from .nearby import ARROW_SURE, another, heard, same_place
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
+from .symbols.either_ear import without_open_ear
 from .symbols.key import borrowed
 from .symbols.lent_ink import INK_STRAYS, colour_differs, coloured_shapes, ink_lent
 from .symbols.one_ink import BOTH_INKS, denied_inks, plain, shapes_without_colour
@@ -132,10 +133,9 @@ def explain(
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
     kept, dropped = one_a_slot(candidates, chart.frequency)
     kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)], chart.frequency)
-    kept = specimens_asked(letters_asked(doubted(kept), dropped, weak, chart), sheet)
+    kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
     kept = unsteady_asked(kept) if scene.drawn_by == "hand" else kept
-    kept = both_asked(kept) if two_tests(candidates) else twins_asked(kept)
-    kept = near_end_asked(kept)
+    kept = without_open_ear(near_end_asked(overlaid_asked(kept, candidates)), convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     told = (*weak, *dropped, *beneath(chart.marks, taken, weak))

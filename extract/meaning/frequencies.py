@@ -45,8 +45,9 @@ class Placed:
 
 STEP_DB = 5.0
 SURE_LEVEL_MISS_DB = 1.6
-SURE_FREQUENCY_MISS = 0.075
-"""How far from its step (dB) and its frequency (octaves) a mark may stand and be sure."""
+SURE_FREQUENCY_MISS = 0.09
+"""How far from its step (dB) and its frequency (octaves) a mark may stand and be sure. Of 724 values of 5,600 painted
+pages that miss their place by 0.075 and more, and have no other near, none is of another frequency."""
 HAND_LEVEL_MISS_DB = 2.2
 LOOSE_LEVEL_MISS_DB = 2.0
 HAND_FREQUENCY_MISS = 0.1

@@ -93,6 +93,9 @@ BOTH_ARROWS = 0.8
 """Two arrows at one place of two marks are one of each from this score on."""
 RIGHT_SHAPES = LEFT_SIDE | {"circle", "circle-filled", "triangle"}
 LEFT_SHAPES = RIGHT_SIDE | {"cross", "cross-filled", "square"}
+DOWN, DOWN_TIP, DOWN_CLEAR = 2, 0.55, 0.85
+"""An arrow straight down is certain from such a tip or peak on: a line of the grid below a bracket looks like one.
+Of 54 such values of 600 painted pages that stood as sure all have tips of 0.6; on a stranger's fax dashes had 0.5."""
 ARROW_REACH = 1.6
 """Marks closer than so many sizes, and their arrows, run into one another."""
 SHARED_ARROW = 0.4
@@ -132,7 +135,8 @@ def heard(
     if strongest >= ARROW_SURE:
         shared = (below and (louder or _astray(way, ear))) or _points_elsewhere(mark, way)
         shared = shared or _arrow_shared(mark, ear, taken)
-        return False, tip(mark, way) >= TIP_SURE or not shared
+        dangling = way == DOWN and strongest < DOWN_CLEAR and tip(mark, way) < DOWN_TIP
+        return False, (tip(mark, way) >= TIP_SURE or not shared) and not dangling
     if strongest <= _least_alone(mark, taken, below=below, room_db=room_db):
         return True, tip(mark) < (TIP_SURE if strongest <= FAINT_ARROW else FAINTER_TIP)
     return strongest < 0.5, False

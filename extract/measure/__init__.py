@@ -21,6 +21,8 @@ BRACKET_OCTAVES, APART_OCTAVES = 0.3, 0.1
 mark of that one."""
 BEYOND_DB = 7.5
 """The same for levels: marks at the axis' end may hang over it."""
+HALF_STEP_ROOM_DB = 2.5
+"""Where every other level has a label, the plot may end half a step beyond the last; marks there hang over less."""
 USUAL_DB = (-10.0, 110.0)
 """An axis that reads as shorter than this may have a label at its end that could not be read."""
 MOST_LABEL_MISFIT_DB = 2.0
@@ -189,7 +191,8 @@ def _reach(level: LevelScale, row: float) -> tuple[float, float]:
     low, high = level.printed
     low, high = min(low, level.level_at(row)), max(high, level.level_at(row))
     step = max(10.0, level.printed_step_db)
+    room = max(BEYOND_DB, step / 2 + HALF_STEP_ROOM_DB)
     return (
-        low - BEYOND_DB - (step if low > USUAL_DB[0] else 0),
-        high + BEYOND_DB + (step if high < USUAL_DB[1] else 0),
+        low - room - (step if low > USUAL_DB[0] else 0),
+        high + room + (step if high < USUAL_DB[1] else 0),
     )

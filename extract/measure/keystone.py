@@ -58,16 +58,21 @@ def keystone(
     tried = np.arange(-MOST_OFF_DB, MOST_OFF_DB + 0.1, STEP_DB) * decibel / far
     part = (rows - rows[0]) / (rows[-1] - rows[0])
     reach = at[:, None] - fixed
+
+    def darkness(places: Numbers) -> float:
+        down = places.round().astype(int)
+        inside = (down >= 0) & (down < spread.shape[1])
+        return float((np.take_along_axis(spread, down.clip(0, spread.shape[1] - 1), axis=1) * inside).mean())
+
     best, chosen, plain = -1.0, (0.0, 0.0), 0.0
     for first in tried:
         for last in tried:
-            down = (expected + reach * (first * (1 - part) + last * part)).round().astype(int)
-            inside = (down >= 0) & (down < spread.shape[1])
-            dark = np.take_along_axis(spread, down.clip(0, spread.shape[1] - 1), axis=1) * inside
-            worth = float(dark.mean())
+            worth = darkness(expected + reach * (first * (1 - part) + last * part))
             if first == last and abs(first) < 1e-9:
                 plain = worth
             worth *= 1 - RARER * max(abs(first), abs(last)) / abs(tried[0])
             if worth > best:
                 best, chosen = worth, (float(first), float(last))
-    return chosen if best > LEAST_DARK and best > MUCH_DARKER * plain else (0.0, 0.0)
+    halfway = darkness(expected + np.diff(rows).min() / 2)
+    leans = best > LEAST_DARK and best > MUCH_DARKER * plain and best > halfway
+    return chosen if leans else (0.0, 0.0)

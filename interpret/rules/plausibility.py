@@ -78,8 +78,8 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     -----
     Bone worse than air by 10 dB or more; a masked level better than the unmasked one by 15 dB or more, and neighbouring
     octaves of one row 50 dB or more apart (both values are doubted); a level beyond the bone vibrator's or the
-    audiometer's reach; no response below a level that was heard at the same frequency and conduction, or where no
-    audiometer ends, or well below one heard at a frequency where audiometers end sooner; and a level heard where
+    audiometer's reach; no response below a level that was given at the same frequency and conduction, or where no
+    audiometer ends, or well below one given at a frequency where audiometers end sooner; and a level heard where
     another value shows the device's end: one of the two may have an arrow too many or too few. A bone mark without
     response counts as one step worse than the level that was not heard; an air mark without response can be worse than
     any bone mark and raises no doubt.
@@ -193,23 +193,23 @@ def _most_db(threshold: Threshold) -> float:
 
 def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
     tested = [(i, t) for i, t in enumerate(thresholds) if _is_hearing(t) and t.conduction in _LEAST_END]
-    heard: dict[tuple[str, float], float] = {}
+    given: dict[tuple[str, float], float] = {}  # heard or not: the device goes as far
     unheard: dict[tuple[str, float], float] = {}
     for _, t in tested:
         place = (t.conduction, t.frequency_hz)
-        if t.response and t.level_db_hl <= _most_db(t):  # beyond that a mark is misread, and tells of no device
-            heard[place] = max(heard.get(place, -math.inf), t.level_db_hl)
-        elif not t.response:
+        if t.level_db_hl <= _most_db(t):  # beyond that a mark is misread, and tells of no device
+            given[place] = max(given.get(place, -math.inf), t.level_db_hl)
+        if not t.response:
             unheard[place] = min(unheard.get(place, math.inf), t.level_db_hl)
     for index, t in tested:
         place = (t.conduction, t.frequency_hz)
         if t.response and t.level_db_hl >= unheard.get(place, math.inf):
             text = f"{t.level_db_hl:g} dB HL was heard, where another value at {t.frequency_hz:g} Hz was not"
-        elif not t.response and t.level_db_hl < heard.get(place, -math.inf):
-            text = f"no response at {t.level_db_hl:g} dB HL, but {heard[place]:g} dB HL was given at this frequency"
+        elif not t.response and t.level_db_hl < given.get(place, -math.inf):
+            text = f"no response at {t.level_db_hl:g} dB HL, but {given[place]:g} dB HL was given at this frequency"
         elif not t.response and t.level_db_hl < _LEAST_END[t.conduction]:
             text = f"no response at {t.level_db_hl:g} dB HL, where no audiometer ends"
-        elif not t.response and t.level_db_hl + _END_ALLOWANCE_DB <= (louder := _least_end_by_others(t, heard)):
+        elif not t.response and t.level_db_hl + _END_ALLOWANCE_DB <= (louder := _least_end_by_others(t, given)):
             text = (
                 f"no response at {t.level_db_hl:g} dB HL, but {louder:g} dB HL was given where audiometers end sooner"
             )
@@ -218,13 +218,13 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
         yield Doubt(index, CODE, text, END_RULE)
 
 
-def _least_end_by_others(threshold: Threshold, heard: dict[tuple[str, float], float]) -> float:
-    """Give the highest level heard at frequencies at which an audiometer need not reach farther than at this one."""
+def _least_end_by_others(threshold: Threshold, given: dict[tuple[str, float], float]) -> float:
+    """Give the highest level given at frequencies at which an audiometer need not reach farther than at this one."""
     reach = _AIR_REACH if threshold.conduction == "air" else _BONE_REACH
     here = reach.get(int(threshold.frequency_hz), 0)
     levels = (
         level
-        for (conduction, hz), level in heard.items()
+        for (conduction, hz), level in given.items()
         if conduction == threshold.conduction and reach.get(int(hz), math.inf) <= here
     )
     return max(levels, default=-math.inf)

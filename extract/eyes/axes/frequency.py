@@ -31,6 +31,7 @@ from .against import (
 )
 from .joined import SIDEWAYS, one_label_each, sideways_labels
 from .lean import lean_of
+from .otherwise import counts_otherwise
 
 MOST_OFF = 0.2
 COLUMN_SLACK = 0.12
@@ -71,7 +72,7 @@ def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
         lines = [[(w, share * w.box[1] + (1 - share) * w.box[3]) for w in labels] for share in (1, 0, 0.5)]
         ways = [(_runs_of(line), line) for line in lines]
         runs += max(ways, key=lambda way: (sum(len(run.values) for run in way[0]), -_off_line(*way)))[0]
-    return tuple(run for run in runs if not crowded(run, words))
+    return tuple(run for run in runs if not crowded(run, words) and not counts_otherwise(run, words))
 
 
 def _runs_of(labels: list[tuple[Word, float]]) -> list[LabelRun]:

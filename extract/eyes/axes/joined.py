@@ -1,4 +1,4 @@
-"""Make each word one label of a frequency axis: groups of digits and units joined, two seen as one parted."""
+"""Make each word one label of a frequency axis: groups of digits and units joined, those seen as one parted."""
 
 from __future__ import annotations
 
@@ -11,15 +11,19 @@ from ..words.numbers import STANDARD_HZ
 _Box = tuple[float, float, float, float]
 UNIT = re.compile(r"k?hz\.?", re.IGNORECASE)
 UNIT_GAP = 0.9
-TOUCH = 0.2
-"""A unit stands no farther than so many text heights behind its number; boxes of two words may overlap by so many."""
+TOUCH, THOUSANDS_TOUCH = 0.2, 0.5
+"""A unit stands no farther than so many text heights behind its number; boxes of two words may overlap by so many, and
+those of a digit and its thousands by so many: they are one label, whatever the boxes say."""
+
+MOST_DIGITS = 5
+"""Of a frequency in Hz."""
 
 SIDEWAYS = (90, 270)
 """The clockwise turns at which words that stand on their side read normally."""
 
 
 def one_label_each(words: tuple[Word, ...]) -> list[Word]:
-    """Join "1" and "000" of a label printed with a space, and a number and its "Hz"; part two labels seen as one.
+    """Join "1" and "000" of a label printed with a space, and a number and its "Hz"; part labels seen as one.
 
     Parameters
     ----------
@@ -41,13 +45,14 @@ def one_label_each(words: tuple[Word, ...]) -> list[Word]:
             if not re.fullmatch(r"\d{1,2}", head.text) or abs(head.box[1] - tail.box[1]) > 0.4 * height:
                 continue
             # "500" may be a label of its own, "000" is none
-            if -TOUCH * height < tail.box[0] - head.box[2] < (1.4 if tail.text == "000" else 0.9) * height:
+            touch, gap = (THOUSANDS_TOUCH, 1.4) if tail.text == "000" else (TOUCH, 0.9)
+            if -touch * height < tail.box[0] - head.box[2] < gap * height:
                 box = (head.box[0], min(head.box[1], tail.box[1]), tail.box[2], max(head.box[3], tail.box[3]))
                 joined.append(Word(head.text + tail.text, box, min(head.confidence, tail.confidence)))
                 parts |= {id(head), id(tail)}
     for word in words:
         if id(word) not in parts:
-            joined += _two_labels(word) or [word]
+            joined += _parted(word) or [word]
     return _with_units(joined)
 
 
@@ -78,21 +83,34 @@ def _with_unit(word: Word, unit: Word) -> Word:
     return replace(word, text=f"{word.text} {unit.text}", box=box, others=others)
 
 
-def _two_labels(word: Word) -> list[Word]:
-    """Part two labels that stand so close that they were seen as one word."""
-    for cut in range(3, len(word.text) - 2):
-        left, right = word.text[:cut].strip(), word.text[cut:].strip()
-        if not (left.isdigit() and right.isdigit() and float(left) in STANDARD_HZ and float(right) in STANDARD_HZ):
+def _parted(word: Word) -> list[Word]:
+    """Part labels that stand so close that they were seen as one word; nothing where it is no such word."""
+    parts = _ascending(word.text, 0.0)
+    if len(parts) < 2:
+        return []
+    x0, y0, x1, y1 = word.box
+    gap = 0.25 * (y1 - y0)
+    digit = (x1 - x0 - gap * (len(parts) - 1)) / sum(map(len, parts))
+    found, left = [], x0
+    for part in parts:
+        right = left + digit * len(part)
+        found.append(Word(part, (left, y0, right, y1), 0.9 * word.confidence))
+        left = right + gap
+    return found
+
+
+def _ascending(digits: str, above: float) -> list[str]:
+    """Part a row of digits into standard frequencies, each higher than the one before; nothing where that fails."""
+    if not digits.isdigit():
+        return []
+    for cut in range(3, min(len(digits), MOST_DIGITS) + 1):
+        head, rest = digits[:cut], digits[cut:]
+        if not above < float(head) or float(head) not in STANDARD_HZ:
             continue
-        if float(left) < float(right):
-            x0, y0, x1, y1 = word.box
-            middle_gap = 0.25 * (y1 - y0)
-            digit = (x1 - x0 - middle_gap) / (len(left) + len(right))
-            end = x0 + digit * len(left)
-            confidence = 0.9 * word.confidence
-            return [
-                Word(left, (x0, y0, end, y1), confidence), Word(right, (end + middle_gap, y0, x1, y1), confidence)
-            ]  # fmt: skip
+        if not rest:
+            return [head]
+        if tail := _ascending(rest, float(head)):
+            return [head, *tail]
     return []
 
 

@@ -52,7 +52,7 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
     bool
         True for a row of audiometric frequencies or a column of levels that belongs to no chart found; for marks beside
         a column of levels that is no chart's own, or where long lines stand outside the charts found; and, where no
-        chart was found, for a grid of at least five long lines each way, or for marks.
+        chart was found, for a grid of at least five long lines each way, or for marks anywhere.
     """
     for run in frequency_runs(words):
         middle = (run.at[0] + run.at[-1]) / 2
@@ -73,11 +73,12 @@ def chart_like(pixels: Pixels, words: tuple[Word, ...], areas: tuple[ChartArea, 
         if not held and len(run.values) >= 4:
             return True
     height, width = pixels.shape[:2]
-    if areas:
-        framed = _framed(ruling.frames, (width, height), areas)
-        beside = [box for run in columns for box in _beside_column(run, (width, height), areas)]
-        return any(_has_marks(pixels, words, box) for box in framed + beside)
-    return min(ruling.counts()) >= LINES or _has_marks(pixels, words, (0.0, 0.0, width - 1.0, height - 1.0))
+    if not areas and min(ruling.counts()) >= LINES:
+        return True
+    framed = _framed(ruling.frames, (width, height), areas)
+    beside = [box for run in columns for box in _beside_column(run, (width, height), areas)]
+    whole = [] if areas else [(0.0, 0.0, width - 1.0, height - 1.0)]
+    return any(_has_marks(pixels, words, box) for box in whole + framed + beside)
 
 
 def _beside_column(run: LabelRun, size: tuple[int, int], areas: tuple[ChartArea, ...]) -> list[Box]:

@@ -17,6 +17,7 @@ import numpy.typing as npt
 
 from ...page import Pixels, Word
 from ...sightings import ChartArea, LabelRun
+from .evenly import COUNTS, likelier_in_steps
 from .reader import chances, label_logits
 
 ALL_HZ = (125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
@@ -165,7 +166,8 @@ def _read(
 ) -> tuple[list[Word], _Row] | None:
     """Find the one reading of a line of words that is far likelier than any other."""
     texts, meant = _writings()
-    said = chances(label_logits(grey, [w.box for w in line]), texts)
+    logits = label_logits(grey, [w.box for w in line])
+    said = chances(logits, texts)
     x = np.array([w.middle[0] for w in line])
     rows: list[_Row] = []
     for style in STYLES:
@@ -179,7 +181,15 @@ def _read(
     if not rows or rows[0].worth < LEAST:
         return None
     rival = next((row.worth for row in rows[1:] if row.contradicts(rows[0])), -math.inf)
-    return (line, rows[0]) if rows[0].worth - rival >= AHEAD else None
+    if rows[0].worth - rival < AHEAD or likelier_in_steps(x, chances(logits, COUNTS), _chances(rows[0], said, meant)):
+        return None
+    return line, rows[0]
+
+
+def _chances(row: _Row, said: npt.NDArray[np.float64], meant: Sequence[tuple[str, int]]) -> dict[int, float]:
+    """Give how probable, as logarithms, what a reading makes of each of its words is."""
+    ways = {hz: [k for k, m in enumerate(meant) if m == (row.style, hz)] for hz in row.labels.values()}
+    return {word: float(said[word, ways[hz]].max()) for word, hz in row.labels.items()}
 
 
 def _gains(said: npt.NDArray[np.float64], meant: Sequence[tuple[str, int]], style: str) -> npt.NDArray[np.float64]:

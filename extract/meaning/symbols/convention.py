@@ -10,7 +10,7 @@ from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
 from .doubles import without_doubles
-from .likely import ANGLES, BRACKETS, likely, only_air
+from .likely import ANGLES, BRACKETS, denied_by_bone, likely, only_air
 from .triangles import denied_as
 from .two_brackets import all_may_be_two, may_be_two
 
@@ -49,6 +49,8 @@ class Convention:
     """Whether marks of the page are red or blue: where colour would be seen, one without it names no ear."""
     in_both_colours: bool = False
     """Whether some are red and some blue."""
+    ear_open: frozenset[Glyph] = frozenset()
+    """Of the open glyphs, those that say the same but of the other ear: `<` and `>`, which one text turns round."""
 
     @property
     def earless(self) -> frozenset[Glyph]:
@@ -79,7 +81,7 @@ class Standing:
 
 
 def convention(
-    marks: tuple[Mark, ...], *, key: str | None, asked: str | None, leaflet: bool = True, western: bool = False
+    marks: tuple[Mark, ...], *, key: tuple[str, ...], asked: str | None, leaflet: bool = True, western: bool = False
 ) -> Convention:
     """Choose the symbol set.
 
@@ -87,8 +89,8 @@ def convention(
     ----------
     marks : tuple of Mark
         Every mark of the page.
-    key : str or None
-        The set that the page's printed key names.
+    key : tuple of str
+        The sets that the page's printed key leaves; empty where it names none.
     asked : str or None
         The set to assume where the page prints no key.
     leaflet : bool
@@ -99,33 +101,38 @@ def convention(
     Returns
     -------
     Convention
-        By the key, else by ``asked``, else by evidence. Evidence is weighed per set (see ``standings``); a glyph that
-        says different things in the sets that remain is named in ``open_glyphs``.
+        By the key, else by ``asked``, else by evidence, among the sets that a key leaves where it leaves several.
+        Evidence is weighed per set (see ``standings``); a glyph that says different things in the sets that remain is
+        named in ``open_glyphs``.
     """
-    named = key or asked
+    named = key[0] if len(key) == 1 else asked
     if named is not None:
         known = SYMBOL_SETS[named]
         return Convention(known, frozenset[Glyph](m.sight.glyph for m in marks) - known.meanings.keys(), True)
     seen = [m for m in marks if m.sight.score >= PLENTY]
     pairs = all_may_be_two(seen)
-    weighed = standings(m for m in seen if not may_be_two(m, marks) and not (pairs and m.sight.glyph == "square"))
+    counted = (m for m in seen if not may_be_two(m, marks) and not (pairs and m.sight.glyph == "square"))
+    weighed = {name: standing for name, standing in standings(counted).items() if not key or name in key}
     fitting = [name for name, standing in weighed.items() if standing.possible]
     possible = fitting or list(weighed)
     if not leaflet and "asha-1990" in possible:
         possible = [name for name in possible if name != "leaflet-de"]
+    if {"asha-1990", "leaflet-de"} <= {*possible}:
+        possible = [name for name in possible if name != denied_by_bone(seen)]
     possible = without_doubles(possible, seen)
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
     wanted = likely(seen, western=western)
     best = min(possible, key=lambda name: (weighed[name].against, lacks[name], name != wanted, possible.index(name)))
     differing = frozenset[Glyph](g for g in glyphs if len(_meanings(g, possible, seen if fitting else [])) > 1)
-    if not _filling_backed(seen):
+    if not key and not _filling_backed(seen):
         differing |= glyphs & FILLED
     if not leaflet and best == "leaflet-de":
         differing |= glyphs & ANGLES  # the inks say so, and the page's language and the marks' places do not
-    if best == "bsa-2018" and _filling_blurred(seen):
+    ear_open = frozenset[Glyph](g for g in differing & ANGLES if None not in _meanings(g, possible, seen))
+    if not key and best == "bsa-2018" and _filling_blurred(seen):
         differing |= glyphs & (FILLED | BRACKETS)
-    return Convention(SYMBOL_SETS[best], differing, False)
+    return Convention(SYMBOL_SETS[best], differing, False, ear_open=ear_open)
 
 
 def standings(seen: Iterable[Mark]) -> dict[str, Standing]:

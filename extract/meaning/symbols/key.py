@@ -58,8 +58,8 @@ SLIPS = 1 / 6
 """So many specimens may contradict a set for each that agrees: a shape beside a key's words may be seen amiss."""
 
 
-def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None) -> str | None:
-    """Choose the symbol set that says of every specimen what the key says.
+def sets_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None) -> tuple[str, ...]:
+    """Choose the symbol sets that say of every specimen what the key says.
 
     Parameters
     ----------
@@ -70,26 +70,51 @@ def set_of_key(lines: tuple[KeyLine, ...], marks: frozenset[Glyph] | None = None
 
     Returns
     -------
-    str or None
-        The set's id: one that contradicts no specimen, or one in six that agree, and agrees with more of those that
-        sets differ on than any other; None where the key settles nothing.
+    tuple of str
+        The ids of those that contradict no specimen, or one in six that agree, and agree with more of those that
+        sets differ on than any other: of several that say the same of all shapes, one; none where the key settles
+        nothing. Several are left where lines of the key were not read and the page has their shapes.
     """
     told = _told_unmasked(lines)
     worth: dict[str, int] = {}
     for name, symbols in SYMBOL_SETS.items():
-        verdicts = [_agrees(symbols.meanings.get(line.glyph), line, told) for line in lines]
+        verdicts = _verdicts(symbols, lines, told)
         if verdicts.count(False) <= SLIPS * verdicts.count(True):
             worth[name] = verdicts.count(True) - verdicts.count(False)
     ranked = sorted(worth.items(), key=lambda item: -item[1])
     if not ranked or ranked[0][1] < 2:
-        return None
+        return ()
     tied = [name for name, score in ranked if score == ranked[0][1]]
     first = SYMBOL_SETS[tied[0]].meanings
     seen: set[Glyph] = {line.glyph for line in lines if _agrees(first.get(line.glyph), line, told) is not None}
     seen |= {twin for pair in TWINS.items() for twin in pair if seen & {*pair}}
-    alike = all(SYMBOL_SETS[t].meanings.get(g) == first.get(g) for t in tied for g in seen)
+    if not _same_of(seen, tied):
+        return ()
     enough = len(seen) >= ENOUGH or (marks is not None and marks & DIFFERING <= seen)
-    return tied[0] if alike and enough else None
+    if not enough:
+        return ()
+    return (tied[0],) if _same_of(marks or frozenset(), tied) else tuple(tied)
+
+
+def _same_of(glyphs: frozenset[Glyph] | set[Glyph], names: list[str]) -> bool:
+    """Say whether symbol sets say the same of shapes."""
+    return all(len({SYMBOL_SETS[name].meanings.get(glyph) for name in names}) < 2 for glyph in glyphs)
+
+
+def _verdicts(symbols: SymbolSet, lines: tuple[KeyLine, ...], told: tuple[bool, bool]) -> list[bool | None]:
+    """Say of every specimen whether a set agrees with its words, but for those that stand beside another's words."""
+    verdicts = [(line, _agrees(symbols.meanings.get(line.glyph), line, told)) for line in lines]
+    agreed = [line for line, verdict in verdicts if verdict]
+    return [verdict for line, verdict in verdicts if verdict is not False or not _seen_twice(line, agreed)]
+
+
+def _seen_twice(line: KeyLine, agreed: list[KeyLine]) -> bool:
+    """Say whether a specimen that a set contradicts was seen right too, as another shape with the same words.
+
+    Its shape must be another line's as well: what is seen beside both is the one, and an echo of it.
+    """
+    again = any(other.glyph == line.glyph for other in agreed)
+    return again and any(other.text and other.text in line.text for other in agreed if other.glyph != line.glyph)
 
 
 def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph]:

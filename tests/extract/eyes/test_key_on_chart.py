@@ -12,7 +12,7 @@ from by_hand import mark, sheet, word
 from octavo.extract.eyes import see
 from octavo.extract.eyes.key import VOCABULARY, key_lines, without_specimens
 from octavo.extract.intake import pages
-from octavo.extract.meaning.symbols.key import set_of_key
+from octavo.extract.meaning.symbols.key import sets_of_key
 from octavo.extract.page import Page, Word
 from octavo.extract.sightings import MarkSight
 from octavo.extract.straighten import straighten
@@ -127,10 +127,10 @@ def test_a_scanned_key_read_with_slips_names_the_set_that_it_names_read_without(
     assert isinstance(one, Page)
     clean = straighten(one)
     seen = see(clean)
-    named = set_of_key(seen.key)
+    named = sets_of_key(seen.key)
     assert named is not None
     words = tuple(replace(w, text=slipped(w.text)) for w in clean.words)
     misread = replace(clean, taken_by="scan", words=words)
-    assert set_of_key(key_lines(misread, seen.areas, seen.marks)) == named
+    assert sets_of_key(key_lines(misread, seen.areas, seen.marks)) == named
     # the words of a drawn page are not mended: what they still say names no other set
-    assert set_of_key(key_lines(replace(misread, taken_by="drawn"), seen.areas, seen.marks)) in (None, named)
+    assert sets_of_key(key_lines(replace(misread, taken_by="drawn"), seen.areas, seen.marks)) in ((), named)

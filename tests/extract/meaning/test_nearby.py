@@ -38,6 +38,16 @@ def test_an_arrow_half_seen_asks() -> None:
     assert "arrow-uncertain" in at(thresholds(*RIGHT[:4], *LEFT, lost), 4000, 100).why_ask
 
 
+@pytest.mark.parametrize(("score", "asks"), [(0.5, True), (0.8, False)])
+def test_an_arrow_straight_down_without_a_clear_tip_asks(score: float, *, asks: bool) -> None:
+    # dashes of the grid below brackets of a fax looked like arrows: three values stood as not heard
+    lost = mark("circle", 4000, 100, "red", arrows=(0.05, 0.05, 0.7))
+    x, y = lost.sight.at
+    tip = ArrowTip(2, (x, y + 2 * MARK_SIZE), (x, y), score)
+    lost = replace(lost, sight=replace(lost.sight, tips=(tip,)))
+    assert ("arrow-uncertain" in at(thresholds(*RIGHT[:4], *LEFT, lost), 4000, 100).why_ask) == asks
+
+
 def test_an_arrow_where_a_cross_lies_in_a_circle_belongs_to_the_ear_it_points_away_from() -> None:
     # ASHA 1990: the right ear's arrow points down-left, the left ear's down-right
     both = [
@@ -287,7 +297,7 @@ def test_a_cross_that_may_be_filled_asks_where_filling_means_masking(symbols: st
 @pytest.mark.parametrize(("below_px", "certain"), [(15, False), (60, True)])
 def test_an_arrow_without_a_tip_asks_where_a_mark_below_may_be_what_looks_like_it(below_px: int, certain: bool) -> None:
     # seen on a scan: a bracket below an angle mark looked like an arrow straight down from it
-    angle = mark("angle-right", 1000, 35, arrows=(0.04, 0.08, 0.69))
+    angle = mark("angle-right", 1000, 35, arrows=(0.04, 0.08, 0.9))
     other = replace(mark("bracket-left", 1000, 35), y=angle.y + below_px)
     assert heard(angle, "left", (angle, other), deepest_db=120) == (False, certain)
 

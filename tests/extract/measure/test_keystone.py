@@ -7,6 +7,7 @@ import pytest
 from by_hand import OCTAVES, frequency_scale, level_scale, x_of, y_of
 from grid_by_hand import BOX, LEVELS, Curve, bent_grid
 
+from octavo.extract.measure.keystone import keystone
 from octavo.extract.measure.lattice import fit_bend
 from octavo.extract.measure.leaning import Slopes, leaning_of, slopes_of
 from octavo.extract.sightings import LabelRun
@@ -68,3 +69,16 @@ def test_noise_leans_nowhere() -> None:
     bend = fit_bend(np.repeat(picture, 3, axis=2), BOX, frequency_scale(), level_scale())
     assert bend.down == (0.0,) * 6
     assert bend.across == (0.0,) * 6
+
+
+def test_lines_halfway_between_the_labels_do_not_lean() -> None:
+    # seen on a page: the labels had ticks alone and the lines stood at 5, 15 and so on; taken for lines that fall, they
+    # made the right half of a chart 5 dB worse, surely
+    at, rows = np.linspace(50.0, 950.0, 10), np.arange(100.0, 700.0, 40.0)
+    expected = np.tile(rows, (len(at), 1))
+    halfway, falling_by_half = (np.zeros((len(at), 800), np.float32) for _ in range(2))
+    for piece, x in enumerate(at):
+        halfway[piece, rows.astype(int) + 20] = 50
+        falling_by_half[piece, (rows + 20 * x / 950).round().astype(int)] = 50
+    assert keystone(halfway, at, rows, expected, 0.0, 4.0) == (0.0, 0.0)
+    assert keystone(falling_by_half, at, rows, expected, 0.0, 4.0) == pytest.approx((20 / 950, 20 / 950), abs=0.002)

@@ -63,6 +63,12 @@ def test_a_row_of_marks_where_the_last_of_few_level_labels_was_lost_is_kept() ->
     assert levels_of(measured(words, 55, 80, 85, 100)) == [55, 80, 85]
 
 
+def test_a_row_on_the_frame_half_a_step_beyond_the_last_of_few_labels_is_kept() -> None:
+    # labels every 20 dB to 110, the plot to 120: five arrows on its frame were missed
+    words = frequency_words() + level_words(range(-10, 111, 20))
+    assert levels_of(measured(words, 100, 110, 120)) == [100, 110, 120]
+
+
 def test_a_mark_at_the_top_of_a_chart_is_not_one_at_the_foot_of_the_chart_above_it_too() -> None:
     words = frequency_words() + level_words(range(-10, 61, 10))
     (area,) = chart_areas(words, SIZE)

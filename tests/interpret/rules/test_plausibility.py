@@ -182,6 +182,16 @@ def test_air_unheard_well_below_what_was_given_where_audiometers_end_sooner_is_d
     assert indexes(value("right", hz, heard_db), unheard) == doubted
 
 
+@pytest.mark.parametrize(
+    ("level", "hz", "doubted"), [(100, 8000, [1]), (75, 8000, []), (75, 4000, [1]), (70, 4000, [])]
+)
+def test_air_unheard_below_what_was_given_unheard_is_doubted(level: float, hz: float, doubted: list[int]) -> None:
+    # seen on a page: bone hid in the masked square at 70 dB, its arrow was taken for the square's, and the ear's other
+    # arrows hung at 100 dB
+    unheard = value("left", 4000, 70, masked=True, response=False)
+    assert indexes(value("left", hz, level, masked=hz != 4000, response=False), unheard) == doubted
+
+
 def test_unheard_at_8_khz_below_what_was_given_at_4_khz_is_no_matter() -> None:
     assert indexes(value("left", 4000, 115), value("left", 8000, 95, response=False)) == []
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 
 from ..sheet import Sheet
-from . import curves, hearing, words
+from . import curves, downward, hearing, words
 from .plot import Split
 
 OTHER_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], Sheet], tuple[str, ...]]] = {
@@ -20,6 +20,7 @@ OTHER_FAMILIES: dict[str, tuple[Split, Callable[[np.random.Generator, bool], She
     "growth": ("train", curves.growth, ()),
     "heart": ("train", curves.heart, ()),
     "graph-paper": ("train", curves.graph_paper, ()),
+    "downward": ("train", downward.downward, ()),
     "tympanogram": ("train", hearing.tympanogram, ()),
     "emissions": ("train", hearing.emissions, ()),
     "speech-curve": ("train", hearing.speech_curve, ()),

@@ -15,6 +15,7 @@ from ..crops import ChartCrop, crop_scale
 from ..network import marks_in
 from .apart import LARGEST, Box, Figure, Look, figures
 from .arrows import ARROW, CLEAR, Alone, arrow_of, near, with_hung
+from .headless import with_headless
 from .joins import without_joins
 from .lettered import READ, Lettered, as_read
 from .parted import SEEN, Place, as_marks, begins_with_mark, believed, may_be_arrow, one_shape, parted
@@ -81,7 +82,8 @@ def take_apart(
         The figures that are marks, and of ``whole`` what stands elsewhere or may be a letter.
     """
     drawn = paths + tuple(path for letter in set_as_letters for path in letter.paths)
-    parts = [f for f in figures(drawn, area.box) if not f.is_stroke]
+    every = figures(drawn, area.box)
+    parts = [f for f in every if not f.is_stroke]
     if not parts or not whole or sum(len(f.paths) for f in parts) > MOST_PATHS:
         return whole
     sizes = sorted(max(m.size) for m in whole if m.score > SEEN) or [max(m.size) for m in whole]
@@ -101,7 +103,10 @@ def take_apart(
     kept = _supported(seen, whole)
     # what alone looks a little like a mark, and the whole shows nothing at, is an arrow all the same
     arrows += [m.piece for m in seen if m not in kept and m.sight.score < CLEAR and arrow_of(m.piece) is not None]
-    return _with_whole([m.sight for m in with_hung(kept, arrows, scraps)], whole, words, set_as_letters)
+    shafts = [f for f in (*every, *scraps) if f.is_stroke]
+    scraps = [f for f in scraps if not f.is_stroke]
+    hung = with_headless(with_hung(kept, arrows, scraps), shafts)
+    return _with_whole([m.sight for m in hung], whole, words, set_as_letters)
 
 
 def _with_whole(
@@ -199,7 +204,7 @@ def _seen_alone(
         seen = {place: believed(piece, in_pieces[place]) for place, piece in pieces.items()}
         maybe = [p for p, piece in pieces.items() if may_be_arrow(piece, seen[p]) and not begins_with_mark(p, seen)]
         shown = {place for place in maybe if arrow_of(pieces[place]) is not None}
-        taken = parted(len(figure.groups), seen, shown)
+        taken = parted(len(figure.groups), seen, shown, {place: piece.box for place, piece in pieces.items()})
         for place in taken:
             if place in shown:
                 arrows.append(pieces[place])
@@ -207,7 +212,7 @@ def _seen_alone(
                 found += [Alone(pieces[place], sight) for sight in as_marks(seen[place])]
         ends = [0, *(number for place in taken for number in place), len(figure.groups)]
         between = zip(ends[::2], ends[1::2], strict=True)
-        scraps += [scrap for first, end in between if end > first and not (scrap := figure.part(first, end)).is_stroke]
+        scraps += [figure.part(first, end) for first, end in between if end > first]
     return found, arrows, scraps
 
 

@@ -42,6 +42,8 @@ SIDE_REACH = 1.5
 """A mark of the arrow's own side this near makes doubtful whether it hangs from one of the other side."""
 PARTS, SHAFT_PARTS = 10, 3
 """An arrow's widths are looked at in so many parts along it; so many of them at least are shaft alone."""
+TAIL, TIP, SHORT_TIP = 0.35, 0.05, 0.02
+"""Shares of an arrow that are its tail and its tip, be its head long or no longer than one of the parts."""
 MOST_WIDTH, MOST_SHAFT = 0.8, 0.3
 """The head and the shaft are at most so wide, in lengths of the arrow; ``LEAST_HEAD`` and ``HEAD_WIDER`` say how much
 the head outdoes the shaft, and ``TIP_NARROWER`` how far it comes to a point: the foot of a bracket does not."""
@@ -118,10 +120,11 @@ def _arrow_in(outlines: tuple[bytes, ...], size: int) -> Arrow | None:
         return None
     far, off = _share(points, along), points @ np.array([-along[1], along[0]])
     length = float(np.ptp(points @ along))
-    tail, tip = (_width(off[(far >= low) & (far <= high)]) / length for low, high in ((0, 0.35), (0.95, 1)))
     widths = [_width(off[(far >= k / PARTS) & (far <= (k + 1) / PARTS)]) / length for k in range(PARTS)]
     widest = max(range(SHAFT_PARTS, PARTS), key=lambda k: widths[k])
     head, shaft = widths[widest], max(widths[: max(widest - 1, SHAFT_PARTS)])
+    ends = SHORT_TIP if widest == PARTS - 1 else TIP
+    tail, tip = (_width(part) / length for part in (off[far <= TAIL], off[far >= 1 - ends]))
     if tail > MOST_SHAFT or head > MOST_WIDTH or head < shaft * HEAD_WIDER + LEAST_HEAD or tip > TIP_NARROWER * head:
         return None
     beyond = off[far > SHAFT_PARTS / PARTS] - off[far <= SHAFT_PARTS / PARTS].mean()

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from .....interpret.symbols import Glyph
 from ....sightings import MarkSight
-from .apart import Figure
+from .apart import Box, Figure
 from .arrows import ARROW, CLEAR, near
 from .heads import bare_head
 
@@ -21,6 +21,9 @@ BESIDES = 0.3
 """Peak from which something else in a piece speaks against its being one mark."""
 AHEAD = 0.7
 """What a piece costs whose mark needs not its first paths: arrows are drawn after their marks, rarely before."""
+BEHIND, OUTSIDE = 0.7, 0.25
+"""What a piece costs whose mark needs not its last paths, where they are no arrow and reach so many of its sizes
+beyond it: they begin the next mark."""
 ALONE = 0.5
 """What an arrow costs that is a piece of its own."""
 MARK_GAIN = 0.25
@@ -34,7 +37,9 @@ Place = tuple[int, int]
 """A run of a figure's paths, from the first up to the end."""
 
 
-def parted(count: int, seen: dict[Place, list[MarkSight]], arrows: set[Place]) -> tuple[Place, ...]:
+def parted(
+    count: int, seen: dict[Place, list[MarkSight]], arrows: set[Place], boxes: dict[Place, Box]
+) -> tuple[Place, ...]:
     """Part a figure of ``count`` paths into the marks and arrows that explain it best.
 
     Parameters
@@ -45,6 +50,8 @@ def parted(count: int, seen: dict[Place, list[MarkSight]], arrows: set[Place]) -
         What was seen in each run of its paths, from the first up to the end, the clearest mark first.
     arrows : set
         The runs that are arrows by themselves.
+    boxes : dict
+        Where each run stands.
 
     Returns
     -------
@@ -63,7 +70,8 @@ def parted(count: int, seen: dict[Place, list[MarkSight]], arrows: set[Place]) -
                 and not _hides_arrow(marks[0], (first, end), seen, arrows)
             ):
                 ahead = any(_same(marks[0], seen.get((later, end), [])) for later in range(first + 1, end))
-                cost = _cost(marks) + AHEAD * ahead
+                behind = _begins_next(marks[0], (first, end), seen, boxes)
+                cost = _cost(marks) + AHEAD * ahead + BEHIND * behind
             elif (first, end) in arrows:
                 cost = ALONE
             else:
@@ -126,6 +134,18 @@ def _same(mark: MarkSight, seen: list[MarkSight]) -> bool:
     """
     least = max(CLEAR, AS_CLEAR * mark.score)
     return bool(seen) and seen[0].score >= least and seen[0].glyph == mark.glyph and near(seen[0], mark, 0.2)
+
+
+def _begins_next(mark: MarkSight, place: Place, seen: dict[Place, list[MarkSight]], boxes: dict[Place, Box]) -> bool:
+    """Say whether the last paths of a run add nothing to the mark of its first ones, and reach well beyond it."""
+    first, end = place
+    parts = [(first, early) for early in range(first + 1, end) if _same(mark, seen.get((first, early), []))]
+    return max(mark.arrows) < ARROW and any(_beyond(boxes[place], boxes[p]) > OUTSIDE * max(mark.size) for p in parts)
+
+
+def _beyond(outer: Box, inner: Box) -> float:
+    """Give how far a box reaches beyond one that lies within it."""
+    return max(inner[0] - outer[0], inner[1] - outer[1], outer[2] - inner[2], outer[3] - inner[3])
 
 
 def _hides_arrow(mark: MarkSight, place: Place, seen: dict[Place, list[MarkSight]], arrows: set[Place]) -> bool:

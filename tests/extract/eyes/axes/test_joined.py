@@ -38,6 +38,13 @@ def test_groups_of_digits_whose_boxes_touch_are_one_label() -> None:
     assert label.text == "1500"
 
 
+def test_a_digit_and_thousands_whose_boxes_overlap_are_one_label() -> None:
+    # seen on a page: "6 000" stood where its "6" does, as 6 kHz, and a mark at 6 kHz was read at 8, surely
+    (label,) = one_label_each((at("6", 256, 271), at("000", 267, 303)))
+    assert (label.text, label.box[0], label.box[2]) == ("6000", 256, 303)
+    assert len(one_label_each((at("6", 256, 271), at("500", 267, 303)))) == 2
+
+
 def test_a_speck_at_an_octaves_distance_does_not_make_octaves_an_axis_of_equal_steps() -> None:
     # the point before a line of text stood where the next octave would: the axis was in doubt, and with it all values
     octaves = frequency_words(OCTAVES[1:])

@@ -117,6 +117,17 @@ def test_marks_on_a_page_without_axes_look_like_a_chart() -> None:
     assert left_over(marks_picture(12), (), ())
 
 
+def test_marks_in_a_frame_are_a_chart_where_the_whole_page_shows_them_too_small() -> None:
+    # a fax lost its labels and most of its grid: the page passed as one without an audiogram
+    small = np.asarray(cv2.resize(marks_picture(12)[300:900, 150:900], None, fx=0.8, fy=0.8), np.uint8)
+    page = np.full((3 * SIZE[1], 3 * SIZE[0], 3), 255, np.uint8)
+    high, wide = small.shape[:2]
+    page[1000 : 1000 + high, 800 : 800 + wide] = small
+    assert not left_over(page, (), ())
+    cv2.rectangle(page, (780, 980), (820 + wide, 1020 + high), (0, 0, 0), 4)
+    assert left_over(page, (), ())
+
+
 @pytest.mark.parametrize("count", [1, 3])
 def test_a_few_rings_and_crosses_on_a_page_are_no_chart(count: int) -> None:
     assert not left_over(marks_picture(count), (), ())

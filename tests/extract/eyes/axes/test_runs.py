@@ -10,6 +10,7 @@ from by_hand import LEFT, OCTAVE, OCTAVES, TOP, frequency_words, level_words, wo
 from octavo.extract.eyes.axes.frequency import frequency_runs
 from octavo.extract.eyes.axes.level import level_runs
 from octavo.extract.eyes.words.numbers import frequency_values, level_value
+from octavo.extract.page import Word
 
 TESTED = (125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
 
@@ -101,6 +102,16 @@ def test_two_labels_seen_as_one_word_are_parted() -> None:
     (run,) = frequency_runs(tuple(words))
     assert set(run.values) >= {125, 250, 500, 1000, 2000}
     assert 40008000 not in run.values
+
+
+def test_four_labels_seen_as_one_word_are_parted() -> None:
+    # a file set them so close that they were one word: the chart ended at 500 Hz
+    octave, half = 36.0, 0.28 * 14 * 4
+    words = [word(str(hz), LEFT + octave * i, TOP) for i, hz in enumerate((125, 250, 500))]
+    box = (LEFT + 3 * octave - half, TOP - 7.0, LEFT + 6 * octave + half, TOP + 7.0)
+    (run,) = frequency_runs((*words, Word("1000200040008000", box)))
+    assert run.values == OCTAVES
+    assert run.at == pytest.approx([LEFT + octave * i for i in range(7)], abs=5)
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,8 @@ from octavo.extract.page import Word
 from octavo.interpret.record import Threshold
 
 RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40, 4000: 45}, "red")
-LEFT = row("cross", {250: 5, 500: 10, 1000: 15, 2000: 30, 4000: 45}, "blue")
+LEFT_AT = {250: 5, 500: 10, 1000: 15, 2000: 30, 4000: 45}
+LEFT = row("cross", LEFT_AT, "blue")
 HIGH = 14.0
 """How high the marks made here are, in pixels."""
 
@@ -84,3 +85,12 @@ def test_a_digit_of_a_frequency_or_a_letter_of_a_unit_above_the_plot_is_no_mark(
     assert 1500 not in {t.frequency_hz for t in reading.thresholds}
     (without,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, stray),), Choices("asha-1990")).audiograms
     assert 1500 in {t.frequency_hz for t in without.thresholds}
+
+
+@pytest.mark.parametrize(("free", "asks"), [((), True), ((2000,), False)])
+def test_letters_of_a_loudspeaker_that_all_stand_upon_marks_ask(free: tuple[int, ...], *, asks: bool) -> None:
+    # seen on a stranger's fax: brackets of both ears over a cross stood as a sure value of the loudspeaker
+    over = {hz: LEFT_AT[hz] for hz in (500, 1000)} | dict.fromkeys(free, 5)
+    (reading,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, *row("letter-s", over)),), Choices("asha-1990")).audiograms
+    field = [t for t in reading.thresholds if t.conduction == "field"]
+    assert {t.frequency_hz: "two-readings" in t.why_ask for t in field} == dict.fromkeys(over, asks)

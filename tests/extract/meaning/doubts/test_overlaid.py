@@ -58,3 +58,25 @@ def test_masked_air_on_which_a_faint_cross_lies_asks_whether_it_is_a_square(scor
     values = read(*(m for m in COLOURED if m.x != both[0].x or m.sight.glyph != "cross"), *both)
     (masked,) = air(values, "left", masked=True).values()
     assert ("marks-overlap" in masked.why_ask) == asks
+
+
+@pytest.mark.parametrize(("partners", "asks"), [((), True), ((250, 500), False)])
+def test_a_circle_in_a_masked_mark_asks_where_the_other_masked_ones_stand_alone(
+    partners: tuple[int, ...], *, asks: bool
+) -> None:
+    # on copies of a stranger's pages an angle of bone in a triangle was seen as a circle in it, surely
+    masked = {250: 40, 500: 45, 1000: 50}
+    circles = {hz: level for hz, level in NOW.items() if hz not in masked or hz in (1000, *partners)}
+    values = read(*row("triangle", masked, "red"), *row("circle", circles, "red"), *row("cross", WORSE, "blue"))
+    pair = air(values, "right")[1000], air(values, "right", masked=True)[1000]
+    assert [("marks-overlap" in t.why_ask) for t in pair] == [asks, asks]
+
+
+@pytest.mark.parametrize(("free", "asks"), [((), True), ((500,), False)])
+def test_masked_air_that_stands_only_on_circles_of_the_other_ear_asks(free: tuple[int, ...], *, asks: bool) -> None:
+    # circles of a stranger's copy hid crosses but for their corners: two stood as masked air
+    squares = {hz: NOW[hz] for hz in (2000, 4000)} | dict.fromkeys(free, 20)
+    crosses = {hz: level for hz, level in WORSE.items() if hz not in squares}
+    values = read(*row("circle", NOW, "red"), *row("cross", crosses, "blue"), *row("square", squares, "blue"))
+    masked = air(values, "left", masked=True)
+    assert {hz: "marks-overlap" in t.why_ask for hz, t in masked.items()} == dict.fromkeys(squares, asks)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from by_hand import chart, row, sheet
+import pytest
+from by_hand import chart, mark, row, sheet
 
 from octavo.extract.chart import FrequencyScale, MeasuredChart
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import Reading, mean
 from octavo.extract.meaning.doubts.place import between_lost_labels
+from octavo.interpret.symbols import Glyph
 
 COLUMNS = (125.0, 250.0, 500.0, 1000.0, 2000.0, 3000.0, 4000.0, 6000.0, 8000.0)
 COLUMN = 75.0
@@ -45,6 +47,22 @@ def test_marks_on_columns_that_lost_their_labels_ask_and_the_row_may_hold_others
     assert asked
     assert {t.frequency_hz for t in asked}.isdisjoint({250, 500, 1000, 6000, 8000})
     assert any(r.code == "missing-expected" and r.ear == "left" and r.frequency_hz is None for r in reading.remarks)
+
+
+@pytest.mark.parametrize(
+    ("glyph", "off", "asks"),
+    [("circle", 0.085, False), ("circle", -0.085, False), ("circle", 0.11, True),
+     ("bracket-left", -0.11, False), ("bracket-left", 0.11, False), ("bracket-left", 0.13, True)],
+)  # fmt: skip
+def test_a_mark_a_little_off_its_frequency_asks_later_where_it_stands_beside_its_line(
+    glyph: Glyph, off: float, asks: bool
+) -> None:
+    usual = -0.2 if glyph == "bracket-left" else 0.0
+    air = row("circle", {hz: 20.0 + hz / 200 for hz in (250, 500, 1000, 2000, 4000, 8000)})
+    bone = [mark("bracket-left", hz, 15, beside=-0.2) for hz in (500, 1000, 2000)]
+    reading = read(chart(*air[:-1], *bone, mark(glyph, 4000 if usual else 8000, 25, beside=usual + off)))
+    (one,) = [t for a in reading.audiograms for t in a.thresholds if t.level_db_hl == 25 and t.frequency_hz >= 4000]
+    assert ("frequency-uncertain" in one.why_ask) == asks
 
 
 def read(measured: MeasuredChart) -> Reading:

@@ -20,9 +20,9 @@ def test_triangles_on_charts_of_one_ear_each_are_bone_though_some_stand_where_no
     # made a second test of the left ear's chart
     levels = {500: 20, 1000: 25, 2000: 40, 4000: 45, 6000: 45}
     right, left = ((*row(glyph, levels), *row("triangle", levels)) for glyph in ("circle", "cross"))
-    chosen = convention((*on_chart(0, right), *on_chart(1, left)), key=None, asked=None)
+    chosen = convention((*on_chart(0, right), *on_chart(1, left)), key=(), asked=None)
     assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", frozenset())
-    alone = convention(on_chart(1, left), key=None, asked=None)
+    alone = convention(on_chart(1, left), key=(), asked=None)
     assert "triangle" in alone.open_glyphs or alone.symbol_set.id == "asha-1990"
 
 
@@ -43,5 +43,5 @@ def test_squares_where_no_bracket_stands_may_be_the_bone_of_both_ears(
     air = (*row("circle", dict.fromkeys((250, 500, 1000, 2000, 4000, 8000), 30)), *crosses)
     brackets = [mark("bracket-left", hz, 30, beside=-0.1) for hz in (250, 1000, 1500)]
     beside = [mark("bracket-left", bracket_at, 5, beside=-0.1)] if bracket_at else []
-    chosen = convention((*air, *row("square", squares), *brackets, *beside), key=None, asked=None)
+    chosen = convention((*air, *row("square", squares), *brackets, *beside), key=(), asked=None)
     assert ({"square", "bracket-left"} <= chosen.open_glyphs) == opened

@@ -14,13 +14,13 @@ BRACKETS = (*row("bracket-left", dict.fromkeys(HERTZ, 15)), *row("bracket-right"
 
 
 def open_glyphs(*marks: Mark) -> set[str]:
-    return set(convention((*AIR, *marks), key=None, asked=None).open_glyphs)
+    return set(convention((*AIR, *marks), key=(), asked=None).open_glyphs)
 
 
 def test_brackets_beside_a_row_of_carets_are_masked_bone() -> None:
     # ASHA 1990: the caret is unmasked bone of no named ear; JIS T 1201 draws all unmasked bone by brackets
     carets = row("caret", dict.fromkeys(HERTZ, 10))
-    chosen = convention((*AIR, *BRACKETS, *carets), key=None, asked=None)
+    chosen = convention((*AIR, *BRACKETS, *carets), key=(), asked=None)
     assert (chosen.symbol_set.id, chosen.open_glyphs) == ("asha-1990", frozenset())
     assert open_glyphs(*BRACKETS, *carets[:2]) == {"bracket-left", "bracket-right"}
 

@@ -53,3 +53,15 @@ def test_triangles_on_a_chart_of_one_ear_are_its_own_be_they_black_or_of_its_col
     crosses = tuple(m for m in AIR if m.sight.glyph == "cross")
     found = bone(*triangles(0.08, blue=0.85), air=crosses)
     assert {(t.ear, t.standing) for t in found} == {("left", "sure")}
+
+
+@pytest.mark.parametrize(("blue", "asks"), [(0.36, True), (0.6, False)])
+def test_a_cross_in_a_red_circle_that_shows_hardly_any_blue_asks(blue: float, *, asks: bool) -> None:
+    # the head of another mark's arrow in a circle stood as the left ear's air
+    cross = mark("cross", 4000, 70)
+    cross = replace(cross, sight=replace(cross.sight, red=0.9, blue=blue, plain=0.1))
+    (test,) = mean(
+        sheet(), (), (chart(*AIR, mark("circle", 4000, 70, "red"), cross),), Choices(symbols="asha-1990")
+    ).audiograms
+    (value,) = [t for t in test.thresholds if (t.ear, t.frequency_hz) == ("left", 4000)]
+    assert ("colour-and-shape-differ" in value.why_ask) == asks

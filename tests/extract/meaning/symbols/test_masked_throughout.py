@@ -14,7 +14,7 @@ def test_an_ear_with_masked_air_alone_has_bone_of_its_own() -> None:
     masked = row("triangle", {250: 50, 500: 45, 1000: 45, 2000: 45, 4000: 50, 8000: 50}, "red")
     right = row("angle-left", {500: 0, 1000: 5, 2000: 5}, "red")
     left = row("angle-right", {500: 0, 1000: 0, 2000: 5}, "blue")
-    chosen = convention((*LEFT, *masked, *right, *left), key=None, asked=None)
+    chosen = convention((*LEFT, *masked, *right, *left), key=(), asked=None)
     assert chosen.symbol_set.id == "asha-1990"
     assert not chosen.open_glyphs
 
@@ -24,4 +24,4 @@ def test_triangles_that_reach_beyond_the_frequencies_of_bone_may_be_air_though_n
     masked = row("triangle", {250: 15, 500: 20, 1000: 25, 2000: 35, 4000: 35, 8000: 45})
     plain = row("cross", {250: 55, 500: 60, 1000: 40, 2000: 40, 4000: 40, 8000: 35})
     brackets = row("bracket-left", {500: 15, 1000: 20, 2000: 35})
-    assert "triangle" in convention((*plain, *masked, *brackets), key=None, asked=None).open_glyphs
+    assert "triangle" in convention((*plain, *masked, *brackets), key=(), asked=None).open_glyphs

@@ -19,6 +19,6 @@ def test_brackets_beside_circles_that_a_thick_pen_may_have_filled_stay_open(holl
     # under JIS as taught `[` is unmasked bone: blots of a marker made it masked, by BSA
     blots = row("circle-filled", {250: 35, 500: 45, 1000: 35, 2000: 40}, "red")
     blots = tuple(replace(m, sight=replace(m.sight, rivals=(("circle", hollow * m.sight.score),))) for m in blots)
-    chosen = convention((*CROSSES, *BRACKETS, *FEET, *blots), key=None, asked=None)
+    chosen = convention((*CROSSES, *BRACKETS, *FEET, *blots), key=(), asked=None)
     assert chosen.symbol_set.id == "bsa-2018"
     assert ({"circle-filled", "bracket-left"} <= chosen.open_glyphs) == is_open

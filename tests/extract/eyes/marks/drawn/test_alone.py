@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -11,7 +12,8 @@ from reportlab.pdfgen.canvas import Canvas
 
 import octavo
 from octavo.extract.eyes.marks.crops import ChartCrop
-from octavo.extract.eyes.marks.drawn.parted import parted
+from octavo.extract.eyes.marks.drawn.apart import Box
+from octavo.extract.eyes.marks.drawn.parted import Place, parted
 from octavo.extract.eyes.marks.network import marks_in
 from octavo.extract.sightings import MarkSight
 from octavo.interpret.record import Threshold
@@ -194,6 +196,18 @@ def cross_at(x: float, score: float, arrow: float) -> list[MarkSight]:
     return [MarkSight(0, "cross", (x, 100.0), (50.0, 50.0), score, (), 0.0, 1.0, (0.02, arrow, 0.02), apart=True)]
 
 
+def filled_cross_at(x: float) -> list[MarkSight]:
+    return [replace(cross_at(x, 0.88, 0.02)[0], glyph="cross-filled")]
+
+
+def boxes_of(seen: dict[Place, list[MarkSight]]) -> dict[Place, Box]:
+    """Where pieces stand that reach no farther than their marks."""
+    lefts = {
+        place: [(m.at[0] - m.size[0] / 2, m.at[0] + m.size[0] / 2) for m in marks] for place, marks in seen.items()
+    }
+    return {place: (min(a for a, _ in x), 75.0, max(b for _, b in x), 125.0) for place, x in lefts.items()}
+
+
 def test_two_crosses_whose_arrows_touch_keep_an_arrow_each() -> None:
     # eight paths: two strokes, a shaft and a head of each; a stroke with its arrow looks a little like a cross
     seen = {
@@ -201,7 +215,7 @@ def test_two_crosses_whose_arrows_touch_keep_an_arrow_each() -> None:
         (2, 8): cross_at(160, 0.85, 0.83), (4, 6): cross_at(160, 0.89, 0.05), (4, 8): cross_at(160, 0.85, 0.81),
         (5, 8): cross_at(160, 0.5, 0.81),
     }  # fmt: skip
-    assert parted(8, seen, set()) == ((0, 4), (4, 8))
+    assert parted(8, seen, set(), boxes_of(seen)) == ((0, 4), (4, 8))
 
 
 def round_at(x: float, score: float, *, filled: bool = True) -> list[MarkSight]:
@@ -216,7 +230,21 @@ def test_two_half_filled_circles_that_touch_are_both_filled() -> None:
         (1, 3): round_at(170, 0.86, filled=False), (1, 4): [*round_at(170, 0.86), *round_at(96, 0.46)],
         (2, 3): round_at(170, 0.86, filled=False), (2, 4): round_at(170, 0.87), (3, 4): round_at(166, 0.6),
     }  # fmt: skip
-    assert parted(4, seen, set()) == ((0, 2), (2, 4))
+    assert parted(4, seen, set(), boxes_of(seen)) == ((0, 2), (2, 4))
+
+
+def test_two_filled_crosses_that_touch_are_both_filled() -> None:
+    # two wedges and two strokes of each: with the next one's first wedge the first was as clear, and the rest of that
+    # stood as a triangle and an empty cross, which is unmasked, surely
+    seen = {
+        (0, 2): filled_cross_at(100), (0, 3): filled_cross_at(100), (0, 4): filled_cross_at(100),
+        (0, 5): filled_cross_at(100), (1, 2): [replace(filled_cross_at(100)[0], glyph="triangle-filled", score=0.8)],
+        (2, 4): cross_at(100, 0.88, 0.02), (4, 6): filled_cross_at(150), (4, 8): filled_cross_at(150),
+        (5, 6): [replace(filled_cross_at(150)[0], glyph="triangle-filled", score=0.8)],
+        (6, 8): cross_at(150, 0.88, 0.02),
+    }  # fmt: skip
+    boxes = {**boxes_of(seen), (0, 5): (75.0, 75.0, 175.0, 125.0)}
+    assert parted(8, seen, set(), boxes) == ((0, 4), (4, 8))
 
 
 def test_the_open_head_of_an_arrow_straight_down_is_no_mark_of_its_own(file: Path) -> None:
@@ -246,8 +274,8 @@ def bracket(score: float, arrow: float = 0.05) -> list[MarkSight]:
 def test_an_arrow_that_is_hardly_seen_beside_its_bracket_is_an_arrow_all_the_same() -> None:
     # seen on a page: a small arrow hung from a bracket, and its bone stood as half heard
     seen = {(0, 1): bracket(0.86), (0, 2): bracket(0.79), (0, 3): bracket(0.87, 0.31)}
-    assert parted(3, seen, {(1, 3)}) == ((0, 1), (1, 3))
-    assert parted(3, seen | {(0, 3): bracket(0.87, 0.8)}, {(1, 3)}) == ((0, 3),)
+    assert parted(3, seen, {(1, 3)}, boxes_of(seen)) == ((0, 1), (1, 3))
+    assert parted(3, seen | {(0, 3): bracket(0.87, 0.8)}, {(1, 3)}, boxes_of(seen)) == ((0, 3),)
 
 
 def test_a_bracket_with_its_arrow_is_no_longer_arrow_of_the_mark_beside_it(file: Path) -> None:

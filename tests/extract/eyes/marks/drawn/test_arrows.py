@@ -59,6 +59,14 @@ def test_an_arrow_with_a_wing_on_one_side_alone_is_an_arrow() -> None:
     assert found.way == 0
 
 
+def test_a_long_arrow_with_a_short_head_is_an_arrow() -> None:
+    # the lengths of a page of large marks: a shaft of 252 pixels with wings of 14
+    shaft, head = line(1, (383, 169), (540, 366)), line(2, (527, 361), (540, 366), (538, 352))
+    found = arrow_of(Figure((shaft, head), (shaft.points, head.points), (383, 169, 540, 366), RED))
+    assert found is not None
+    assert found.way == 1
+
+
 def test_an_arrow_that_points_up_is_none() -> None:
     assert arrow_of(one(*arrow(1, 300, 300, (0.5, -1)))) is None
 

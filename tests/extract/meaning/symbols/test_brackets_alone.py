@@ -1,0 +1,38 @@
+"""Which set a page of brackets alone is taken for, printed in a European language; its brackets ask all the same."""
+
+from __future__ import annotations
+
+import pytest
+from by_hand import row
+
+from octavo.extract.meaning.symbols.convention import convention
+
+COCHLEA = {500: 10, 1000: 15, 2000: 20, 4000: 25}
+
+
+@pytest.mark.parametrize(
+    ("right_air", "left_air", "left_bone", "set_id"),
+    [
+        (30, 0, 0, "jis-t-1201"),  # one ear conductive: brackets of the other have nothing to mask
+        (30, 30, 0, "asha-1990"),  # both conductive: each needs masking
+        (0, 50, 50, "jis-t-1201"),  # the better ear is not to be masked
+    ],
+)
+def test_brackets_of_both_ears_of_which_one_needs_no_masking_are_taken_for_unmasked_bone(
+    right_air: int, left_air: int, left_bone: int, set_id: str
+) -> None:
+    # bone is masked where a gap calls for it (ASHA 2005); 61 of 143 painted pages were taken for masked bone
+    rows = [("circle", right_air), ("cross", left_air), ("bracket-left", 0), ("bracket-right", left_bone)]
+    marks = [m for glyph, worse in rows for m in row(glyph, {hz: db + worse for hz, db in COCHLEA.items()})]
+    chosen = convention(tuple(marks), key=(), asked=None, western=True)
+    assert chosen.symbol_set.id == set_id
+    assert {"bracket-left", "bracket-right"} <= chosen.open_glyphs
+
+
+def test_masked_bone_of_a_deaf_ear_beside_one_that_hears_had_to_be_masked() -> None:
+    # its bone is as bad as its air, and unmasked it would be heard by the other ear, whose bone was not tested
+    marks = (
+        *row("circle", COCHLEA), *row("cross", {hz: db + 50 for hz, db in COCHLEA.items()}),
+        *row("bracket-right", {hz: db + 50 for hz, db in {**COCHLEA, 3000: 25}.items()}),
+    )  # fmt: skip
+    assert convention(marks, key=(), asked=None, western=True).symbol_set.id == "asha-1990"
