@@ -24,7 +24,7 @@ from .doubts.arrow import (
     unheard_with_any,
 )
 from .doubts.letters import in_caption, letters_asked, made_letters_asked, specimens_asked
-from .doubts.one_size import of_one_size
+from .doubts.one_size import DrawnBy, drawn_by
 from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
@@ -39,7 +39,7 @@ from .symbols.convention import Convention
 from .symbols.either_ear import without_open_ear
 from .symbols.key import borrowed
 from .symbols.lent_ink import INK_STRAYS, colour_differs, coloured_shapes, ink_lent
-from .symbols.one_ink import denied_inks, plain, shapes_without_colour
+from .symbols.one_ink import BOTH_INKS, denied_inks, plain, shapes_without_colour
 
 SURE_SCORE = 0.55
 """Of the sure values of painted scans 2% stood below it, and a third of those were wrong."""
@@ -50,10 +50,6 @@ HALF_SEEN = 0.5
 """Peak up to which an arrow may be strokes of other marks or of lines."""
 NO_INK = 0.12
 """Share of a mark's ink in a colour below which it has none of it."""
-BOTH_INKS = 0.45
-"""Share of a mark's ink in the weaker colour up to which the other is its own, the weaker that of a mark or line upon
-it: of 95 values on 75 painted pages that asked for a weaker colour from 0.25 all had the right ear, as had 230 with
-less; from 0.6 every fourth had the wrong one."""
 LEAST_BONE_HZ, MOST_BONE_HZ = 250.0, 6000.0
 """Bone is not tested beyond these (ASHA 2005: octaves 250 to 4000 Hz, 3000 Hz as needed)."""
 
@@ -71,8 +67,8 @@ class Scene:
     """How far marks beside their line stand from it."""
     habit: Habit
     """How the marks were set."""
-    by_hand: bool
-    """Whether a hand drew them: they miss their steps, and differ in size."""
+    drawn_by: DrawnBy
+    """What drew them, by that and by their sizes."""
     apart: frozenset[Ear]
     """Ears that have a chart of their own elsewhere on the page."""
     only_ear: Ear | None
@@ -127,7 +123,7 @@ def explain(
     habit = Habit.of([m.level_db_hl for m in taken])
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
-        habit, habit.by_hand and not of_one_size(taken), apart, *_only_ear(taken, convention),
+        habit, drawn_by(habit, taken), apart, *_only_ear(taken, convention),
         Surroundings.of(sheet, chart, taken, weak), denied_inks(taken), shapes_without_colour(taken),
         coloured_shapes(taken), loudest_of(taken, convention.symbol_set.meanings),
     )  # fmt: skip
@@ -135,10 +131,10 @@ def explain(
     weak += besides
     weak = [m for m in weak if not ghost(m, scene.taken, weak)]
     candidates = earlier_asked(candidates, grey_of_earlier(scene.taken))
-    kept, dropped = one_a_slot(candidates)
-    kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)])
+    kept, dropped = one_a_slot(candidates, chart.frequency)
+    kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)], chart.frequency)
     kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
-    kept = unsteady_asked(kept) if scene.by_hand else kept
+    kept = unsteady_asked(kept) if scene.drawn_by == "hand" else kept
     kept = without_open_ear(near_end_asked(overlaid_asked(kept, candidates)), convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
@@ -204,7 +200,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
         why.append("marks-overlap")
-    if shape_open(mark, scene.taken, scene.convention, by_hand=scene.by_hand, black=scene.without_colour):
+    if shape_open(mark, scene.taken, scene.convention, drawn_by=scene.drawn_by, black=scene.without_colour):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")

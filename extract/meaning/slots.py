@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from ...interpret.record import Ear, Threshold
-from ..chart import Mark
+from ..chart import FrequencyScale, Mark
 from .frequencies import Placed
 from .nearby import same_place
 from .symbols.likely import MASKED_BETTER_DB
@@ -16,6 +16,13 @@ from .symbols.triangles import ATTENUATION_DB
 
 APART = 0.3
 """Two marks so many sizes from one another are two, though their frequency reads as the same."""
+CLEAR, WEAKER, AWAY = 0.85, 0.2, 1.0
+"""A mark so clear, and so much clearer than all others that would fill its slot, so many sizes off, is its value: of
+150 such values of some 120 painted pages that asked for the other, a letter or strokes that cross, all were right."""
+EXACT, ASTRAY = 0.05, 0.2
+"""A mark within so many octaves of a label that was read has the label's frequency, where the other stands so far off
+on a logarithmic axis and is of a frequency that the form does not name: of 93 such values of 60 painted pages all were
+right. On an axis of equal columns a label may have been misread."""
 BONE_WORSE_DB = 15.0
 """Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
 RETEST_DB = 10.0
@@ -40,10 +47,10 @@ class Candidate:
         return (t.ear, t.conduction, t.masked, t.aided, t.measure, t.frequency_hz)
 
 
-def one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]]:
-    """Keep one value a slot: the stronger mark, as ``ask`` with the reason where two stand there; give the others.
+def one_a_slot(candidates: list[Candidate], scale: FrequencyScale) -> tuple[list[Candidate], list[Mark]]:
+    """Keep one value a slot: the stronger mark, as ``ask`` where another may be it; give the others.
 
-    Where no ear is named two may stand in a slot, one of each ear.
+    Where no ear is named two may stand in a slot, one of each ear. ``scale`` is the chart's frequency axis.
     """
     slots: dict[tuple[object, ...], list[Candidate]] = defaultdict(list)
     for candidate in candidates:
@@ -57,9 +64,9 @@ def one_a_slot(candidates: list[Candidate]) -> tuple[list[Candidate], list[Mark]
             dropped += [c.mark for c in rivals if c not in pair]
             continue
         best = max(rivals, key=lambda c: c.mark.sight.score - c.placed.miss_octaves)
-        differing = [c.mark for c in rivals if _says_otherwise(c, best)]
-        kept.append(asking(best, "two-readings") if differing else best)
-        dropped += differing
+        differing = [c for c in rivals if _says_otherwise(c, best)]
+        kept.append(asking(best, "two-readings") if any(_may_be_it(c, best, scale) for c in differing) else best)
+        dropped += [c.mark for c in differing]
     return sorted(kept, key=lambda c: _order(c.threshold)), dropped
 
 
@@ -67,6 +74,16 @@ def _says_otherwise(one: Candidate, other: Candidate) -> bool:
     """Say whether two marks of one slot give it two levels, or stand so far apart that one must be another's."""
     apart = abs(one.mark.x - other.mark.x) > APART * max(*one.mark.sight.size, *other.mark.sight.size)
     return apart or one.threshold.level_db_hl != other.threshold.level_db_hl
+
+
+def _may_be_it(one: Candidate, best: Candidate, scale: FrequencyScale) -> bool:
+    """Say whether the mark of a slot that is not taken may be its value after all."""
+    x, y = one.mark.x - best.mark.x, one.mark.y - best.mark.y
+    away = max(abs(x), abs(y)) >= AWAY * max(*best.mark.sight.size)
+    outdone = best.mark.sight.score >= max(CLEAR, one.mark.sight.score + WEAKER) and away
+    named = scale.scale == "log" and best.threshold.frequency_hz in scale.well_read
+    elsewhere = named and best.placed.miss_octaves <= EXACT and one.placed.miss_octaves >= ASTRAY
+    return not (outdone or elsewhere)
 
 
 def _two_ears(rivals: list[Candidate]) -> list[Candidate]:

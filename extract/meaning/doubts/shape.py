@@ -20,6 +20,7 @@ from ..nearby import (
 )
 from ..symbols.convention import FILLED, Convention
 from ..symbols.likely import ANGLES
+from .one_size import DrawnBy
 
 OUTSHONE_SCORE = 0.64
 """A mark with a stronger glyph at its place is sure only from this score: crossing strokes make shapes of their own."""
@@ -81,7 +82,7 @@ that were the clear one of a pair with a weak other, on some 80 pages, all were 
 
 
 def shape_open(
-    mark: Mark, taken: tuple[Mark, ...], convention: Convention, *, by_hand: bool, black: frozenset[Glyph]
+    mark: Mark, taken: tuple[Mark, ...], convention: Convention, *, drawn_by: DrawnBy, black: frozenset[Glyph]
 ) -> bool:
     """Say whether what stands at a mark may be another shape.
 
@@ -93,20 +94,20 @@ def shape_open(
         The marks of its chart.
     convention : Convention
         The page's symbol set.
-    by_hand : bool
-        Whether a hand drew the marks.
+    drawn_by : str
+        Whether a hand drew the marks, or a machine.
     black : frozenset of Glyph
         Shapes that a pen without colour drew.
     """
     return (
-        two_readings(mark.sight, convention, by_hand=by_hand)
-        or stray_shape(mark, taken)
+        two_readings(mark.sight, convention, by_hand=drawn_by == "hand")
+        or stray_shape(mark, taken, by_machine=drawn_by == "machine")
         or closed_caret(mark, taken)
         or letter_or_caret(mark, taken)
         or made_of_points(mark, taken)
         or hollow_on_filled(mark, taken)
         or round_cornered(mark, taken, black)
-        or (by_hand and (mixed_row(mark, taken) or between_crosses(mark, taken)))
+        or (drawn_by == "hand" and (mixed_row(mark, taken) or between_crosses(mark, taken)))
     )
 
 

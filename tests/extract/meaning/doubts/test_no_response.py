@@ -39,6 +39,13 @@ def test_an_unread_word_beside_a_mark_may_say_the_same_where_others_do() -> None
     assert (values[2000].standing, values[2000].response) == ("ask", True)
 
 
+def test_letters_of_it_in_a_note_far_from_all_marks_say_nothing_of_them() -> None:
+    # one "nr" in a hand's remark made every mark ask beside which something was written
+    note = word("nr", x_of(1000), y_of(110), height=9.0)
+    values = read(note, beside("", 2000, dx=-16.0))
+    assert {t.standing for t in values.values()} == {"sure"}
+
+
 def test_a_value_at_a_level_that_was_not_heard_elsewhere_may_have_lost_its_word() -> None:
     marks = row("circle", {1000: 90, 2000: 90, 4000: 100}, "red")
     reading = mean(sheet(words=(word("NR", x_of(1000) - 20, y_of(90) + 10, height=9.0),)), (), (chart(*marks),),
