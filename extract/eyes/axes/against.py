@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -23,6 +24,10 @@ COLUMN_CHANCE = 0.6
 EXTENDED_FROM_HZ = 8000.0
 RARE_HZ = frozenset({187.5, 375.0, 5000.0, 9000.0, 11200.0})
 """A label that keeps an axis' order alone must be read surely, and be none that few forms print."""
+COLUMNS_HZ = (125.0, 250.0, 500.0, 750.0, 1000.0, 1500.0, 2000.0, 3000.0, 4000.0, 6000.0, 8000.0)
+"""The frequencies of a form that has a column for each."""
+FEWEST_COUNTED, OFF_COLUMNS = 5, 0.15
+"""So many labels can say how many columns were lost between them, each so near to its place, in columns."""
 BETWEEN = 2.5
 """Where so many other words for each label stand between the labels of a run, these are some of the words of a text or
 of a pattern, be it of a table cloth. Of 209 painted charts no row had more than 1.7, the columns of words that the
@@ -72,10 +77,24 @@ def runs_on(n: Number, members: list[Number]) -> bool:
 
 
 def odd_series(members: list[Number]) -> bool:
-    """Say whether an evenly spaced axis prints what few forms do, or leaves out 1000 Hz, which all print."""
+    """Say whether an evenly spaced axis prints what few forms do, or leaves out 1000 Hz, which all print.
+
+    Its label was but lost where every two labels have as many columns between them as there are frequencies.
+    """
     values = [m.value for m in members]
     lacks = 1000.0 not in values and values[0] < 1000 < values[-1]
-    return lacks or any(value in RARE_HZ and not _within_extended(value, values) for value in values)
+    odd = any(value in RARE_HZ and not _within_extended(value, values) for value in values)
+    return odd or (lacks and not _columns_count_out(members))
+
+
+def _columns_count_out(members: list[Number]) -> bool:
+    """Say whether between any two neighbouring labels lie as many columns as forms have frequencies there.
+
+    A label that was misread has more or fewer on either side. Of 10 such axes of 5,600 painted pages all are right.
+    """
+    column = min(b.x - a.x for a, b in pairwise(members))
+    apart = [((b.x - a.x) / column, 1 + sum(a.value < hz < b.value for hz in COLUMNS_HZ)) for a, b in pairwise(members)]
+    return len(members) >= FEWEST_COUNTED and all(abs(there - due) < OFF_COLUMNS for there, due in apart)
 
 
 def _within_extended(value: float, values: list[float]) -> bool:

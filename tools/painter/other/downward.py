@@ -25,7 +25,8 @@ class _Across:
 
 
 _EVEN = (
-    ("Distance (km)", 1.0), ("Time (s)", 1.0), ("Time (min)", 5.0), ("Week", 1.0), ("Dose (mg)", 10.0), ("Pace (m/s)", 0.5),
+    ("Distance (km)", 1.0), ("Time (s)", 1.0), ("Time (min)", 5.0), ("Week", 1.0), ("Dose (mg)", 10.0),
+    ("Pace (m/s)", 0.5),
     ("Price (EUR)", 100.0), ("Hour", 2.0), ("Length (mm)", 250.0), ("Load (kg)", 500.0), ("Temperature (°C)", 5.0),
     ("Volume (ml)", 125.0), ("Year", 1.0), ("Speed (1/min)", 1000.0), ("Page", 2.0),
 )  # fmt: skip

@@ -127,6 +127,22 @@ def test_a_form_that_spaces_its_frequencies_evenly_is_not_doubted(values: tuple[
     assert run.strays == 0
 
 
+FORM = (125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
+
+
+@pytest.mark.parametrize("lost", [(1000,), (1000, 1500, 2000), (750, 1000, 1500, 2000, 3000), (250, 1000)])
+def test_a_lost_1000_whose_column_counts_out_leaves_the_axis_undoubted(lost: tuple[int, ...]) -> None:
+    run = run_of(*(word(str(hz), LEFT + 60 * i, ROW) for i, hz in enumerate(FORM) if hz not in lost))
+    assert run.values == tuple(hz for hz in FORM if hz not in lost)
+    assert run.strays == 0
+
+
+def test_a_lost_1000_beside_a_label_misread_does_not_count_out() -> None:
+    read = {0: 125, 1: 250, 2: 500, 3: 750, 7: 4000, 9: 6000, 10: 8000}  # 4000 for 3000
+    run = run_of(*(word(str(hz), LEFT + 60 * i, ROW) for i, hz in read.items()))
+    assert run.strays >= CONTRADICTION
+
+
 @pytest.mark.parametrize(("octave", "fits"), [(100.0, False), (30.0, True)])
 def test_a_label_may_be_off_by_a_share_of_its_height_which_counts_on_small_charts(octave: float, fits: bool) -> None:
     # a digit cut away or a speck taken in moves a box's middle by pixels, not by octaves
