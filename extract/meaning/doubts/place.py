@@ -131,8 +131,11 @@ def between_lost_labels(scale: FrequencyScale, frequency_hz: float) -> bool:
 
 
 def _in_plot(chart: MeasuredChart, level_db: float) -> bool:
-    """Say whether a level lies where the plot is known to be: between its labels, half a step on, or up to its row."""
-    low, high = chart.level.printed
+    """Say whether a level lies where the plot is known to be: between its labels, half a step on, or up to its row.
+
+    Every audiogram shows 0 dB, whether its label was read or not.
+    """
+    low, high = min(chart.level.printed[0], 0.0), chart.level.printed[1]
     room = max(BEYOND_DB, 0.5 * chart.level.printed_step_db + 1)
     row = low if chart.row_db is None else chart.row_db
     return min(low - room, row) <= level_db <= max(high + room, row)
