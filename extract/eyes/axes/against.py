@@ -12,7 +12,7 @@ import numpy.typing as npt
 
 from ...page import Word
 from ...sightings import LabelRun
-from ..words.numbers import STANDARD_HZ, Number
+from ..words.numbers import INTER_OCTAVES, STANDARD_HZ, Number
 
 LOG_SLACK = 0.045
 """Octaves by which a label may miss a logarithmic axis (labels are set by hand and eye)."""
@@ -50,9 +50,11 @@ def doubted(run: LabelRun, fitting: list[Number], every: list[Number]) -> LabelR
     Where such a label stands in another octave's very place, it may have been misread; not so where a second one was
     read well and fits no octave, for then the axis is not logarithmic.
     """
-    octave = (fitting[-1].x - fitting[0].x) / math.log2(fitting[-1].value / fitting[0].value)
+    firm = [n for n in fitting if n.value not in INTER_OCTAVES]  # others many forms print half way
+    firm = firm if len(firm) > 1 else fitting
+    octave = (firm[-1].x - firm[0].x) / math.log2(firm[-1].value / firm[0].value)
     others = [n for n in every if n not in fitting]
-    slipped = [n for n in others if _slipped(n, fitting, octave)]
+    slipped = [n for n in others if _slipped(n, firm, octave)]
     refuted = any(n not in slipped and n.confidence > COLUMN_CHANCE for n in others)
     if len(fitting) >= 3 and len(others) < 3 and slipped and not refuted:
         return replace(run, strays=run.strays + CONTRADICTION)

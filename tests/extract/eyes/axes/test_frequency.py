@@ -95,6 +95,15 @@ def test_of_two_readings_of_a_last_label_the_one_without_a_contradiction_is_take
     assert (run.scale, run.values[-1], run.strays) == ("log", 8000, 0)
 
 
+def test_a_last_4000_that_may_as_well_say_6000_is_told_by_the_octaves_though_others_stand_half_way() -> None:
+    # seen on a copy: all values of that column stood as sure at 6000 Hz
+    columns = {250: 0, 500: 2, 750: 3, 1000: 4, 1500: 5, 2000: 6, 3000: 7}
+    row = [replace(word(str(hz), LEFT + 64 * at, ROW), confidence=0.7) for hz, at in columns.items()]
+    last = replace(word("6000", LEFT + 64 * 8, ROW), confidence=0.54, others=(("4000", 0.45),))
+    run = run_of(*row, last)
+    assert (run.scale, run.values[-1], run.strays) == ("log", 4000, 0)
+
+
 def test_an_evenly_spaced_row_of_which_a_few_labels_were_lost_is_read(tmp_path: Path) -> None:
     # the heads of "1 500", "2 000" and "3 000" are lost on this scan, and the whole chart was with them
     made = painted(Order("wide", 82000194, "scan", mono=False), str(tmp_path))
