@@ -66,7 +66,7 @@ def test_a_mark_a_little_off_its_frequency_asks_later_where_it_stands_beside_its
 
 
 @pytest.mark.parametrize(
-    ("first", "level", "asks"), [(20, 0, False), (20, -10, False), (20, -15, True), (-10, -20, True)]
+    ("first", "level", "asks"), [(20, 0, False), (20, -10, False), (20, -15, True), (40, 10, True), (-10, -20, True)]
 )
 def test_a_mark_about_0_db_stands_on_the_axis_though_its_first_labels_were_lost(
     first: int, level: int, asks: bool
