@@ -65,14 +65,15 @@ STRAY_CHANCE = 0.8
 def frequency_runs(words: tuple[Word, ...]) -> tuple[LabelRun, ...]:
     """Find rows of words that read as an audiometric frequency axis, at least three labels each."""
     level = tuple(w for w in words if w.upright == 0)
-    runs = _runs_of([(w, (w.box[1] + w.box[3]) / 2) for w in one_label_each(level)])
+    upright_runs = _runs_of([(w, (w.box[1] + w.box[3]) / 2) for w in one_label_each(level)])
+    runs = [run for run in upright_runs if not counts_otherwise(run, words)]
     for upright in SIDEWAYS:
         labels = sideways_labels(words, upright)
         # labels on their side begin or end at the axis, or have their middles on one line
         lines = [[(w, share * w.box[1] + (1 - share) * w.box[3]) for w in labels] for share in (1, 0, 0.5)]
         ways = [(_runs_of(line), line) for line in lines]
         runs += max(ways, key=lambda way: (sum(len(run.values) for run in way[0]), -_off_line(*way)))[0]
-    return tuple(run for run in runs if not crowded(run, words) and not counts_otherwise(run, words))
+    return tuple(run for run in runs if not crowded(run, words))
 
 
 def _runs_of(labels: list[tuple[Word, float]]) -> list[LabelRun]:

@@ -18,7 +18,7 @@ ON_LINE, LIKE_SIZE = 0.5, 1.35
 COLUMNS_BEFORE, OFF_COLUMN = 3.3, 0.15
 """A nought stands so many columns before the first label that was read at most, and a whole number of them."""
 ALIGNED, COLUMN_HIGH = 0.6, 12.0
-"""A nought with levels above or below it is one of them: so near, in heights."""
+"""A number with levels above or below it is one of them: so near, in heights."""
 CAPTION_LINES, CAPTION_GAP, CENTRED, MOST_WORDS = 4.5, 1.6, 0.15, 4
 """An axis' name stands so many heights off its labels at most, its words so near to each other, in heights, its middle
 so near to the labels' middle, in shares of their span; and has no more words."""
@@ -52,15 +52,18 @@ def counts_otherwise(run: LabelRun, words: Sequence[Word]) -> bool:
     Parameters
     ----------
     run : LabelRun
-        The row.
+        The row, of labels that stand upright.
     words : sequence of Word
         The words of the sheet.
     """
     level = [w for w in words if w.upright == 0]
     line = [w for w in level if _on_line(w, run)]
-    if any(_is_nought(w, run, level) for w in line) or _in_sentence(run, line):
+    line = [w for w in line if not any(_in_column(w, other) for other in level)]
+    if any(_is_nought(w, run) for w in line) or _in_sentence(run, line):
         return True
-    captions = _captions(run, _span(run, line), level)
+    first, last = _span(run, line)
+    line = [w for w in line if first <= w.middle[0] <= last]
+    captions = _captions(run, (first, last), level)
     if any(FREQUENCY.search(text) for text in captions):
         return False
     return (
@@ -78,24 +81,22 @@ def _on_line(word: Word, run: LabelRun) -> bool:
     return like and abs(y - line) < ON_LINE * run.text_height
 
 
-def _is_nought(word: Word, run: LabelRun, words: Sequence[Word]) -> bool:
+def _is_nought(word: Word, run: LabelRun) -> bool:
     """Say whether a word is the nought of an evenly spaced row, before its first label that was read.
 
-    No audiogram has one there. The nought of a column of levels stands beside a row along its line.
+    No audiogram has one there.
     """
     if word.text.strip() != "0" or word.confidence < WELL_READ:
         return False
     columns = (run.at[0] - word.middle[0]) / min(b - a for a, b in pairwise(run.at))
-    if not 0.8 < columns < COLUMNS_BEFORE or abs(columns - round(columns)) > OFF_COLUMN:
-        return False
-    return not any(_in_column(word, other) for other in words)
+    return 0.8 < columns < COLUMNS_BEFORE and abs(columns - round(columns)) < OFF_COLUMN
 
 
 def _in_column(word: Word, other: Word) -> bool:
-    """Say whether another word is a level above or below a word, in one column with it."""
+    """Say whether another word is a level above or below a number, in one column with it beside the row."""
     high = word.box[3] - word.box[1]
     apart = abs(other.middle[1] - word.middle[1])
-    if not high < apart < COLUMN_HIGH * high or level_value(other.text) is None:
+    if not high < apart < COLUMN_HIGH * high or level_value(other.text) is None or level_value(word.text) is None:
         return False
     edges = zip((*word.box[::2], word.middle[0]), (*other.box[::2], other.middle[0]), strict=True)
     return any(abs(a - b) < ALIGNED * high for a, b in edges)

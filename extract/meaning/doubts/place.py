@@ -12,6 +12,9 @@ from ..nearby import another, same_place
 
 BEYOND_DB = 3.0
 """A mark farther beyond the printed levels stands where the axis may be misread."""
+MOST_LOST_DB = 20.0
+"""Where the first level read is no higher, the label of 0 dB was but lost: 106 values of 10 such painted charts are
+right."""
 OCTAVE = 2.1
 """A little more than an octave, as a ratio: so far beyond the labels read well a mark's frequency may lie, and labels
 of columns that are farther apart leave out more than what is between octaves."""
@@ -131,8 +134,12 @@ def between_lost_labels(scale: FrequencyScale, frequency_hz: float) -> bool:
 
 
 def _in_plot(chart: MeasuredChart, level_db: float) -> bool:
-    """Say whether a level lies where the plot is known to be: between its labels, half a step on, or up to its row."""
+    """Say whether a level lies where the plot is known to be: between its labels, half a step on, or up to its row.
+
+    Every audiogram shows 0 dB, whether its label was read or not; where more were lost the axis may be misread.
+    """
     low, high = chart.level.printed
+    low = min(low, 0.0) if low <= MOST_LOST_DB else low
     room = max(BEYOND_DB, 0.5 * chart.level.printed_step_db + 1)
     row = low if chart.row_db is None else chart.row_db
     return min(low - room, row) <= level_db <= max(high + room, row)

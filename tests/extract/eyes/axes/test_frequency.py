@@ -95,6 +95,15 @@ def test_of_two_readings_of_a_last_label_the_one_without_a_contradiction_is_take
     assert (run.scale, run.values[-1], run.strays) == ("log", 8000, 0)
 
 
+def test_a_last_4000_that_may_as_well_say_6000_is_told_by_the_octaves_though_others_stand_half_way() -> None:
+    # seen on a copy: all values of that column stood as sure at 6000 Hz
+    columns = {250: 0, 500: 2, 750: 3, 1000: 4, 1500: 5, 2000: 6, 3000: 7}
+    row = [replace(word(str(hz), LEFT + 64 * at, ROW), confidence=0.7) for hz, at in columns.items()]
+    last = replace(word("6000", LEFT + 64 * 8, ROW), confidence=0.54, others=(("4000", 0.45),))
+    run = run_of(*row, last)
+    assert (run.scale, run.values[-1], run.strays) == ("log", 4000, 0)
+
+
 def test_an_evenly_spaced_row_of_which_a_few_labels_were_lost_is_read(tmp_path: Path) -> None:
     # the heads of "1 500", "2 000" and "3 000" are lost on this scan, and the whole chart was with them
     made = painted(Order("wide", 82000194, "scan", mono=False), str(tmp_path))
@@ -125,6 +134,22 @@ def test_a_form_that_spaces_its_frequencies_evenly_is_not_doubted(values: tuple[
     run = run_of(*evenly(values))
     assert run.values == values
     assert run.strays == 0
+
+
+FORM = (125, 250, 500, 750, 1000, 1500, 2000, 3000, 4000, 6000, 8000)
+
+
+@pytest.mark.parametrize("lost", [(1000,), (1000, 1500, 2000), (750, 1000, 1500, 2000, 3000), (250, 1000)])
+def test_a_lost_1000_whose_column_counts_out_leaves_the_axis_undoubted(lost: tuple[int, ...]) -> None:
+    run = run_of(*(word(str(hz), LEFT + 60 * i, ROW) for i, hz in enumerate(FORM) if hz not in lost))
+    assert run.values == tuple(hz for hz in FORM if hz not in lost)
+    assert run.strays == 0
+
+
+def test_a_lost_1000_beside_a_label_misread_does_not_count_out() -> None:
+    read = {0: 125, 1: 250, 2: 500, 3: 750, 7: 4000, 9: 6000, 10: 8000}  # 4000 for 3000
+    run = run_of(*(word(str(hz), LEFT + 60 * i, ROW) for i, hz in read.items()))
+    assert run.strays >= CONTRADICTION
 
 
 @pytest.mark.parametrize(("octave", "fits"), [(100.0, False), (30.0, True)])

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from by_hand import LEFT, OCTAVE, TOP, frequency_words, level_words, word, x_of, y_of
+from by_hand import LEFT, OCTAVE, OCTAVES, TOP, frequency_words, level_words, word, x_of, y_of
 
 from octavo.extract.eyes.axes.frequency import frequency_runs
 from octavo.extract.page import Word
@@ -75,6 +75,30 @@ def test_a_number_in_its_place_that_is_no_frequency_of_hearing_tests_makes_the_r
     assert not frequency_runs(row)
     named = (*row, *caption("Frequency (kHz)", x=(places[0] + places[-1]) / 2))
     assert frequency_runs(named)
+
+
+def test_a_level_beside_a_row_on_its_side_is_no_number_of_the_row() -> None:
+    # 80 dB may stand where 80 Hz would, at the height of the row's middle
+    row = tuple(
+        replace(w, upright=90, box=(x - 7, ROW - 20, x + 7, ROW + 20))
+        for w, x in zip(
+            in_octaves(("125", "250", "500", "1000", "2000", "4000", "8000")), map(x_of, OCTAVES), strict=True
+        )
+    )
+    (run,) = frequency_runs((*row, word("80", x_of(80), ROW)))
+    assert run.values == OCTAVES
+
+
+def test_a_level_of_a_column_beside_a_row_is_no_number_of_the_row() -> None:
+    levels = tuple(word(str(20 * i), x_of(80), ROW + 40 * (i - 4)) for i in range(6))
+    (run,) = frequency_runs((*frequency_words(y=ROW), *levels))
+    assert run.values == OCTAVES
+
+
+def test_a_number_far_beside_a_row_is_none_of_its() -> None:
+    # seen on a report whose results of speech stood in line with the labels: 80 where 80 kHz would be
+    (run,) = frequency_runs((*frequency_words(y=ROW), word("80", x_of(80000), ROW)))
+    assert run.values == OCTAVES
 
 
 @pytest.mark.parametrize("name", ["Mesh (mm)", "Time (min)", "Dose (mg)", "Abstand (km)", "Weeks", "Speed (1/min)"])

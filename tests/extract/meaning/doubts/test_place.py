@@ -65,5 +65,19 @@ def test_a_mark_a_little_off_its_frequency_asks_later_where_it_stands_beside_its
     assert ("frequency-uncertain" in one.why_ask) == asks
 
 
+@pytest.mark.parametrize(
+    ("first", "level", "asks"), [(20, 0, False), (20, -10, False), (20, -15, True), (40, 10, True), (-10, -20, True)]
+)
+def test_a_mark_about_0_db_stands_on_the_axis_though_its_first_labels_were_lost(
+    first: int, level: int, asks: bool
+) -> None:
+    # every audiogram shows 0 dB; half a step of its labels beyond, its plot may end
+    made = chart(*row("circle", dict.fromkeys((250, 500, 2000, 4000), 40.0)), mark("circle", 1000, level))
+    scale = replace(made.level, printed=(float(first), 100.0), levels_read=5 if first > 0 else 12)
+    reading = read(replace(made, level=scale, row_db=130.0))
+    (one,) = [t for a in reading.audiograms for t in a.thresholds if t.frequency_hz == 1000]
+    assert ("axis-uncertain" in one.why_ask) == asks
+
+
 def read(measured: MeasuredChart) -> Reading:
     return mean(sheet(), (), (measured,), Choices("asha-1990"))
