@@ -28,6 +28,24 @@ def test_the_only_bracket_of_a_chart_at_the_edge_of_a_circle_may_be_its_loop(gly
     assert ("marks-overlap" in one.why_ask) == asks
 
 
+@pytest.mark.parametrize(
+    ("glyph", "score", "asks"), [("circle", 0.66, True), ("circle", 0.8, False), ("letter-s", 0.64, True)]
+)
+def test_a_faint_circle_or_s_on_a_cross_may_be_what_its_strokes_close(
+    glyph: Glyph, score: float, *, asks: bool
+) -> None:
+    # the right ear's circle was missed, and a cross that a hand had gone over stood for it, 25 dB off
+    marks = (
+        *RIGHT,
+        *LEFT,
+        *row("letter-s", {250: 0, 500: 0, 1000: 5}),
+        mark(glyph, 4000, 45, score=score, beside=0.01),
+    )
+    (reading,) = mean(sheet(), (), (chart(*marks),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if t.frequency_hz == 4000 and t.ear != "left"]
+    assert ("marks-overlap" in one.why_ask) == asks
+
+
 OCTAVES = (250, 500, 1000, 2000, 4000, 8000)
 MISSED = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3)
 """By so many decibels a hand misses its steps: a machine's angles are no brackets."""
