@@ -27,6 +27,10 @@ OUTSHONE_SCORE = 0.64
 CROWDED_SCORE, ONE_PLACE = 0.7, 0.2
 """The same where two other marks stand at its place, within so many sizes: of 66 such values of painted pages by hand 2
 were none. Strokes of others make no cross: of 99 such of painted pages that nothing else spoke against all were one."""
+CLOSED_BY_CROSS: frozenset[Glyph] = frozenset({"circle", "letter-s"})
+ON_CROSS_SCORE, ON_CROSS = 0.7, 0.3
+"""Below this score a circle or an S may be what strokes of a cross in its ink close, within so many sizes: of 26 such
+values of painted pages by hand that stood as sure 3 were, of at most 13 on pages of print one."""
 RIVAL, RIVAL_FILLED = 0.5, 0.25
 """Shares of a mark's score from which a shape like it may be what stands there; lines and other marks over a filled
 circle or cross hide that it is filled. Of 275 values of painted pages with a rival from 0.4 to 0.5, 2 were wrong."""
@@ -256,6 +260,10 @@ def outshone(mark: Mark, chart: MeasuredChart, taken: tuple[Mark, ...]) -> bool:
     clear = sight.glyph == "cross" or sight.score >= CROWDED_SCORE
     if not clear and sum(another(o, mark) and same_place(o, mark, ONE_PLACE) for o in taken) > 1:
         return True
+    if sight.glyph in CLOSED_BY_CROSS and sight.score < ON_CROSS_SCORE:
+        crosses = (o for o in taken if o.sight.glyph == "cross" and o.sight.ink == sight.ink)
+        if any(same_place(o, mark, ON_CROSS) for o in crosses):
+            return True
     closed = sight.glyph == "square" or (sight.glyph == "circle" and sight.score < CLEAR_ROUND)
     made_of_two = closed and flanked(mark, chart.marks) > (FLANKED if sight.score >= WEAK_ROUND else FLANKED_WEAK)
     weak = sight.score < OUTSHONE_SCORE

@@ -220,3 +220,19 @@ def test_an_arrow_between_bone_and_air_is_the_bones_where_no_earphone_ends() -> 
 
     assert both(60) == {"air": (True, "sure"), "bone": (False, "sure")}
     assert {standing for _, standing in both(70).values()} == {"ask"}
+
+
+@pytest.mark.parametrize(("aside_px", "better", "anothers"), [(0.5, 0.1, True), (0.5, -0.1, False), (12, 0.1, False)])
+def test_one_arrow_that_is_seen_better_at_another_mark_of_the_ear_may_be_that_ones(
+    aside_px: float, better: float, *, anothers: bool
+) -> None:
+    # the arrow of masked air, the one arrow there, stood for the unmasked mark a step above as well
+    one, other = (
+        mark("circle", 6000, 95, arrows=(0.74, 0.06, 0.09)),
+        mark("triangle", 6000, 100, arrows=(0.8, 0.1, 0.1)),
+    )
+    at = (one.sight.at[0] - 30, one.sight.at[1] + 40)
+    again = (at[0] + aside_px, at[1])
+    one = replace(one, sight=replace(one.sight, tips=(ArrowTip(0, at, one.sight.at, 0.8),)))
+    other = replace(other, sight=replace(other.sight, tips=(ArrowTip(0, again, other.sight.at, 0.8 + better),)))
+    assert anothers_arrow(one, (one, other), (one, other), ASHA) == anothers

@@ -10,7 +10,7 @@ from by_hand import chart, mark, row, sheet, sized
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.doubts.shape import between_crosses
-from octavo.interpret.symbols import Glyph
+from octavo.interpret.symbols import Glyph, Ink
 
 RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40}, "red")
 LEFT = row("cross", {250: 5, 500: 10, 1000: 15, 2000: 30, 4000: 45}, "blue")
@@ -25,6 +25,26 @@ def test_the_only_bracket_of_a_chart_at_the_edge_of_a_circle_may_be_its_loop(gly
     marks = (*RIGHT, *LEFT, *ANGLES, circle, edge)
     (reading,) = mean(sheet(), (), (chart(*marks),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
+    assert ("marks-overlap" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(
+    ("glyph", "score", "ink", "asks"),
+    [
+        ("circle", 0.66, "blue", True),
+        ("circle", 0.8, "blue", False),
+        ("circle", 0.66, "red", False),  # no stroke of a blue cross
+        ("letter-s", 0.64, "blue", True),
+    ],
+)
+def test_a_faint_circle_or_s_on_a_cross_may_be_what_its_strokes_close(
+    glyph: Glyph, score: float, ink: Ink, *, asks: bool
+) -> None:
+    # the right ear's circle was missed, and a cross that a hand had gone over stood for it, 25 dB off
+    letters = row("letter-s", {250: 0, 500: 0, 1000: 5})
+    marks = (*RIGHT, *LEFT, *letters, mark(glyph, 4000, 45, ink, score=score, beside=0.01))
+    (reading,) = mean(sheet(), (), (chart(*marks),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if t.frequency_hz == 4000 and t.ear != "left"]
     assert ("marks-overlap" in one.why_ask) == asks
 
 
