@@ -11,7 +11,7 @@ from by_hand import SIZE, chart, mark, row, sheet, word, x_of, y_of
 from octavo.extract.chart import Mark, MeasuredChart, OneEar
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import Reading, mean
-from octavo.interpret.record import AxisScale, TakenBy, Threshold
+from octavo.interpret.record import TakenBy, Threshold
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Ink
 
 RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40, 4000: 60, 8000: 65}, "red")
@@ -164,33 +164,6 @@ def test_black_triangles_of_which_two_stand_at_one_frequency_lost_their_ears_col
 def test_a_triangle_for_bone_without_ink_on_a_photo_asks() -> None:
     reading = read(*BLACK_AIR, mark("triangle", 1000, 10), symbols="bsa-2018", taken_by="photo")
     assert "ear-uncertain" in at(reading.audiograms[0].thresholds, 1000, 10).why_ask
-
-
-@pytest.mark.parametrize(("scale", "beside", "asks"), [("log", 0.3, False), ("equal", 0.3, True), ("log", 0.05, True)])
-def test_of_two_marks_that_read_as_one_frequency_one_on_its_label_stands_and_the_other_is_told(
-    scale: AxisScale, beside: float, asks: bool
-) -> None:
-    # seen where the label of 12,500 Hz was lost: its mark passed for a second one of the last frequency read
-    level = 50 if beside == 0.3 else 65
-    twice = (mark("cross", 8000, 50, "blue"), mark("cross", 8000, level, "blue", beside=beside))
-    made = chart(*RIGHT, *LEFT[:5], *twice)
-    made = replace(made, frequency=replace(made.frequency, scale=scale))
-    reading = mean(sheet(), (), (made,), Choices())
-    one = at(tuple(t for t in reading.audiograms[0].thresholds if t.ear == "left"), 8000, 50)
-    assert ("two-readings" in one.why_ask) == asks
-    assert ("left", "air") in {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
-
-
-@pytest.mark.parametrize(("score", "level", "asks"), [(0.6, 60, False), (0.85, 60, True), (0.6, 22.7, True)])
-def test_of_two_marks_at_one_frequency_a_much_clearer_one_stands_unless_they_touch(
-    score: float, level: float, asks: bool
-) -> None:
-    # a letter or lines that cross, far up the column of a clear mark, made it ask
-    other = mark("circle", 1000, level, "red", score=score)
-    reading = read(*RIGHT, *LEFT, other)
-    one = at(reading.audiograms[0].thresholds, 1000, 20)
-    assert ("two-readings" in one.why_ask) == asks
-    assert ("right", "air") in {(r.ear, r.conduction) for r in reading.remarks if r.code == "missing-expected"}
 
 
 def test_a_triangle_for_bone_on_a_chart_of_one_ear_is_that_ears() -> None:

@@ -25,19 +25,19 @@ def said(numbers: tuple[int | None, ...], chance: float) -> np.ndarray:
 
 
 def test_words_that_are_likelier_one_to_seven_than_five_labels_count_on() -> None:
-    at = np.arange(7) * 200.0
+    at = np.array([200.0 * i for i in range(7)], np.float64)
     labels = {0: -1.0, 1: -1.0, 2: -1.0, 3: -1.0, 4: -3.0}
     assert likelier_in_steps(at, said((1, 2, 3, 4, 5, 6, 7), -0.5), labels)
 
 
 def test_a_lost_number_leaves_the_others_counting_on() -> None:
-    at = np.array([0, 1, 2, 3, 4, 6, 7]) * 200.0
+    at = np.array([0, 200, 400, 600, 800, 1200, 1400], np.float64)
     labels = {0: -1.0, 1: -1.0, 2: -1.0, 3: -1.0, 4: -3.0}
     assert likelier_in_steps(at, said((1, 2, 3, 4, 5, 7, 8), -0.5), labels)
 
 
 def test_a_row_of_even_columns_from_1_to_8_khz_does_not_count_on() -> None:
-    at = np.arange(8) * 200.0  # .25 .5 1 2 3 4 6 8
+    at = np.array([200.0 * i for i in range(8)], np.float64)  # .25 .5 1 2 3 4 6 8
     labels = dict.fromkeys(range(8), -1.0)
     assert not likelier_in_steps(at, said((None, None, 1, 2, 3, 4, 6, 8), -1.0), labels)
 

@@ -32,7 +32,8 @@ def test_brackets_beneath_angles_ask_in_a_hand_and_not_where_print_misses_its_st
     # on poor pictures printed marks miss their steps as a hand's do, and all bone of a chart asked
     missed = (0.9, -1.1, 0.4, -0.7, 1.3, -0.3)
     air: list[Mark] = []
-    for glyph, first in (("circle", 30), ("cross", 50)):
+    rows: tuple[tuple[Glyph, int], ...] = (("circle", 30), ("cross", 50))
+    for glyph, first in rows:
         levels = {hz: first + 5 * i + off for i, (hz, off) in enumerate(zip(OCTAVES, missed, strict=True))}
         air += row(glyph, levels, "red" if glyph == "circle" else "blue")
     twins: tuple[tuple[Glyph, Glyph], ...] = (("angle-left", "bracket-left"), ("bracket-left", "angle-left"))

@@ -6,6 +6,7 @@ import pytest
 from by_hand import row
 
 from octavo.extract.meaning.symbols.convention import convention
+from octavo.interpret.symbols import Glyph
 
 COCHLEA = {500: 10, 1000: 15, 2000: 20, 4000: 25}
 
@@ -22,7 +23,9 @@ def test_brackets_of_both_ears_of_which_one_needs_no_masking_are_taken_for_unmas
     right_air: int, left_air: int, left_bone: int, set_id: str
 ) -> None:
     # bone is masked where a gap calls for it (ASHA 2005); 61 of 143 painted pages were taken for masked bone
-    rows = [("circle", right_air), ("cross", left_air), ("bracket-left", 0), ("bracket-right", left_bone)]
+    rows: tuple[tuple[Glyph, int], ...] = (
+        ("circle", right_air), ("cross", left_air), ("bracket-left", 0), ("bracket-right", left_bone),
+    )  # fmt: skip
     marks = [m for glyph, worse in rows for m in row(glyph, {hz: db + worse for hz, db in COCHLEA.items()})]
     chosen = convention(tuple(marks), key=(), asked=None, western=True)
     assert chosen.symbol_set.id == set_id

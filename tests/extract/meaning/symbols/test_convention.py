@@ -394,12 +394,3 @@ def test_where_no_set_fits_the_inks_a_triangle_stays_open() -> None:
     marks = (*row("triangle", {250: 50, 500: 45, 1000: 45, 2000: 40, 4000: 30}, "blue"),
              *row("square", {250: 30, 500: 25, 1000: 25, 2000: 20, 4000: 20}, "blue"))  # fmt: skip
     assert "triangle" in convention(marks, key=(), asked=None).open_glyphs
-
-
-def test_of_the_sets_that_a_key_leaves_the_marks_name_one() -> None:
-    marks = (*AIR, *TRIANGLES_ON_AIR, *MASKED_BONE, *row("foot-right", {500: 100, 1000: 105, 2000: 105}))
-    chosen = convention(marks, key=("asha-1990", "bsa-2018"), asked=None)
-    assert (chosen.symbol_set.id, chosen.open_glyphs) == ("bsa-2018", frozenset())
-    for names in (("bsa-2018", "triangle-bone"), ("triangle-bone", "bsa-2018")):
-        chosen = convention((*AIR, *row("letter-m", {500: 100, 1000: 105, 2000: 105})), key=names, asked=None)
-        assert (chosen.symbol_set.id, chosen.open_glyphs) == ("triangle-bone", frozenset())
