@@ -207,7 +207,7 @@ IN_PART: dict[Glyph, tuple[Glyph, ...]] = {
     "square": ("foot-right", "foot-left"), "caret": ("triangle",),
 }  # fmt: skip
 """What a weak mark beneath others may be as well, in part or as a part: feet in a circle look like a square."""
-BOTH_INKS = 0.25
+INKS_OF_OTHERS = 0.25
 """Share of both inks from which neither says whose a mark is that other marks lie on."""
 
 
@@ -238,7 +238,7 @@ def _ears(meaning: Meaning, mark: Mark) -> tuple[Ear, ...]:
     if meaning.ear == "by-colour":
         # beneath another mark it has that one's ink
         known: dict[Ink, tuple[Ear, ...]] = {"red": ("right",), "blue": ("left",), "neutral": ("right", "left")}
-        both = min(mark.sight.red, mark.sight.blue) > BOTH_INKS
+        both = min(mark.sight.red, mark.sight.blue) > INKS_OF_OTHERS
         return (*known["neutral" if both else mark.sight.ink], "unspecified")
     return (meaning.ear,)
 
