@@ -36,9 +36,9 @@ _CLEAR = 0.99
 else speaks against, on 180 painted pages of all kinds, none was wrong. Nor are jumps just short of the rule a sign: of
 14,700 values 30 to 45 dB from the next octave 3 were wrong, a smaller share than of those that go on level."""
 
-_LEAST_END = {"air": 55, "bone": 25}
+_LEAST_END = {"air": 55, "bone": 25, "field": -math.inf}
 """No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice); a
-joining line that ends at a mark looks like its arrow at any level."""
+joining line that ends at a mark looks like its arrow at any level. Where a loudspeaker ends is not known."""
 
 _END_ALLOWANCE_DB = 10
 """Audiometers end no lower at one frequency than at another where they must reach as far, but for this (common
@@ -78,11 +78,11 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     -----
     Bone worse than air by 10 dB or more; a masked level better than the unmasked one by 15 dB or more, and neighbouring
     octaves of one row 50 dB or more apart (both values are doubted); a level beyond the bone vibrator's or the
-    audiometer's reach; no response below a level that was given at the same frequency and conduction, or where no
-    audiometer ends, or well below one given at a frequency where audiometers end sooner; and a level heard where
-    another value shows the device's end: one of the two may have an arrow too many or too few. A bone mark without
-    response counts as one step worse than the level that was not heard; an air mark without response can be worse than
-    any bone mark and raises no doubt.
+    audiometer's reach; no response below a level that was given at the same frequency and conduction (by a loudspeaker
+    with hearing aids or without), or where no audiometer ends, or well below one given at a frequency where audiometers
+    end sooner; and a level heard where another value shows the device's end: one of the two may have an arrow too many
+    or too few. A bone mark without response counts as one step worse than the level that was not heard; an air mark
+    without response can be worse than any bone mark and raises no doubt.
     """
     found = [
         *_bone_worse_than_air(thresholds), *_masked_better(thresholds), *_octave_jumps(thresholds),
@@ -192,7 +192,12 @@ def _most_db(threshold: Threshold) -> float:
 
 
 def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
-    tested = [(i, t) for i, t in enumerate(thresholds) if _is_hearing(t) and t.conduction in _LEAST_END]
+    # one loudspeaker gives the levels with hearing aids and without
+    tested = [
+        (i, t)
+        for i, t in enumerate(thresholds)
+        if t.conduction in _LEAST_END and t.measure == "threshold" and (t.conduction == "field" or not t.aided)
+    ]
     given: dict[tuple[str, float], float] = {}  # heard or not: the device goes as far
     unheard: dict[tuple[str, float], float] = {}
     for _, t in tested:
@@ -220,6 +225,8 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
 
 def _least_end_by_others(threshold: Threshold, given: dict[tuple[str, float], float]) -> float:
     """Give the highest level given at frequencies at which an audiometer need not reach farther than at this one."""
+    if threshold.conduction == "field":
+        return -math.inf
     reach = _AIR_REACH if threshold.conduction == "air" else _BONE_REACH
     here = reach.get(int(threshold.frequency_hz), 0)
     levels = (

@@ -192,6 +192,16 @@ def test_air_unheard_below_what_was_given_unheard_is_doubted(level: float, hz: f
     assert indexes(value("left", hz, level, masked=hz != 4000, response=False), unheard) == doubted
 
 
+# Common practice: one loudspeaker gives the levels with hearing aids and without.
+@pytest.mark.parametrize(("plain_db", "doubted"), [(65, [0, 1]), (45, [0]), (40, [])])
+def test_loudspeaker_unheard_at_what_was_heard_without_hearing_aids_is_doubted(
+    plain_db: float, doubted: list[int]
+) -> None:
+    # seen on a fax: a tick below an aided mark at 45 dB looked like an arrow
+    aided = replace(value("both", 2000, 45, "field", response=False), aided=True)
+    assert indexes(value("both", 2000, plain_db, "field"), aided) == doubted
+
+
 def test_unheard_at_8_khz_below_what_was_given_at_4_khz_is_no_matter() -> None:
     assert indexes(value("left", 4000, 115), value("left", 8000, 95, response=False)) == []
 
