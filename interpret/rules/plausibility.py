@@ -42,7 +42,8 @@ joining line that ends at a mark looks like its arrow at any level. Where a loud
 
 _END_ALLOWANCE_DB = 10
 """Audiometers end no lower at one frequency than at another where they must reach as far, but for this (common
-practice); an arrow of bone that lies hidden on a masked air mark looks like that mark's own."""
+practice); an arrow of bone that lies hidden on an air mark looks like that mark's own. Where the ear's bone was not
+heard at other frequencies, and is missing at this one, a step is enough to doubt."""
 
 WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
 MASKED_RULE = f"masked better than unmasked by {MASKED_BETTER_DB:g} dB or more, common practice"
@@ -206,15 +207,19 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
             given[place] = max(given.get(place, -math.inf), t.level_db_hl)
         if not t.response:
             unheard[place] = min(unheard.get(place, math.inf), t.level_db_hl)
+    ends = {(t.ear, t.masked) for _, t in tested if t.conduction == "bone" and not t.response}
+    bone = {(t.ear, t.masked, t.frequency_hz) for _, t in tested if t.conduction == "bone"}
     for index, t in tested:
         place = (t.conduction, t.frequency_hz)
+        hidden = (t.ear, t.masked) in ends and (t.ear, t.masked, t.frequency_hz) not in bone
+        allowance = _STEP_DB if hidden else _END_ALLOWANCE_DB
         if t.response and t.level_db_hl >= unheard.get(place, math.inf):
             text = f"{t.level_db_hl:g} dB HL was heard, where another value at {t.frequency_hz:g} Hz was not"
         elif not t.response and t.level_db_hl < given.get(place, -math.inf):
             text = f"no response at {t.level_db_hl:g} dB HL, but {given[place]:g} dB HL was given at this frequency"
         elif not t.response and t.level_db_hl < _LEAST_END[t.conduction]:
             text = f"no response at {t.level_db_hl:g} dB HL, where no audiometer ends"
-        elif not t.response and t.level_db_hl + _END_ALLOWANCE_DB <= (louder := _least_end_by_others(t, given)):
+        elif not t.response and t.level_db_hl + allowance <= (louder := _least_end_by_others(t, given)):
             text = (
                 f"no response at {t.level_db_hl:g} dB HL, but {louder:g} dB HL was given where audiometers end sooner"
             )

@@ -192,6 +192,16 @@ def test_air_unheard_below_what_was_given_unheard_is_doubted(level: float, hz: f
     assert indexes(value("left", hz, level, masked=hz != 4000, response=False), unheard) == doubted
 
 
+@pytest.mark.parametrize(("bone_hz", "doubted"), [((500,), [2]), ((500, 1000), []), ((), [])])
+def test_air_unheard_a_step_below_what_was_given_is_doubted_where_bone_may_hide(
+    bone_hz: tuple[int, ...], doubted: list[int]
+) -> None:
+    # seen on a form: a bracket touched a square, and its arrow was taken for the square's
+    heard, unheard = (value("left", hz, db, masked=True, response=db > 70) for hz, db in ((2000, 75), (1000, 70)))
+    bone = [value("left", hz, 60 if hz == 500 else 70, "bone", masked=True, response=False) for hz in bone_hz]
+    assert indexes(heard, value("left", 4000, 75, masked=True), unheard, *bone) == doubted
+
+
 # Common practice: one loudspeaker gives the levels with hearing aids and without.
 @pytest.mark.parametrize(("plain_db", "doubted"), [(65, [0, 1]), (45, [0]), (40, [])])
 def test_loudspeaker_unheard_at_what_was_heard_without_hearing_aids_is_doubted(
