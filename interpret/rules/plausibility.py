@@ -17,6 +17,10 @@ BONE_WORSE_DB = 10
 MASKED_BETTER_DB = 15
 """Noise in the other ear makes no threshold better (BSA 2018); test and retest of the two differ by 10 dB at most."""
 
+MASK_DUE_DB = 55
+"""The other ear may hear a tone that is so much louder than its threshold, through the head from whatever earphone
+(insert earphones 55 dB, others 40: BSA [memory]): then it is masked."""
+
 OCTAVE_JUMP_DB = 50
 """Neighbouring octaves this far apart are suspect (common practice)."""
 
@@ -47,6 +51,7 @@ heard at other frequencies, and is missing at this one, a step is enough to doub
 
 WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
 MASKED_RULE = f"masked better than unmasked by {MASKED_BETTER_DB:g} dB or more, common practice"
+UNMASKED_RULE = f"not masked between masked values, the other ear {MASK_DUE_DB:g} dB or more better, common practice"
 JUMP_RULE = f"neighbouring octaves {OCTAVE_JUMP_DB:g} dB or more apart, common practice"
 REACH_RULE = "beyond the device's reach, IEC 60645-1 and ANSI S3.6"
 END_RULE = "no response means the device's end, which is one level for both ears at a frequency, common practice"
@@ -79,15 +84,16 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     -----
     Bone worse than air by 10 dB or more; a masked level better than the unmasked one by 15 dB or more, and neighbouring
     octaves of one row 50 dB or more apart (both values are doubted); a level beyond the bone vibrator's or the
-    audiometer's reach; no response below a level that was given at the same frequency and conduction (by a loudspeaker
-    with hearing aids or without), or where no audiometer ends, or well below one given at a frequency where audiometers
-    end sooner; and a level heard where another value shows the device's end: one of the two may have an arrow too many
-    or too few. A bone mark without response counts as one step worse than the level that was not heard; an air mark
-    without response can be worse than any bone mark and raises no doubt.
+    audiometer's reach; air not masked between two frequencies at which it is, where the other ear hears the tone; no
+    response below a level that was given at the same frequency and conduction (by a loudspeaker with hearing aids or
+    without), or where no audiometer ends, or well below one given at a frequency where audiometers end sooner; and a
+    level heard where another value shows the device's end: one of the two may have an arrow too many or too few. A bone
+    mark without response counts as one step worse than the level that was not heard; an air mark without response can
+    be worse than any bone mark and raises no doubt.
     """
     found = [
-        *_bone_worse_than_air(thresholds), *_masked_better(thresholds), *_octave_jumps(thresholds),
-        *_beyond_reach(thresholds), *_against_the_end(thresholds),
+        *_bone_worse_than_air(thresholds), *_masked_better(thresholds), *_unmasked_among_masked(thresholds),
+        *_octave_jumps(thresholds), *_beyond_reach(thresholds), *_against_the_end(thresholds),
     ]  # fmt: skip
     return tuple(sorted(found, key=lambda doubt: doubt.index))
 
@@ -150,6 +156,25 @@ def _masked_better(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
         if not masked and better_by >= MASKED_BETTER_DB:
             text = f"masked is better than unmasked by {better_by:g} dB at {worse.frequency_hz:g} Hz"
             yield from (Doubt(one, CODE, text, MASKED_RULE) for one in (index, other))
+
+
+def _unmasked_among_masked(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
+    air = [t for t in thresholds if _is_hearing(t) and t.conduction == "air"]
+    best: dict[tuple[str, float], float] = {}
+    for t in air:
+        best[t.ear, t.frequency_hz] = min(best.get((t.ear, t.frequency_hz), math.inf), t.level_db_hl)
+    for index, t in enumerate(thresholds):
+        other = best.get(("left" if t.ear == "right" else "right", t.frequency_hz), math.inf)
+        if t.conduction != "air" or t.masked or not _is_hearing(t) or t.level_db_hl - other < MASK_DUE_DB:
+            continue
+        masked = {o.frequency_hz: o.masked for o in sorted(air, key=lambda o: o.masked) if o.ear == t.ear}
+        below = max((hz for hz in masked if hz < t.frequency_hz), default=None)
+        above = min((hz for hz in masked if hz > t.frequency_hz), default=None)
+        if not masked[t.frequency_hz] and masked.get(below or 0, False) and masked.get(above or 0, False):
+            text = (
+                f"not masked at {t.frequency_hz:g} Hz, where the other ear hears it, but at {below:g} and {above:g} Hz"
+            )
+            yield Doubt(index, CODE, text, UNMASKED_RULE)
 
 
 def _octave_jumps(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:

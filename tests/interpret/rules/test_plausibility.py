@@ -54,6 +54,20 @@ def test_masked_better_than_unmasked_by_15_db_is_doubted_both(masked_db: float, 
     assert indexes(value("right", 1000, 60), value("right", 2000, masked_db, masked=True)) == []
 
 
+# BSA, rules for masking [memory]: a tone 55 dB louder than the other ear's threshold reaches it through any earphone.
+@pytest.mark.parametrize(
+    ("other_db", "hz", "doubted"), [(45, 1000, [0]), (50, 1000, []), (10, 250, []), (10, 4000, [])]
+)
+def test_air_that_is_not_masked_between_masked_values_though_the_other_ear_hears_it_is_doubted(
+    other_db: float, hz: float, doubted: list[int]
+) -> None:
+    # seen on a form: a triangle with round corners stood as a circle in a row of triangles
+    masked = (value("right", beside, 100, masked=True) for beside in (500, 2000))
+    assert indexes(value("right", hz, 100), value("left", hz, other_db), *masked) == doubted
+    both = value("right", hz, 100, masked=True)
+    assert indexes(value("right", hz, 100), both, value("left", hz, other_db)) == []
+
+
 @pytest.mark.parametrize(("high_db", "doubted"), [(65, []), (70, [0, 1])])
 def test_neighbouring_octaves_50_db_apart_are_doubted_both(high_db: float, doubted: list[int]) -> None:
     assert indexes(value("right", 1000, 20), value("right", 2000, high_db)) == doubted
