@@ -28,7 +28,7 @@ OCTAVE_JUMP_DB = 50
 # often 105 or 110 dB HL at 250 Hz (common practice), so a level is suspect only past the allowance.
 _AIR_REACH = {125: 70, 250: 90, 500: 120, 750: 120, 1000: 120, 1500: 120, 2000: 120, 3000: 120, 4000: 120, 6000: 110,
               8000: 100}  # fmt: skip
-_BONE_REACH = {250: 45, 500: 60, 750: 70, 1000: 70, 1500: 70, 2000: 70, 3000: 70, 4000: 70}
+_BONE_REACH = {250: 45, 500: 60, 750: 70, 1000: 70, 1500: 70, 2000: 70, 3000: 70, 4000: 70, 6000: 50}
 _FARTHEST_BONE = max(_BONE_REACH.values())
 """Bone reaches no farther at the other frequencies."""
 _AIR_ALLOWANCE_DB, _LOW_AIR_ALLOWANCE_DB = 10, 20
