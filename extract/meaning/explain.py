@@ -28,7 +28,7 @@ from .doubts.one_size import DrawnBy, drawn_by
 from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
-from .doubts.unsteady import last_of_few_asked, unsteady_asked
+from .doubts.unsteady import last_of_few_asked, unsteady_asked, without_air_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
@@ -134,7 +134,7 @@ def explain(
     kept, dropped = one_a_slot(candidates, chart.frequency)
     kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)], chart.frequency)
     kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
-    kept = last_of_few_asked(unsteady_asked(kept)) if scene.drawn_by == "hand" else kept
+    kept = without_air_asked(last_of_few_asked(unsteady_asked(kept))) if scene.drawn_by == "hand" else kept
     kept = without_open_ear(near_end_asked(overlaid_asked(kept, candidates)), convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())

@@ -47,3 +47,12 @@ def test_a_bone_mark_asks_where_the_others_of_its_few_could_not_be_told(told: in
     (reading,) = mean(sheet(), (), (chart(*BY_HAND, *sized((*others, clear))),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 1000)]
     assert ("low-certainty" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("hz", "asks"), [(1000, False), (750, True)])
+def test_bone_where_a_hand_drew_no_air_asks(hz: int, *, asks: bool) -> None:
+    # common practice: bone is tested where air was
+    bone = [mark("angle-left", at, 10, "red", beside=-0.15) for at in (250, 500, 2000, hz)]
+    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *sized(bone)),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", hz)]
+    assert ("implausible" in one.why_ask) == asks
