@@ -6,7 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
-from ....interpret.record import Conduction, Ear
+from ....interpret.record import Conduction, Ear, Threshold
 from ....interpret.symbols import Glyph, Meaning
 from ...chart import Mark
 from ..nearby import (
@@ -56,6 +56,10 @@ painted pages that stood as sure and not heard, and whose tip was seen better as
 NEAR_END_DB, FEWEST_UNHEARD, SIGN = 5.0, 2, 0.1
 """Where so many of a row within a step were not heard, the audiometer ends there: then so faint a sign of an arrow
 asks. Of 54 such values of painted pages that stood as sure and heard 2 had one, which noise and thick marks hid."""
+AIR_REACH_DB, MOST_REACH_DB = {125.0: 70.0, 250.0: 90.0, 6000.0: 110.0, 8000.0: 100.0}, 120.0
+"""What an audiometer must reach by air at least, and at other frequencies, in dB HL (IEC 60645-1, type 1 [memory]): it
+may end there, so that such a sign asks as well. Of 10 such values of painted pages that stood as sure one was not
+heard: a fax had lost its arrow."""
 
 
 def anothers_arrow(
@@ -125,13 +129,20 @@ def _tip_seen_better(mark: Mark, way: int, of_ear: list[Mark]) -> bool:
 
 
 def near_end_asked(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about values with a sign of an arrow that stand as heard where most of their row end."""
+    """Ask about values with a sign of an arrow that stand as heard where most of their row, or audiometers, end."""
     return [
         asking(c, "arrow-uncertain")
-        if c.threshold.response and _sign(c.mark) > SIGN and _ends_near(c, candidates) >= FEWEST_UNHEARD
+        if c.threshold.response
+        and _sign(c.mark) > SIGN
+        and (_at_reach(c.threshold) or _ends_near(c, candidates) >= FEWEST_UNHEARD)
         else c
         for c in candidates
     ]
+
+
+def _at_reach(threshold: Threshold) -> bool:
+    reach = AIR_REACH_DB.get(threshold.frequency_hz, MOST_REACH_DB)
+    return threshold.conduction == "air" and threshold.measure == "threshold" and threshold.level_db_hl >= reach
 
 
 def _sign(mark: Mark) -> float:

@@ -206,6 +206,19 @@ def test_a_sign_of_an_arrow_where_the_row_ends_asks(level: float, *, asks: bool)
     assert ("arrow-uncertain" in one.why_ask) == asks
 
 
+# IEC 60645-1 [memory]: what audiometers must reach by air at least.
+@pytest.mark.parametrize(
+    ("hz", "level", "asks"), [(125, 70, True), (125, 65, False), (4000, 120, True), (4000, 95, False)]
+)
+def test_a_sign_of_an_arrow_where_audiometers_end_asks(hz: int, level: float, *, asks: bool) -> None:
+    # a coarse fax lost the arrow of a cross at 125 Hz
+    last = mark("cross", hz, level, arrows=(0.05, 0.12, 0.02))
+    others = row("cross", dict.fromkeys((250, 500, 1000, 2000), 60))
+    (found,) = mean(sheet(), (), (chart(*others, last),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in found.thresholds if t.frequency_hz == hz]
+    assert ("arrow-uncertain" in one.why_ask) == asks
+
+
 def test_an_arrow_between_bone_and_air_is_the_bones_where_no_earphone_ends() -> None:
     # seen on pages: beside a bracket that was not heard a cross at 55 dB seemed not heard either
     def both(level: float) -> dict[str, tuple[bool, str]]:
