@@ -18,6 +18,7 @@ from octavo.interpret.record import Threshold
 from octavo.interpret.symbols import SYMBOL_SETS, Glyph, Meaning
 
 ASHA = SYMBOL_SETS["asha-1990"].meanings
+ROW = {250: 30, 500: 90, 1000: 90, 2000: 90, 4000: 90}
 
 
 def right(glyph: Glyph, hz: float = 1000, level: float = 70) -> Mark:
@@ -200,10 +201,22 @@ def test_a_sign_of_an_arrow_where_the_row_ends_asks(level: float, *, asks: bool)
     # the last triangle of a row at a vibrator's limit lost its arrow to a printed line
     gone = [right("angle-left", hz, 70) for hz in (500, 1000, 2000)]
     last = mark("angle-left", 4000, level, arrows=(0.13, 0.02, 0.02))
-    air = row("circle", {250: 30, 500: 90, 1000: 90, 2000: 90, 4000: 90})
+    air = row("circle", ROW)
     (found,) = mean(sheet(), (), (chart(*air, *gone, last),), Choices("asha-1990")).audiograms
     (one,) = [t for t in found.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
     assert ("arrow-uncertain" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("sign", "untold", "asks"), [(0.08, 3, True), (0.08, 2, False), (0.03, 3, False)])
+def test_a_fainter_sign_asks_where_the_rest_of_the_row_may_not_have_been_heard(
+    sign: float, untold: int, *, asks: bool
+) -> None:
+    # the edge of a photo had cut the arrows of a row of squares: all but one asked
+    open_ones = [mark("square", hz, 110, arrows=(0.02, 0.4, 0.02)) for hz in (250, 500, 2000)[:untold]]
+    last = mark("square", 1000, 110, arrows=(0.02, sign, 0.02))
+    (found,) = mean(sheet(), (), (chart(*row("circle", ROW), *open_ones, last),), Choices("asha-1990")).audiograms
+    left = {t.frequency_hz: "arrow-uncertain" in t.why_ask for t in found.thresholds if t.ear == "left"}
+    assert left == {1000: asks, **{m.frequency_hz: True for m in open_ones}}
 
 
 # IEC 60645-1 [memory]: what audiometers must reach by air at least.
