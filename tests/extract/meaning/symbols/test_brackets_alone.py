@@ -56,3 +56,16 @@ def test_brackets_with_nothing_to_mask_are_open_though_another_chart_has_angle_m
     marks = [m for glyph, worse in ears for m in row(glyph, {hz: db + worse for hz, db in COCHLEA.items()})]
     chosen = convention((*earlier, *marks), key=(), asked=None, leaflet="no")
     assert chosen.open_glyphs == ({"bracket-left", "bracket-right"} if unmasked else set())
+
+
+@pytest.mark.parametrize(("free", "open_"), [((250, 2000, 4000), True), ((250,), False)])
+def test_squares_that_a_drawing_shows_apart_may_be_brackets_that_touch(free: tuple[int, ...], *, open_: bool) -> None:
+    # tests/published/audiometric_symbols.csv: JIS T 1201 has `[` and `]` for unmasked bone. At one level they close to
+    # a square, by which 39 values of a drawn page stood as masked
+    shapes: tuple[tuple[Glyph, float], ...] = (("bracket-left", -0.1), ("bracket-right", 0.1))
+    brackets = [m for glyph, beside in shapes for m in row(glyph, dict.fromkeys(free, 20), beside=beside)]
+    closed = row("square", {500: 30, 1000: 30, 1500: 30})
+    air = (*row("circle", COCHLEA), *row("cross", COCHLEA), *row("cross", {500: 30, 1000: 30, 1500: 30}))
+    marks = [replace(m, sight=replace(m.sight, apart=True)) for m in (*air, *brackets, *closed)]
+    chosen = convention(tuple(marks), key=(), asked=None)
+    assert ({"bracket-left", "square"} <= chosen.open_glyphs) == open_
