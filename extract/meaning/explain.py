@@ -275,7 +275,10 @@ def _response(
         meaning.measure == "mcl"
         or anothers_arrow(mark, scene.taken, scene.chart.marks, scene.convention.symbol_set.meanings)
     )
-    return response, ["arrow-uncertain"] if hidden or unheard or not certain else []
+    if not (hidden or unheard or not certain):
+        return response, []
+    # of the two, that one is likelier which the levels of the chart leave possible
+    return response or (meaning.measure == "threshold" and ends_above(*place)), ["arrow-uncertain"]
 
 
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:

@@ -55,7 +55,9 @@ ONE_TIP, ITS_OWN = 0.2, 0.15
 painted pages that stood as sure and not heard, and whose tip was seen better as another's, 3 were heard."""
 NEAR_END_DB, FEWEST_UNHEARD, SIGN = 5.0, 2, 0.1
 """Where so many of a row within a step were not heard, the audiometer ends there: then so faint a sign of an arrow
-asks. Of 54 such values of painted pages that stood as sure and heard 2 had one, which noise and thick marks hid."""
+asks. Of 54 such values of painted pages that stood as sure and heard 2 had one, which noise and thick marks hid. Where
+so many of a row of bone were not heard at a mark's very level, it asks without a sign: of five such values of 814 drawn
+pages two had an arrow that lay across others'."""
 FEWEST_UNTOLD, FAINT_SIGN = 3, 0.05
 """So does a fainter one where of so many, and most, of the row within a step it is open whether they were heard: of 7
 such values on 500 painted pages one was not. The edge of a photo had cut its row's arrows."""
@@ -137,19 +139,22 @@ def near_end_asked(candidates: list[Candidate]) -> list[Candidate]:
 
 
 def _may_end(one: Candidate, candidates: list[Candidate]) -> bool:
-    sign = _sign(one.mark)
+    sign, level = _sign(one.mark), one.threshold.level_db_hl
+    row = (c.threshold for c in candidates if c.slot[:-1] == one.slot[:-1])
+    near = [t for t in row if abs(t.level_db_hl - level) <= NEAR_END_DB]
+    if one.threshold.conduction == "bone" and _unheard(t for t in near if t.level_db_hl == level) >= FEWEST_UNHEARD:
+        return True
     if sign <= FAINT_SIGN:
         return False
-    near = [
-        c.threshold
-        for c in candidates
-        if c.slot[:-1] == one.slot[:-1] and abs(c.threshold.level_db_hl - one.threshold.level_db_hl) <= NEAR_END_DB
-    ]
-    unheard = sum(not t.response for t in near)
+    unheard = _unheard(near)
     if sign > SIGN and (_at_reach(one.threshold) or unheard >= FEWEST_UNHEARD):
         return True
     untold = sum(not t.response or "arrow-uncertain" in t.why_ask for t in near)
     return untold >= FEWEST_UNTOLD and 2 * untold >= len(near) - 1
+
+
+def _unheard(thresholds: Iterable[Threshold]) -> int:
+    return sum(not t.response for t in thresholds)
 
 
 def _at_reach(threshold: Threshold) -> bool:

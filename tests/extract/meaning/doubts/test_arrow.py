@@ -219,6 +219,28 @@ def test_a_fainter_sign_asks_where_the_rest_of_the_row_may_not_have_been_heard(
     assert left == {1000: asks, **{m.frequency_hz: True for m in open_ones}}
 
 
+@pytest.mark.parametrize(("unheard", "asks"), [((500, 4000), True), ((4000,), False)])
+def test_bone_at_a_level_at_which_others_of_its_row_were_not_heard_asks(
+    unheard: tuple[int, ...], *, asks: bool
+) -> None:
+    # on a drawn page the arrows of crowded angles lay across one another, and two were seen without theirs
+    gone = [right("angle-left", hz, 70) for hz in unheard]
+    last = mark("angle-left", 2000, 70)
+    (found,) = mean(sheet(), (), (chart(*row("circle", ROW), *gone, last),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in found.thresholds if (t.conduction, t.frequency_hz) == ("bone", 2000)]
+    assert (one.response, "arrow-uncertain" in one.why_ask) == (True, asks)
+
+
+def test_of_an_arrow_that_may_be_anothers_the_level_says_what_is_likelier() -> None:
+    # common practice: no audiometer ends at 55 dB HL by air; the arrow of bone on a circle was read as the circle's
+    shapes: tuple[Glyph, ...] = ("circle", "triangle")
+    at_55, at_110 = ([right(glyph, 1000, level) for glyph in shapes] for level in (55, 110))
+    for marks, heard_ in ((at_55, True), (at_110, False)):
+        (found,) = mean(sheet(), (), (chart(*row("cross", ROW), *marks),), Choices("asha-1990")).audiograms
+        (plain,) = [t for t in found.thresholds if t.ear == "right" and not t.masked]
+        assert (plain.response, "arrow-uncertain" in plain.why_ask) == (heard_, True)
+
+
 # IEC 60645-1 [memory]: what audiometers must reach by air at least.
 @pytest.mark.parametrize(
     ("hz", "level", "asks"), [(125, 70, True), (125, 65, False), (4000, 120, True), (4000, 95, False)]
