@@ -120,7 +120,7 @@ def explain(
     """
     taken, weak = read_marks(chart.marks)
     faint = [m for m in weak if m.sight.score >= FREE_SCORE and not m.sight.apart]
-    habit = Habit.of([m.level_db_hl for m in taken])
+    habit = Habit.of_marks(taken, chart)
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
         habit, drawn_by(habit, taken), apart, *_only_ear(taken, convention),

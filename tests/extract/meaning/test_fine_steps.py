@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from by_hand import chart, row, sheet
 
@@ -35,6 +37,36 @@ def test_a_test_by_single_decibels_is_read_so_and_asks() -> None:
 def test_one_mark_between_steps_asks_where_all_others_lie_on_theirs() -> None:
     found = read(missed(STEPS) | {4000: 59.0})
     assert [(t.frequency_hz, t.why_ask) for t in found if t.standing == "ask"] == [(4000, ("between-steps",))]
+
+
+PLOTTED = {250: 20, 500: 30, 750: 35, 1000: 41, 1500: 36, 2000: 47, 3000: 50, 4000: 59, 6000: 61}
+
+
+def plotted(levels: dict[int, float], *, across_px: float = 0.0) -> list[Threshold]:
+    """Read marks that their own paths drew 0.09 dB off, each in turn so far left or right of its line."""
+    marks = row("circle", {hz: level - 0.09 for hz, level in levels.items()}, "red")
+    marks = tuple(
+        replace(m, sight=replace(m.sight, apart=True), x=m.x + across_px * (-1) ** i) for i, m in enumerate(marks)
+    )
+    reading = mean(sheet(), (), (chart(*marks),), Choices())
+    return [t for audiogram in reading.audiograms for t in audiogram.thresholds]
+
+
+def test_a_plot_of_single_decibels_is_no_hands() -> None:
+    # its marks miss 5-dB steps as a hand's do, but no line of a frequency: 41 and 59 dB stood as sure 40 and 60
+    assert [(t.level_db_hl, t.standing) for t in plotted(PLOTTED)] == [(v, "sure") for v in PLOTTED.values()]
+
+
+def test_a_plot_of_levels_between_whole_decibels_asks() -> None:
+    # as averages of several ears are
+    levels = {hz: level + 0.37 * i for i, (hz, level) in enumerate(PLOTTED.items())}
+    assert all(t.standing == "ask" for t in plotted(levels))
+
+
+def test_marks_that_miss_the_lines_of_frequencies_too_are_on_5_db_steps() -> None:
+    # as those are that a person drags onto a chart with a mouse
+    found = plotted(PLOTTED, across_px=4.0)
+    assert [t.level_db_hl for t in found] == [5 * round(v / 5) for v in PLOTTED.values()]
 
 
 @pytest.mark.parametrize("spread", [1.0, 12.0])
