@@ -14,9 +14,10 @@ from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
 from .beside import distance_beside
-from .doubts.company import in_bad_company
+from .doubts.company import in_bad_company, unheard_between
 from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
+from .doubts.plotted import between_asked
 from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
 from .explain import Explained, ear_alone, explain
 from .frequencies import by_hand
@@ -87,6 +88,8 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     alone: list[Ear | None] = [ear_alone(chart, chosen) for chart in charts]
     apart = [frozenset[Ear](filter(None, (*alone[:i], *alone[i + 1 :]))) for i in range(len(charts))]
     explained = [explain(sheet, chart, 0, chosen, apart=ears) for chart, ears in zip(charts, apart, strict=True)]
+    if any(e.finely for e in explained):
+        explained = [replace(e, thresholds=between_asked(e.thresholds)) for e in explained]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
     ears: list[ChartEar] = [only_ear(e.thresholds) if e.thresholds else "none" for e in explained]
@@ -141,6 +144,7 @@ def _audiogram(
     for place, (chart, explained) in enumerate(parts):
         mine = arrows_doubted(sheet, chart, [_on_chart(t, place) for t in explained.thresholds])
         mine = no_response_written(sheet, chart, mine)
+        mine = unheard_between(mine, {sheet.on_page(*m.sight.at) for m in chart.marks if m.sight.apart})
         if _off_its_lines(mine):
             mine = [_asked(t, "axis-uncertain") for t in mine]
         if ear := only_ear(mine):

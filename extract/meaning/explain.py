@@ -27,6 +27,7 @@ from .doubts.letters import in_caption, letters_asked, made_letters_asked, speci
 from .doubts.one_size import DrawnBy, drawn_by
 from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
+from .doubts.plotted import habit_of
 from .doubts.shape import outshone, shape_open
 from .doubts.unsteady import unsteady_asked
 from .frequencies import Habit
@@ -93,6 +94,8 @@ class Explained:
     weak: tuple[Mark, ...]
     evidence: tuple[tuple[float, ...], ...]
     """What speaks for and against each threshold, in their order (see ``certainty``)."""
+    finely: bool = False
+    """Whether the test went by steps finer than 5 dB."""
 
 
 def explain(
@@ -120,7 +123,7 @@ def explain(
     """
     taken, weak = read_marks(chart.marks)
     faint = [m for m in weak if m.sight.score >= FREE_SCORE and not m.sight.apart]
-    habit = Habit.of_marks(taken, chart)
+    habit = habit_of(taken, chart)
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
         habit, drawn_by(habit, taken), apart, *_only_ear(taken, convention),
@@ -139,7 +142,8 @@ def explain(
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     told = (*weak, *dropped, *beneath(chart.marks, taken, weak))
-    return Explained(tuple(c.threshold for c in kept), told, tuple(c.evidence for c in kept))
+    values, reasons = tuple(c.threshold for c in kept), tuple(c.evidence for c in kept)
+    return Explained(values, told, reasons, habit.fine or habit.between)
 
 
 def _candidates(scene: Scene) -> tuple[list[Candidate], list[Mark]]:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Literal
 
@@ -13,7 +12,7 @@ import numpy as np
 from ...interpret.symbols import Glyph
 from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..eyes.words.numbers import STANDARD_HZ
-from .doubts.steps import FINE_STEP_DB, LEAST_MACHINE_MISS_DB, most_by_machine_db, on_fine_steps, on_whole_decibels
+from .doubts.steps import FINE_STEP_DB, LEAST_MACHINE_MISS_DB, most_by_machine_db, on_fine_steps
 from .nearby import ACCEPT
 
 LEFT_OF_LINE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
@@ -62,9 +61,6 @@ NO_STEPS_DB = 1.3
 """Marks that miss their steps by so much (root mean square) know of no steps: places by chance miss them by 1.44 dB. Of
 313 painted photos of charts by hand 7 do, all with wrong levels: their grid leans and was not found; of 592 scans 4."""
 FEWEST_OF_HAND = 8
-FEWEST_EXACT, EXACT = 5, 0.15
-"""So many marks tell that they stand exactly on the lines of frequencies: they miss these by so little of what they
-miss their 5-dB steps by (medians, in pixels)."""
 
 SetBy = Literal["unknown", "machine", "hand", "loose-hand"]
 
@@ -76,7 +72,8 @@ class Habit:
     ``shift_db`` is how far all stand off their steps together (0 where they do not agree). ``set_by`` says by what they
     miss their steps: as machines do, as a steady or a looser hand, or that they are too few to tell. ``no_steps`` says
     that they miss them as places by chance would; ``fine``, that the test went by steps of 1 or 2 dB. ``usual_miss_db``
-    is the median of the misses. ``exact`` says that the marks stand exactly on their frequencies' lines.
+    is the median of the misses. ``exact`` says that a machine's own paths set the marks exactly on their frequencies'
+    lines, and ``between`` that it set them between steps and what their steps are is open (see ``doubts.plotted``).
     """
 
     shift_db: float
@@ -85,6 +82,7 @@ class Habit:
     fine: bool = False
     usual_miss_db: float = SURE_LEVEL_MISS_DB
     exact: bool = False
+    between: bool = False
 
     @staticmethod
     def of(levels: list[float]) -> Habit:
@@ -102,24 +100,6 @@ class Habit:
         no_steps = set_by in ("hand", "loose-hand") and usual >= NO_STEPS_DB
         fine = on_fine_steps(np.array(levels) - shift, misses, like_hand=set_by == "hand")
         return Habit(shift, set_by, no_steps, fine, middle)
-
-    @staticmethod
-    def of_marks(marks: Sequence[Mark], chart: MeasuredChart) -> Habit:
-        """Find the habit of a chart's marks; a hand misses the lines of frequencies too, a plotter does not.
-
-        Where marks by a machine stand exactly on those lines, what they miss 5-dB steps by was measured: the test went
-        by finer steps, or shows averages.
-        """
-        levels = [mark.level_db_hl for mark in marks]
-        habit = Habit.of(levels)
-        if not _exact_across(marks, habit, chart):
-            return habit
-        shift, between, whole = on_whole_decibels(np.array(levels))
-        if not between:
-            return replace(habit, set_by="machine", exact=True)
-        if not whole:
-            return habit if habit.fine else replace(habit, set_by="machine", no_steps=True, exact=True)
-        return Habit(shift, "machine", fine=True, usual_miss_db=habit.usual_miss_db, exact=True)
 
     @property
     def by_hand(self) -> bool:
@@ -153,15 +133,6 @@ class Habit:
 def _miss_db(level_db: float, shift_db: float, step_db: float = STEP_DB) -> float:
     off = level_db - shift_db
     return abs(off - step_db * round(off / step_db))
-
-
-def _exact_across(marks: Sequence[Mark], habit: Habit, chart: MeasuredChart) -> bool:
-    """Say whether marks that their own paths drew miss the lines of frequencies by far less than 5-dB steps."""
-    on_line = [m for m in marks if m.sight.apart and side_of(m.sight.glyph) == 0]
-    if len(on_line) < FEWEST_EXACT or 2 * len(on_line) < sum(side_of(m.sight.glyph) == 0 for m in marks):
-        return False
-    across = np.median([min(abs(m.x - x) for _, x in places_of(chart.frequency)) for m in on_line])
-    return float(across) < EXACT * habit.usual_miss_db * abs(chart.level.px_per_db)
 
 
 def _common_shift_db(levels: list[float]) -> float:

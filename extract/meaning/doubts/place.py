@@ -40,7 +40,8 @@ def doubtful_place(
     """Give the reasons why a mark's frequency or level is open."""
     why = []
     off, shared = habit.miss_db(mark.level_db_hl), HAND_SHARED_MISS_DB if habit.by_hand else SHARED_LEVEL_MISS_DB
-    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5 or (habit.fine and not _told_finely(habit, mark)):
+    finer = habit.between or (habit.fine and not _told_finely(habit, mark))
+    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5 or finer:
         why.append("between-steps")
     if (
         off > shared
