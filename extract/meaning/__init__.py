@@ -26,7 +26,7 @@ from .limbs import without_loops
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, Turned, convention
 from .symbols.filling import without_style
-from .symbols.key import denied_by, sets_of_key, with_letters
+from .symbols.key import denied_by, loudness_told, sets_of_key, with_letters
 from .symbols.one_ink import in_both_colours, in_colour, without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
@@ -84,6 +84,7 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     chosen = replace(
         chosen, symbol_set=known, open_glyphs=open_glyphs | otherwise, ear_open=chosen.ear_open - otherwise,
         in_colour=coloured, in_both_colours=both,
+        loudness_told=choices.symbols is not None or bool(loudness_told(filling.key)),
     )  # fmt: skip
     alone: list[Ear | None] = [ear_alone(chart, chosen) for chart in charts]
     apart = [frozenset[Ear](filter(None, (*alone[:i], *alone[i + 1 :]))) for i in range(len(charts))]

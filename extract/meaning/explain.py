@@ -23,7 +23,7 @@ from .doubts.arrow import (
     told_by_level,
     unheard_with_any,
 )
-from .doubts.letters import in_caption, letters_asked, made_letters_asked, specimens_asked
+from .doubts.letters import in_caption, letters_asked, loudness_asked, made_letters_asked, specimens_asked
 from .doubts.one_size import DrawnBy, drawn_by
 from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
@@ -88,14 +88,13 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class Explained:
-    """A chart's thresholds, and the marks too weak to be one."""
+    """A chart's thresholds, the marks too weak to be one, and whether the test went by steps finer than 5 dB."""
 
     thresholds: tuple[Threshold, ...]
     weak: tuple[Mark, ...]
     evidence: tuple[tuple[float, ...], ...]
     """What speaks for and against each threshold, in their order (see ``certainty``)."""
     finely: bool = False
-    """Whether the test went by steps finer than 5 dB."""
 
 
 def explain(
@@ -138,12 +137,12 @@ def explain(
     kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)], chart.frequency)
     kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
     kept = unsteady_asked(kept) if scene.drawn_by == "hand" else kept
-    kept = without_open_ear(near_end_asked(overlaid_asked(kept, candidates)), convention.ear_open)
+    kept = loudness_asked(near_end_asked(overlaid_asked(kept, candidates)), told=convention.loudness_told)
+    kept = without_open_ear(kept, convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     told = (*weak, *dropped, *beneath(chart.marks, taken, weak))
-    values, reasons = tuple(c.threshold for c in kept), tuple(c.evidence for c in kept)
-    return Explained(values, told, reasons, habit.fine or habit.between)
+    return Explained(tuple(c.threshold for c in kept), told, tuple(c.evidence for c in kept), habit.finer)
 
 
 def _candidates(scene: Scene) -> tuple[list[Candidate], list[Mark]]:

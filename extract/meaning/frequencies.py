@@ -106,6 +106,11 @@ class Habit:
         """Whether a steady hand set them."""
         return self.set_by == "hand"
 
+    @property
+    def finer(self) -> bool:
+        """Whether the test went by steps finer than 5 dB, known or not."""
+        return self.fine or self.between
+
     def step_of(self, level_db: float) -> float:
         """Give the step that a level belongs to."""
         step = FINE_STEP_DB if self.fine else STEP_DB

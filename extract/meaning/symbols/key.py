@@ -149,10 +149,10 @@ def with_letters(symbols: SymbolSet, lines: tuple[KeyLine, ...]) -> SymbolSet:
         and _said_of_letter(line)
         and (meaning := borrowed(line.glyph))
     }
-    return replace(symbols, meanings=told | symbols.meanings | _loudness_told(lines))
+    return replace(symbols, meanings=told | symbols.meanings | loudness_told(lines))
 
 
-def _loudness_told(lines: tuple[KeyLine, ...]) -> dict[Glyph, Meaning]:
+def loudness_told(lines: tuple[KeyLine, ...]) -> dict[Glyph, Meaning]:
     """Give what a key says of the letter m, where all its lines that show it agree."""
     shown = [line for line in lines if line.glyph == "letter-m" and line.score > CLEAR]
     loud = {bool(LOUD.search(line.text)) for line in shown}

@@ -213,5 +213,11 @@ def test_one_dark_side_of_a_frame_and_what_is_faint_beyond_the_other_end_bend_no
     # a chart with a top line alone, on a scan: noise of the paper was followed for its other side, and 10 values of 23
     # were 5 dB off
     faint = frame_alone(curl, sides=(125,), dark=235)
-    one = np.minimum(frame_alone(lambda x, y: (0.0, 0.0), sides=(-15,)), faint)
+    one = np.minimum(frame_alone(lambda _x, _y: (0.0, 0.0), sides=(-15,)), faint)
     assert fitted(one).down == (0.0,) * 6
+
+
+def test_a_frame_a_little_beyond_both_outermost_levels_is_not_taken_for_their_lines() -> None:
+    # no level lines, and both sides of the frame 2 dB beyond: all levels were drawn apart by 3%
+    level = frame_alone(lambda _x, _y: (0.0, 0.0), sides=(-12, 122))
+    assert fitted(level).down == (0.0,) * 6
