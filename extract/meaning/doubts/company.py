@@ -20,7 +20,7 @@ def unheard_between(thresholds: Sequence[Threshold], apart: Collection[Point]) -
     """Ask about values that stand as heard between two of their row that were not, or may not have been.
 
     An audiometer ends for a whole row, and a printer draws all arrows in one way: what is seen of two of them may be
-    hidden at the third. Of 13,000 values of painted pages that stood as sure five ask for it, one of them wrong; on
+    hidden at the third. Of 17,000 values of painted pages that stood as sure seven ask for it, one of them wrong; on
     pages of another drawer, whose arrows are unlike those the network knows, three of four had an arrow.
 
     Parameters
