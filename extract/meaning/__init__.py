@@ -18,7 +18,15 @@ from .doubts.company import in_bad_company, unheard_between
 from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
 from .doubts.plotted import between_asked
-from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
+from .expected import (
+    aided_beneath,
+    axis_goes_on,
+    bone_without_air,
+    doubtful_beyond,
+    gaps,
+    on_lost_chart,
+    weak_marks,
+)
 from .explain import Explained, ear_alone, explain
 from .frequencies import by_hand
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear, open_half
@@ -156,6 +164,7 @@ def _audiogram(
             mine = [_asked(t, "ear-uncertain") if t.ear == denied else t for t in mine]
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, (*explained.weak, *chart.beyond), chosen)
+        remarks += aided_beneath(sheet, place, explained.weak)
         remarks += maybe_missed(sheet, place, chart, mine)
         lost = any(between_lost_labels(chart.frequency, t.frequency_hz) for t in mine)
         if lost or axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):
