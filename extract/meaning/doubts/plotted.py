@@ -9,7 +9,8 @@ import numpy as np
 
 from ....interpret.record import Threshold
 from ...chart import Mark, MeasuredChart
-from ..frequencies import STEP_DB, Habit, places_of, side_of
+from ..beside import beside_lines
+from ..frequencies import STEP_DB, Habit
 from .one_size import of_one_size
 from .steps import LEAST_MACHINE_MISS_DB, between_steps, on_whole_decibels
 
@@ -67,20 +68,15 @@ def _rounded_by(value: Threshold) -> float:
     return 0.0 if seen is None else abs(seen - value.level_db_hl)
 
 
-def _on_lines(marks: Sequence[Mark]) -> list[Mark]:
-    """Give the marks that stand on their lines, as those of bone need not."""
-    return [m for m in marks if side_of(m.sight.glyph) == 0]
-
-
 def _mostly_apart(marks: Sequence[Mark]) -> bool:
-    on_lines = _on_lines(marks)
-    return 2 * sum(m.sight.apart for m in on_lines) >= max(len(on_lines), 1)
+    return 2 * sum(mark.sight.apart for mark in marks) >= len(marks)
 
 
 def _across(marks: Sequence[Mark], habit: Habit, chart: MeasuredChart, fewest: int) -> float:
     """Give what marks miss the lines of frequencies by over what they miss 5-dB steps by; 1 where they are too few."""
-    on_lines, usual_px = _on_lines(marks), habit.usual_miss_db * abs(chart.level.px_per_db)
-    if len(on_lines) < fewest or not usual_px:
+    usual_px = habit.usual_miss_db * abs(chart.level.px_per_db)
+    if len(marks) < fewest or not usual_px:
         return 1.0
-    across = np.median([min(abs(m.x - x) for _, x in places_of(chart.frequency)) for m in on_lines])
-    return float(across) / usual_px
+    beside = beside_lines(tuple(marks), chart.frequency)
+    across = np.median([beside.placed(mark, chart.frequency).miss_octaves for mark in marks])
+    return float(across) * chart.frequency.octave_px / usual_px
