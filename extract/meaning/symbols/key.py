@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from dataclasses import replace
 from itertools import pairwise
 
@@ -121,15 +120,18 @@ def _seen_twice(line: KeyLine, agreed: list[KeyLine]) -> bool:
 def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph]:
     """Give the glyphs of which a key says something other than a symbol set.
 
-    A specimen that is seen twice denies nothing: one of them has the words of another's line, or is another shape.
+    A specimen that is seen twice denies nothing: one of them has the words of another's line, or is another shape. But
+    one in each ear's ink, as bone by colour has, are two, and deny what both do.
     """
-    count, told = Counter(line.glyph for line in lines), _told_unmasked(lines)
+    told = _told_unmasked(lines)
+    shown: dict[Glyph, list[KeyLine]] = {}
+    for line in lines:
+        shown.setdefault(line.glyph, []).append(line)
     return frozenset(
-        line.glyph
-        for line in lines
-        if line.score > CLEAR
-        and count[line.glyph] == 1
-        and _agrees(symbols.meanings.get(line.glyph), line, told) is False
+        glyph
+        for glyph, own in shown.items()
+        if (len(own) == 1 or sorted(line.ink for line in own) == ["blue", "red"])
+        and all(line.score > CLEAR and _agrees(symbols.meanings.get(glyph), line, told) is False for line in own)
     )
 
 

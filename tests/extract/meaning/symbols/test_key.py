@@ -225,3 +225,11 @@ def test_the_key_says_which_loudness_the_letter_m_is_of(text: str, measure: str)
 def test_a_key_that_says_two_things_of_the_letter_m_leaves_it_to_the_set() -> None:
     lines = (*ASHA, line("letter-m", "MCL", "red"), line("letter-m", "UCL", "blue"))
     assert with_letters(SYMBOL_SETS["asha-1990"], lines) == SYMBOL_SETS["asha-1990"]
+
+
+def test_a_specimen_in_each_ears_ink_denies_what_both_say_is_something_else() -> None:
+    # a short key of "BC unmasked" with a red and a blue triangle: one stood as masked air by ASHA 1990
+    asha = SYMBOL_SETS["asha-1990"]
+    red, blue = line("triangle", "right BC unmasked", "red"), line("triangle", "left BC unmasked", "blue")
+    assert denied_by((red, blue), asha) == {"triangle"}
+    assert denied_by((red, replace(blue, ink="red")), asha) == frozenset()
