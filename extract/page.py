@@ -14,7 +14,7 @@ Pixels = npt.NDArray[np.uint8]
 UNMAPPED = "\ufffd"
 """Stands for a letter whose font says not which letter it is."""
 
-SIGNS = frozenset("<‹〈>›〉[⊏]⊐○◯⚪●⚫•×✕╳✖△∆▲□☐◻■◼┐┌└┘↙↘↓OoXx^SAMU")
+SIGNS = frozenset("<‹〈>›〉[⊏]⊐○◯⚪●⚫•×✕╳✖△∆▲□☐◻■◼┐┌└┘↙↘↓OoXx^SAMUm")
 """Characters that charts use as marks, or as arrows of marks."""
 
 

@@ -14,14 +14,15 @@ from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
 from .key_table import key_table
-from .key_words import AIR, BONE
+from .key_words import AIR, BONE, COMFORTABLE, LOUD
 from .specimens import LEAST_SCORE, around, specimens
 
 KEY_WORD = re.compile(
     rf"(?i)^\W*({AIR}|{BONE}|masked|unmasked|vertäubt|maskiert|masqu\w*|enmascarad\w*|gemaskeerd|mascherat[ao]|mascarad[ao]|"
-    r"maskerad|uncomfortable|comfortable|ull|ucl|mcl)\W*$"
+    rf"maskerad|{LOUD}|{COMFORTABLE})\W*$"
 )
 """Words that a key of audiometric symbols uses (trade terms of eight languages)."""
+OF_LOUDNESS = re.compile(rf"(?i)\b({LOUD}|{COMFORTABLE})\b")
 VOCABULARY = (
     "air", "bone", "masked", "unmasked", "not", "ac", "bc", "right", "left", "ear", "conduction", "no", "response",
     "sound", "field", "aided", "uncomfortable", "comfortable", "loudness", "level", "ull", "ucl", "mcl", "best",
@@ -33,6 +34,7 @@ VOCABULARY = (
     "luchtgeleiding", "beengeleiding", "gemaskeerd", "ongemaskeerd", "rechteroor", "linkeroor", "respons", "zonder",
     "via", "aerea", "ossea", "mascherata", "mascherato", "destro", "sinistro", "orecchio", "risposta", "senza",
     "óssea", "mascarada", "mascarado", "direita", "esquerda", "orelha", "resposta", "sem", "não",
+    "inconfort", "discomfort", "unbehaglichkeit", "unbehaglichkeitsschwelle", "molestia", "incomodidad", "angenehm",
     "luftledning", "benledning", "maskerad", "omaskerad", "höger", "vänster", "utan",
     "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales",
     "ears", "ohren", "oreilles", "oídos", "loudspeaker", "lautsprecher", "freifeld", "altavoz",
@@ -93,7 +95,16 @@ def key_lines(sheet: Sheet, areas: tuple[ChartArea, ...], marks: tuple[MarkSight
             found += key_table(sheet.pixels, cluster, words) or _lines_of(sheet.pixels, cluster, words)
         else:
             alone += cluster
-    return (*found, *_far_apart(sheet.pixels, alone, words))
+    return (*found, *_far_apart(sheet.pixels, alone, words), *_of_letters(sheet.pixels, alone, words))
+
+
+def _of_letters(pixels: Pixels, alone: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:
+    """Read a key's entry of a loudness, which may stand apart from those of air and bone: no table of a report has it.
+
+    Only a letter before its word is taken, as tables of speech name the same levels.
+    """
+    lines = (line for word in alone if OF_LOUDNESS.match(word.text) for line in _lines_of(pixels, [word], words))
+    return [line for line in lines if line.glyph in ("letter-m", "letter-u") and OF_LOUDNESS.search(line.text)]
 
 
 def _far_apart(pixels: Pixels, alone: list[Word], words: tuple[Word, ...]) -> list[KeyLine]:

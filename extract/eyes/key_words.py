@@ -4,3 +4,8 @@ RIGHT = r"right|rechts|recht(?:es|er\w*)|droite?|derech[ao]|destr[ao]|direit[ao]
 LEFT = r"left|links|link(?:es|er\w*)|gauche|izquierd[ao]|sinistr[ao]|esquerd[ao]|vänster"
 AIR = r"air|ac|luft\w*|luchtgeleiding|a[ée]rien\w*|a[ée]re[ao]"
 BONE = r"bone|bc|knochen\w*|osseu\w*|os|[óo]ss?e[ao]|beengeleiding|benledning"
+LOUD = (
+    r"uncomfortable|discomfort|ull|ucl|ldl|unbehaglich\w*|(?:d['’])?inconfort\w*|molestia|incomodidad|disconfort|"
+    r"fastidio|desconforto|onbehaaglijk\w*|onaangenaam\w*|obehag\w*"
+)
+COMFORTABLE = r"comfortable|mcl|angenehm\w*|confortable|cómod[ao]|confortevole|confortável|behaglig\w*"

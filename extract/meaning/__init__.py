@@ -14,10 +14,19 @@ from ..page import Word
 from ..sheet import Sheet
 from ..sightings import KeyLine
 from .beside import distance_beside
-from .doubts.company import in_bad_company
+from .doubts.company import in_bad_company, unheard_between
 from .doubts.no_response import no_response_written
 from .doubts.place import between_lost_labels
-from .expected import axis_goes_on, bone_without_air, doubtful_beyond, gaps, on_lost_chart, weak_marks
+from .doubts.plotted import between_asked
+from .expected import (
+    aided_beneath,
+    axis_goes_on,
+    bone_without_air,
+    doubtful_beyond,
+    gaps,
+    on_lost_chart,
+    weak_marks,
+)
 from .explain import Explained, ear_alone, explain
 from .frequencies import by_hand
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear, open_half
@@ -25,7 +34,7 @@ from .limbs import without_loops
 from .slots import ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, Turned, convention
 from .symbols.filling import without_style
-from .symbols.key import denied_by, sets_of_key, with_letters
+from .symbols.key import denied_by, loudness_told, sets_of_key, with_letters
 from .symbols.one_ink import in_both_colours, in_colour, without_one_ink
 from .symbols.tongue import tongue
 from .unexplained import arrows_doubted, maybe_missed
@@ -83,10 +92,13 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     chosen = replace(
         chosen, symbol_set=known, open_glyphs=open_glyphs | otherwise, ear_open=chosen.ear_open - otherwise,
         in_colour=coloured, in_both_colours=both,
+        loudness_told=choices.symbols is not None or bool(loudness_told(filling.key)),
     )  # fmt: skip
     alone: list[Ear | None] = [ear_alone(chart, chosen) for chart in charts]
     apart = [frozenset[Ear](filter(None, (*alone[:i], *alone[i + 1 :]))) for i in range(len(charts))]
     explained = [explain(sheet, chart, 0, chosen, apart=ears) for chart, ears in zip(charts, apart, strict=True)]
+    if any(e.finely for e in explained):
+        explained = [replace(e, thresholds=between_asked(e.thresholds)) for e in explained]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
     ears: list[ChartEar] = [only_ear(e.thresholds) if e.thresholds else "none" for e in explained]
@@ -141,6 +153,7 @@ def _audiogram(
     for place, (chart, explained) in enumerate(parts):
         mine = arrows_doubted(sheet, chart, [_on_chart(t, place) for t in explained.thresholds])
         mine = no_response_written(sheet, chart, mine)
+        mine = unheard_between(mine, {sheet.on_page(*m.sight.at) for m in chart.marks if m.sight.apart})
         if _off_its_lines(mine):
             mine = [_asked(t, "axis-uncertain") for t in mine]
         if ear := only_ear(mine):
@@ -151,6 +164,7 @@ def _audiogram(
             mine = [_asked(t, "ear-uncertain") if t.ear == denied else t for t in mine]
         thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, (*explained.weak, *chart.beyond), chosen)
+        remarks += aided_beneath(sheet, place, explained.weak)
         remarks += maybe_missed(sheet, place, chart, mine)
         lost = any(between_lost_labels(chart.frequency, t.frequency_hz) for t in mine)
         if lost or axis_goes_on(chart, sheet.words) or doubtful_beyond(chart, mine):

@@ -23,10 +23,11 @@ from .doubts.arrow import (
     told_by_level,
     unheard_with_any,
 )
-from .doubts.letters import in_caption, letters_asked, made_letters_asked, specimens_asked
+from .doubts.letters import in_caption, letters_asked, loudness_asked, made_letters_asked, specimens_asked
 from .doubts.one_size import DrawnBy, drawn_by
 from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
+from .doubts.plotted import habit_of
 from .doubts.shape import outshone, shape_open
 from .doubts.unsteady import last_of_few_asked, unsteady_asked, without_air_asked
 from .frequencies import Habit
@@ -87,12 +88,13 @@ class Scene:
 
 @dataclass(frozen=True, slots=True)
 class Explained:
-    """A chart's thresholds, and the marks too weak to be one."""
+    """A chart's thresholds, the marks too weak to be one, and whether the test went by steps finer than 5 dB."""
 
     thresholds: tuple[Threshold, ...]
     weak: tuple[Mark, ...]
     evidence: tuple[tuple[float, ...], ...]
     """What speaks for and against each threshold, in their order (see ``certainty``)."""
+    finely: bool = False
 
 
 def explain(
@@ -120,7 +122,7 @@ def explain(
     """
     taken, weak = read_marks(chart.marks)
     faint = [m for m in weak if m.sight.score >= FREE_SCORE and not m.sight.apart]
-    habit = Habit.of([m.level_db_hl for m in taken])
+    habit = habit_of(taken, chart)
     scene = Scene(
         sheet, chart, number, convention, tuple(taken), beside_lines(tuple(taken), chart.frequency),
         habit, drawn_by(habit, taken), apart, *_only_ear(taken, convention),
@@ -135,11 +137,12 @@ def explain(
     kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)], chart.frequency)
     kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
     kept = without_air_asked(last_of_few_asked(unsteady_asked(kept))) if scene.drawn_by == "hand" else kept
-    kept = without_open_ear(near_end_asked(overlaid_asked(kept, candidates)), convention.ear_open)
+    kept = loudness_asked(near_end_asked(overlaid_asked(kept, candidates)), told=convention.loudness_told)
+    kept = without_open_ear(kept, convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
     told = (*weak, *dropped, *beneath(chart.marks, taken, weak))
-    return Explained(tuple(c.threshold for c in kept), told, tuple(c.evidence for c in kept))
+    return Explained(tuple(c.threshold for c in kept), told, tuple(c.evidence for c in kept), habit.finer)
 
 
 def _candidates(scene: Scene) -> tuple[list[Candidate], list[Mark]]:

@@ -12,7 +12,7 @@ import numpy as np
 from ...interpret.symbols import Glyph
 from ..chart import FrequencyScale, Mark, MeasuredChart
 from ..eyes.words.numbers import STANDARD_HZ
-from .doubts.steps import FINE_STEP_DB, most_by_machine_db, on_fine_steps
+from .doubts.steps import FINE_STEP_DB, LEAST_MACHINE_MISS_DB, most_by_machine_db, on_fine_steps
 from .nearby import ACCEPT
 
 LEFT_OF_LINE: frozenset[Glyph] = frozenset({"angle-left", "bracket-left", "half-bracket-right"})
@@ -72,7 +72,8 @@ class Habit:
     ``shift_db`` is how far all stand off their steps together (0 where they do not agree). ``set_by`` says by what they
     miss their steps: as machines do, as a steady or a looser hand, or that they are too few to tell. ``no_steps`` says
     that they miss them as places by chance would; ``fine``, that the test went by steps of 1 or 2 dB. ``usual_miss_db``
-    is the median of the misses.
+    is the median of the misses. ``exact`` says that a machine's own paths set the marks exactly on their frequencies'
+    lines, and ``between`` that it set them between steps and what their steps are is open (see ``doubts.plotted``).
     """
 
     shift_db: float
@@ -80,10 +81,12 @@ class Habit:
     no_steps: bool = False
     fine: bool = False
     usual_miss_db: float = SURE_LEVEL_MISS_DB
+    exact: bool = False
+    between: bool = False
 
     @staticmethod
     def of(levels: list[float]) -> Habit:
-        """Find the habit of marks at these levels, dB HL before rounding."""
+        """Find the habit of marks at these levels, dB HL before rounding, whatever their frequencies."""
         if not levels:
             return Habit(0.0, "unknown")
         shift = _common_shift_db(levels)
@@ -103,6 +106,11 @@ class Habit:
         """Whether a steady hand set them."""
         return self.set_by == "hand"
 
+    @property
+    def finer(self) -> bool:
+        """Whether the test went by steps finer than 5 dB, known or not."""
+        return self.fine or self.between
+
     def step_of(self, level_db: float) -> float:
         """Give the step that a level belongs to."""
         step = FINE_STEP_DB if self.fine else STEP_DB
@@ -110,13 +118,15 @@ class Habit:
 
     def miss_db(self, level_db: float) -> float:
         """Give how far a level is from its step."""
-        return _miss_db(level_db, self.shift_db)
+        return _miss_db(level_db, self.shift_db, FINE_STEP_DB if self.fine and self.exact else STEP_DB)
 
     @property
     def sure_level_miss_db(self) -> float:
         """How far from its step a mark may stand and be sure."""
         if self.set_by == "loose-hand":
             return LOOSE_LEVEL_MISS_DB
+        if self.exact:
+            return LEAST_MACHINE_MISS_DB
         return HAND_LEVEL_MISS_DB if self.by_hand else min(SURE_LEVEL_MISS_DB, most_by_machine_db(self.usual_miss_db))
 
     @property
@@ -125,9 +135,9 @@ class Habit:
         return HAND_FREQUENCY_MISS if self.by_hand else SURE_FREQUENCY_MISS
 
 
-def _miss_db(level_db: float, shift_db: float) -> float:
+def _miss_db(level_db: float, shift_db: float, step_db: float = STEP_DB) -> float:
     off = level_db - shift_db
-    return abs(off - STEP_DB * round(off / STEP_DB))
+    return abs(off - step_db * round(off / step_db))
 
 
 def _common_shift_db(levels: list[float]) -> float:

@@ -19,6 +19,9 @@ SPREAD = 0.05
 """The places of both sides keep to one smooth bend within this share of a step (root mean square)."""
 MOST_GROWTH = 0.8
 """The two sides come nearer to each other by at most so many steps over the chart."""
+DRAWN_ALIKE = 0.4
+"""The fainter of two sides of one frame is so dark, as a share of the darker: where only one side is drawn, the top of
+some forms, what is followed in place of the other is noise of the paper."""
 LEAST = 0.1
 """A frame that stays within this share of a step of straight bends nothing: so near the labels tell as well."""
 
@@ -57,7 +60,9 @@ def framed(profiles: npt.NDArray[np.float32], at: Numbers, expected: Numbers) ->
         [side for side in sides if -WITHIN < out * _off(side, at, expected[:, row]) / step < BEYOND]
         for row, out in ((0, -1), (-1, 1))
     )
-    courses = [_course(one, other) for one, other in product(first, last)]
+    dark = {id(side): _darkness(side, profiles, at) for side in (*first, *last)}
+    alike = (pair for pair in product(first, last) if min(d := [dark[id(s)] for s in pair]) > DRAWN_ALIKE * max(d))
+    courses = [_course(one, other) for one, other in alike]
     long, wide = float(at[-1] - at[0]), float((expected[:, -1] - expected[:, 0]).mean())
     good = [c for c, miss in courses if miss < SPREAD * step and abs(c[1]) * long * wide < MOST_GROWTH * step]
     return good[0] if good and max(np.ptp(_fall(good[0], at, down)) for down in expected.T) > LEAST * step else None
@@ -117,6 +122,12 @@ def _off(side: Side, at: Numbers, expected: Numbers) -> float:
     """Give how far below the places expected of a line a side lies, on the mean."""
     x, y = np.array(sorted(side)).T
     return float((y - np.interp(x, at, expected)).mean())
+
+
+def _darkness(side: Side, profiles: npt.NDArray[np.float32], at: Numbers) -> float:
+    """Give how much darker a side is than what lies beside it."""
+    pieces = [int(np.abs(at - x).argmin()) for x, _ in side]
+    return float(np.median([profiles[piece, round(y)] for piece, (_, y) in zip(pieces, side, strict=True)]))
 
 
 def _course(one: Side, other: Side) -> tuple[Course, float]:

@@ -150,7 +150,7 @@ class _Lines:
         found = self._fit(leaning, frame) if frame else found
         # where a chart has no such lines, the sides of its marks look like a few, all as far off: the fewer, the nearer
         near = self.near_labels * max(found.cover / LEAST_COVER, LEAST_NEAR)
-        astray = found.cover < LEAST_COVER and self._at_labels(found) > near
+        astray = found.cover < LEAST_COVER and self._from_labels(found) > near
         few = astray or found.count == 0
         as_framed = few and self.may_turn and not self.upright
         return _Fit(self._as_framed(leaning) if as_framed else leaning, 0, 0.0, found.cover) if few else found
@@ -168,6 +168,10 @@ class _Lines:
     def _at_labels(self, found: _Fit) -> float:
         """Give how far the lines lie from their labels, on the mean, in pixels."""
         return abs(sum(self._off(found.terms, self.held, row) for row in self.rows)) / len(self.rows)
+
+    def _from_labels(self, found: _Fit) -> float:
+        """Give how far each line lies from its label, on the mean: a frame's sides may lie beyond both ends."""
+        return sum(abs(self._off(found.terms, self.held, row)) for row in self.rows) / len(self.rows)
 
     def _frame(self, found: _Fit) -> list[float]:
         """Give the upright lines that lie too far out from their labels: the first, or the last."""

@@ -40,6 +40,10 @@ _CLEAR = 0.99
 else speaks against, on 180 painted pages of all kinds, none was wrong. Nor are jumps just short of the rule a sign: of
 14,700 values 30 to 45 dB from the next octave 3 were wrong, a smaller share than of those that go on level."""
 
+_FEWEST_ODD = 3
+"""So many implausible values, and half of their row, doubt all of it: of 17,000 values on painted pages five that were
+right ask for it; on a page with an earlier test in grey, none of its masked values worse, the one left was of it."""
+
 _LEAST_END = {"air": 55, "bone": 25, "field": -math.inf}
 """No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice); a
 joining line that ends at a mark looks like its arrow at any level. Where a loudspeaker ends is not known."""
@@ -118,9 +122,23 @@ def _doubted(audiogram: Audiogram) -> Audiogram:
         for index, t in enumerate(audiogram.thresholds)
         if index in doubted or t.standing == "ask" or t.probability < _CLEAR or t.seen is None or t.seen.chart is None
     }
-    doubted |= {index for index in jumps if _row_of(audiogram.thresholds[index]) in unclear}
+    odd = _of_odd_rows(audiogram.thresholds, doubted)
+    doubted |= odd | {index for index in jumps if _row_of(audiogram.thresholds[index]) in unclear}
     values = (_asking(t) if index in doubted else t for index, t in enumerate(audiogram.thresholds))
     return replace(audiogram, thresholds=tuple(values))
+
+
+def _of_odd_rows(thresholds: tuple[Threshold, ...], doubted: set[int]) -> set[int]:
+    """Give the values of rows of which most hardly can be so: such a row is of another day, or means something else."""
+    rows: dict[tuple[object, ...], list[int]] = {}
+    for index, t in enumerate(thresholds):
+        rows.setdefault((t.ear, t.conduction, t.masked, t.aided, t.measure), []).append(index)
+    found: set[int] = set()
+    for row in rows.values():
+        odd = len(doubted & {*row})
+        if odd >= _FEWEST_ODD and 2 * odd >= len(row):
+            found |= {*row}
+    return found
 
 
 def _asking(threshold: Threshold) -> Threshold:

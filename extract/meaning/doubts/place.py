@@ -26,6 +26,8 @@ BESIDE_FREQUENCY_MISS = 0.12
 5,600 painted pages that missed it by 0.075 and more none was of another frequency."""
 HALVED_FROM = 4000.0
 """Up to here an axis whose labels were read may go on in columns of half an octave."""
+ON_DECIBEL = 0.2
+"""How far a mark of a test by single decibels may stand off one where its own paths say where it stands."""
 SHARED_LEVEL_MISS_DB = 0.9
 HAND_SHARED_MISS_DB = 1.8
 """How far a mark, or one by hand, may miss its step where an overlapping mark of another level also does: the two may
@@ -38,7 +40,8 @@ def doubtful_place(
     """Give the reasons why a mark's frequency or level is open."""
     why = []
     off, shared = habit.miss_db(mark.level_db_hl), HAND_SHARED_MISS_DB if habit.by_hand else SHARED_LEVEL_MISS_DB
-    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5 or habit.fine:
+    finer = habit.between or (habit.fine and not _told_finely(habit, mark))
+    if off > habit.sure_level_miss_db or abs(habit.shift_db) > 1.5 or finer:
         why.append("between-steps")
     if (
         off > shared
@@ -59,6 +62,11 @@ def doubtful_place(
     if habit.no_steps or not _in_plot(chart, mark.level_db_hl):
         why.append("axis-uncertain")
     return why
+
+
+def _told_finely(habit: Habit, mark: Mark) -> bool:
+    """Say whether a mark of a test by single decibels, which its own paths drew, stands on one."""
+    return habit.exact and mark.sight.apart and habit.miss_db(mark.level_db_hl) < ON_DECIBEL
 
 
 def _unread(scale: FrequencyScale, hz: float) -> bool:

@@ -54,6 +54,8 @@ class Convention:
     """Whether some are red and some blue."""
     ear_open: frozenset[Glyph] = frozenset()
     """Of the open glyphs, those that say the same but of the other ear: `<` and `>`, which one text turns round."""
+    loudness_told: bool = False
+    """Whether the page's key says which loudness the letter m is of, or the person named the set."""
 
     @property
     def earless(self) -> frozenset[Glyph]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from dataclasses import replace
 from itertools import pairwise
 
@@ -26,7 +25,8 @@ LIKE_MASKED = Likeness(
      "ongemaskeerd", "mascherata", "mascarada", "maskerad", "omaskerad"), 0.6,
 )  # fmt: skip
 """What a word that was read with slips, or in two, may have been."""
-LOUD = re.compile(r"(?i)\b(uncomfortable|ull|ucl)\b")
+LOUD = re.compile(rf"(?i)\b({key_words.LOUD})\b")
+COMFORTABLE = re.compile(rf"(?i)\b({key_words.COMFORTABLE})\b")
 SAID_OF_LETTERS: dict[Glyph, re.Pattern[str]] = {
     "letter-u": LOUD,
     "letter-s": re.compile(r"(?i)\b(sound ?field|free ?field|freifeld|champ libre|campo libre)\b(?!.*\baided\b)"),
@@ -120,22 +120,27 @@ def _seen_twice(line: KeyLine, agreed: list[KeyLine]) -> bool:
 def denied_by(lines: tuple[KeyLine, ...], symbols: SymbolSet) -> frozenset[Glyph]:
     """Give the glyphs of which a key says something other than a symbol set.
 
-    A specimen that is seen twice denies nothing: one of them has the words of another's line, or is another shape.
+    A specimen that is seen twice denies nothing: one of them has the words of another's line, or is another shape. But
+    one in each ear's ink, as bone by colour has, are two, and deny what both do.
     """
-    count, told = Counter(line.glyph for line in lines), _told_unmasked(lines)
+    told = _told_unmasked(lines)
+    shown: dict[Glyph, list[KeyLine]] = {}
+    for line in lines:
+        shown.setdefault(line.glyph, []).append(line)
     return frozenset(
-        line.glyph
-        for line in lines
-        if line.score > CLEAR
-        and count[line.glyph] == 1
-        and _agrees(symbols.meanings.get(line.glyph), line, told) is False
+        glyph
+        for glyph, own in shown.items()
+        if (len(own) == 1 or sorted(line.ink for line in own) == ["blue", "red"])
+        and all(line.score > CLEAR and _agrees(symbols.meanings.get(glyph), line, told) is False for line in own)
     )
 
 
 def with_letters(symbols: SymbolSet, lines: tuple[KeyLine, ...]) -> SymbolSet:
-    """Give a set with the letters that it leaves out and of which the key itself says what other sets mean by them.
+    """Give a set with the letters of which the key itself says what they mean.
 
-    A letter may be seen twice: the words beside it may begin with it.
+    The letter m is of the most comfortable or of the uncomfortable level, as the key says, whatever the set means by
+    it: forms of any set borrow it. Other letters are those that the set leaves out, where the key says of them what
+    other sets mean. A letter may be seen twice: the words beside it may begin with it.
     """
     another = {line.glyph for line in lines if len(line.text) > 1 and not _said_of_letter(line)}
     told = {
@@ -146,7 +151,16 @@ def with_letters(symbols: SymbolSet, lines: tuple[KeyLine, ...]) -> SymbolSet:
         and _said_of_letter(line)
         and (meaning := borrowed(line.glyph))
     }
-    return replace(symbols, meanings=told | symbols.meanings)
+    return replace(symbols, meanings=told | symbols.meanings | loudness_told(lines))
+
+
+def loudness_told(lines: tuple[KeyLine, ...]) -> dict[Glyph, Meaning]:
+    """Give what a key says of the letter m, where all its lines that show it agree."""
+    shown = [line for line in lines if line.glyph == "letter-m" and line.score > CLEAR]
+    loud = {bool(LOUD.search(line.text)) for line in shown}
+    if len(loud) != 1 or not all(LOUD.search(line.text) or COMFORTABLE.search(line.text) for line in shown):
+        return {}
+    return {"letter-m": Meaning("by-colour", "air", measure="ucl" if loud.pop() else "mcl")}
 
 
 def _said_of_letter(line: KeyLine) -> bool:

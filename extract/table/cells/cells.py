@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -18,6 +19,8 @@ from .numbers import Kind, said_by, same_text
 SIGNS = ("*", "m", "[]", "()")
 LEAST_PX = 13.0
 """The brackets of lower print run into rules and digits: 5 points at 200 dpi are 10 pixels high, 7 points 14."""
+LEAST_END_DB = {"air": 55.0, "bone": 25.0}
+"""No audiometer ends below these levels [common practice]: nothing softer can have gone unheard."""
 ASIDE = 0.6
 """So far from its frequency, in halves of the way to the next, a number may be of a column between the two."""
 
@@ -85,7 +88,18 @@ def cells_of(layout: Layout, notes: dict[str, bool], looks: Looks | None = None)
     ]
     counted = Counter(cell.key for cell in cells if cell.kind == "level")
     cells = [_doubted(cell, "two-readings") if counted[cell.key] > 1 else cell for cell in cells]
-    return tuple(_doubted(cell, "masking-uncertain") if _may_lose_sign(cell, cells, notes) else cell for cell in cells)
+    cells = [_doubted(cell, "masking-uncertain") if _may_lose_sign(cell, cells, notes) else cell for cell in cells]
+    arrows = any(not cell.response for cell in cells)
+    return tuple(_doubted(cell, "arrow-uncertain") if arrows and _may_lose_arrow(cell) else cell for cell in cells)
+
+
+def _may_lose_arrow(cell: Cell) -> bool:
+    """Say whether a level may have an arrow behind it, in a picture of a table that has arrows.
+
+    Its readers differ, as where one takes the arrow for a bracket or a figure: "110" and "110]" for "110↓".
+    """
+    loud = cell.kind == "level" and (cell.level_db_hl or 0.0) >= LEAST_END_DB.get(cell.key.conduction, math.inf)
+    return loud and cell.response and "two-readings" in cell.slips
 
 
 def _may_lose_sign(cell: Cell, cells: Sequence[Cell], notes: dict[str, bool]) -> bool:

@@ -14,7 +14,7 @@ from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.key import KEY_WORD, key_lines
 from octavo.extract.intake import pages
 from octavo.extract.meaning.symbols.key import sets_of_key
-from octavo.extract.page import Page
+from octavo.extract.page import Page, Word
 from octavo.extract.sightings import KeyLine
 from octavo.extract.straighten import straighten
 from octavo.tools.painter import PaintedPage, paint
@@ -101,6 +101,14 @@ def test_a_key_of_two_entries_far_apart_on_one_line_is_read() -> None:
     # on a spreadsheet's chart at 100 dpi: without the key, filled circles stood as masked
     texts = ((150, "right"), (195, "air"), (650, "left"), (695, "air"))
     assert sorted(texts_of(with_specimens((110, 1100), (610, 1100)), texts)) == ["left air", "right air"]
+
+
+def test_an_entry_of_a_loudness_may_stand_apart_and_its_letter_be_told_by_the_file() -> None:
+    letter = Word("m", (100, 1094, 120, 1106), 1.0, 0, tight=True, ink=(220, 30, 30))
+    words = (letter, word("Uncomfortable", 210, 1100, height=16), word("level", 300, 1100, height=16))
+    page = sheet(pixels=with_specimens(), words=words)
+    (line,) = key_lines(page, chart_areas(AXES, (1000, 1200)), (mark("letter-m", 1000, 95).sight,))
+    assert (line.glyph, line.ink, line.text) == ("letter-m", "red", "uncomfortable level")
 
 
 def test_key_words_far_apart_in_running_text_are_no_key() -> None:

@@ -142,7 +142,7 @@ def test_blue_triangles_are_surely_the_left_ears_only_where_another_pen_is_seen(
     levels = zip(LEFT.items(), MISSES, strict=False)
     crosses = [mark("cross", hz, level + miss, "blue") for (hz, level), miss in levels]
     triangles = [triangle(hz, miss, blue=0.9) for hz, miss in zip((500, 1000, 2000, 4000), MISSES, strict=False)]
-    found = read(*row("circle", right, "red"), *crosses, *triangles, symbols="bsa-2018")
+    found = read(*sized((*row("circle", right, "red"), *crosses, *triangles)), symbols="bsa-2018")
     assert {(t.ear, t.standing) for t in found if t.conduction == "bone"} == {("left", standing)}
 
 
@@ -240,7 +240,7 @@ def test_a_hands_mark_asks_only_where_it_stands_near_the_middle_of_two_steps(mis
     levels = [step + off for step, off in zip(STEPS, MISSES, strict=True)]
     frequencies = (250, 500, 750, 1000, 1500, 2000, 3000, 4000)
     marks = [mark("circle", hz, level) for hz, level in zip(frequencies, levels, strict=True)]
-    found = read(*marks, mark("circle", 8000, 60 + miss))
+    found = read(*sized((*marks, mark("circle", 8000, 60 + miss))))
     assert at(found, 8000, 60).standing == standing
 
 

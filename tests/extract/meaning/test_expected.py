@@ -10,7 +10,7 @@ from by_hand import OCTAVES, SIZE, chart, frequency_scale, frequency_words, mark
 from octavo.extract.chart import Mark
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
-from octavo.extract.meaning.expected import axis_goes_on, doubtful_beyond, gaps, weak_marks
+from octavo.extract.meaning.expected import aided_beneath, axis_goes_on, doubtful_beyond, gaps, weak_marks
 from octavo.extract.meaning.symbols.convention import Convention
 from octavo.interpret.record import Conduction, Ear, Measure, Seen, Threshold
 from octavo.interpret.symbols import SYMBOL_SETS
@@ -233,3 +233,16 @@ def test_one_loudness_mark_alone_lets_the_others_of_both_ears_be_missing(measure
     missing = {hz for ear, _, hz in named(WHOLE + row_of("right", 500, measure=measure)) if ear == "right"}
     assert missing == {1000, 2000, 4000}
     assert ("left", "air", 500) in named(WHOLE + row_of("right", 500, measure=measure))
+
+
+@pytest.mark.parametrize(
+    ("said", "frequencies", "told"),
+    [("Aided", (500, 1000, 2000), True), ("Air", (500, 1000, 2000), False), ("Aided", (500, 1000), False)],
+)
+def test_weak_triangles_in_a_row_may_be_aided_marks_where_the_page_names_them(
+    said: str, frequencies: tuple[int, ...], *, told: bool
+) -> None:
+    # four A on circles and crosses of a scan in black were neither read nor told
+    weak = tuple(mark("triangle", hz, 15, score=0.5) for hz in frequencies)
+    remarks = aided_beneath(sheet(words=(word(said, 500, 1100),)), 0, weak)
+    assert [(r.code, r.ear, r.conduction) for r in remarks] == [("missing-expected", "both", "field")] * told

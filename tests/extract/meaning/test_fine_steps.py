@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from by_hand import chart, row, sheet
 
+from octavo.extract.chart import Mark, MeasuredChart
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.meaning.frequencies import Habit
@@ -35,6 +38,57 @@ def test_a_test_by_single_decibels_is_read_so_and_asks() -> None:
 def test_one_mark_between_steps_asks_where_all_others_lie_on_theirs() -> None:
     found = read(missed(STEPS) | {4000: 59.0})
     assert [(t.frequency_hz, t.why_ask) for t in found if t.standing == "ask"] == [(4000, ("between-steps",))]
+
+
+PLOTTED = {250: 20, 500: 30, 750: 35, 1000: 41, 1500: 36, 2000: 47, 3000: 50, 4000: 59, 6000: 61}
+
+
+def plotted(levels: dict[int, float], *, across_px: float = 0.0, apart: bool = True) -> tuple[Mark, ...]:
+    """Set marks 0.09 dB off, each in turn so far left or right of its line; ``apart`` if the file's own paths do."""
+    marks = row("circle", {hz: level - 0.09 for hz, level in levels.items()}, "red")
+    return tuple(
+        replace(m, sight=replace(m.sight, apart=apart), x=m.x + across_px * (-1) ** i) for i, m in enumerate(marks)
+    )
+
+
+def values(*charts: MeasuredChart) -> list[Threshold]:
+    return [t for audiogram in mean(sheet(), (), charts, Choices()).audiograms for t in audiogram.thresholds]
+
+
+def test_a_plot_of_single_decibels_is_no_hands() -> None:
+    # its marks miss 5-dB steps as a hand's do, but no line of a frequency: 41 and 59 dB stood as sure 40 and 60
+    found = values(chart(*plotted(PLOTTED)))
+    assert [(t.level_db_hl, t.standing) for t in found] == [(v, "sure") for v in PLOTTED.values()]
+
+
+def test_a_scanned_plot_of_single_decibels_asks() -> None:
+    found = values(chart(*plotted(PLOTTED, across_px=0.2, apart=False)))
+    assert [t.level_db_hl for t in found] == list(PLOTTED.values())
+    assert all("between-steps" in t.why_ask for t in found)
+
+
+@pytest.mark.parametrize("apart", [True, False])
+def test_a_plot_of_levels_between_whole_decibels_asks(*, apart: bool) -> None:
+    # as averages of several ears are
+    levels = {hz: level + 0.37 * i for i, (hz, level) in enumerate(PLOTTED.items())}
+    assert all(t.standing == "ask" for t in values(chart(*plotted(levels, apart=apart))))
+
+
+@pytest.mark.parametrize("apart", [True, False])
+def test_marks_that_miss_the_lines_of_frequencies_too_are_on_5_db_steps(*, apart: bool) -> None:
+    # as those are that a person drags onto a chart with a mouse
+    found = values(chart(*plotted(PLOTTED, across_px=4.0, apart=apart)))
+    assert [t.level_db_hl for t in found] == [5 * round(v / 5) for v in PLOTTED.values()]
+
+
+def test_where_one_chart_goes_by_single_decibels_marks_off_their_steps_ask_on_the_others_too() -> None:
+    few = row("cross", {500: 31.0, 1000: 35.0, 2000: 44.0}, "blue")
+    alone = {t.level_db_hl: t.standing for t in values(chart(*few))}
+    beside = {
+        t.level_db_hl: t.why_ask for t in values(chart(*plotted(PLOTTED)), chart(*few, number=1)) if t.ear == "left"
+    }
+    assert alone == {30: "sure", 35: "sure", 45: "sure"}
+    assert beside == {30: ("between-steps",), 35: (), 45: ("between-steps",)}
 
 
 @pytest.mark.parametrize("spread", [1.0, 12.0])

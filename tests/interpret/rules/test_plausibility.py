@@ -167,6 +167,17 @@ def test_a_jump_between_numbers_of_a_table_asks(chart: int | None) -> None:
     assert [t.standing == "ask" for t in audiogram.thresholds] == [False, chart is None, chart is None, False]
 
 
+@pytest.mark.parametrize(("levels", "asks"), [((35, 40, 45), True), ((35, 40, 15), False)])
+def test_a_row_of_which_most_hardly_can_be_so_asks_as_a_whole(levels: tuple[int, ...], *, asks: bool) -> None:
+    # circles of an earlier test in grey over today's masked triangles: the one without a triangle stood as sure
+    frequencies = (250, 500, 1000)
+    earlier = [value("right", hz, level) for hz, level in zip(frequencies, levels, strict=True)]
+    today = [value("right", hz, 10, masked=True) for hz in frequencies]
+    record = page(Audiogram(thresholds=(value("right", 125, 25), *earlier, *today)))
+    (audiogram,) = with_doubts(record).audiograms
+    assert ("implausible" in audiogram.thresholds[0].why_ask) == asks
+
+
 def test_a_doubted_value_makes_its_page_ask() -> None:
     record = page(Audiogram(thresholds=(value("right", 1000, 20), value("right", 2000, 80))))
     assert record.standing == "sure"

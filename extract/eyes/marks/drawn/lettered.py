@@ -49,10 +49,11 @@ LETTERS: dict[str, tuple[Outline, ...]] = {
     "S": (_SWUNG,),
     "A": (((0, 1), (0.5, 0), (1, 1)), ((0.2, 0.62), (0.8, 0.62))),
     "M": (((0, 1), (0, 0), (0.5, 0.75), (1, 0), (1, 1)),),
+    "m": (((0, 1), (0, 0), (0.3, 0), (0.5, 0.2), (0.5, 1), (0.5, 0.2), (0.7, 0), (0.85, 0), (1, 0.2), (1, 1)),),
     "U": (((0, 0), (0, 0.65), (0.15, 0.92), (0.5, 1), (0.85, 0.92), (1, 0.65), (1, 0)),),
 }
 """Letters of words that are also marks; they count where more than one stands on a chart alone."""
-READ: dict[str, Glyph] = {"S": "letter-s", "A": "letter-a", "M": "letter-m", "U": "letter-u"}
+READ: dict[str, Glyph] = {"S": "letter-s", "A": "letter-a", "M": "letter-m", "m": "letter-m", "U": "letter-u"}
 """Letters that are marks by what they say: whoever reads them needs not look at their shape."""
 SURE = 0.87
 """What a letter that the file names counts: as much as a mark whose shape is clear."""
@@ -65,6 +66,9 @@ ALONE = 3.0
 """A word of a text stands within so many letter heights of the next, on one line."""
 STROKE = 0.1
 """A letter's strokes are so wide, in letter heights."""
+NARROWEST = 0.35
+"""So wide is a shape drawn at least, in its heights: the brackets of many faces are narrower (0.16 to 0.3), and would
+look like a stroke."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -93,12 +97,16 @@ def as_read(figure: Figure, letter: str, area: int) -> MarkSight:
         Seen apart, without an arrow of its own.
     """
     left, top, right, bottom = figure.box
-    red, green, blue = figure.ink
+    return letter_sight(READ[letter], ((left + right) / 2, (top + bottom) / 2), figure.size, figure.ink, area)
+
+
+def letter_sight(
+    glyph: Glyph, at: tuple[float, float], size: tuple[float, float], ink: tuple[int, int, int] | None, area: int = -1
+) -> MarkSight:
+    """Give the mark at a place where the file says which letter stands there, and in which ink."""
+    red, green, blue = ink or (0, 0, 0)
     is_red, is_blue = red - max(green, blue) > COLOUR, blue - max(red, green) > COLOUR
-    return MarkSight(
-        area, READ[letter], ((left + right) / 2, (top + bottom) / 2), figure.size, SURE, (),
-        0.9 * is_red, 0.9 * is_blue, (0.0, 0.0, 0.0), apart=True,
-    )  # fmt: skip
+    return MarkSight(area, glyph, at, size, SURE, (), 0.9 * is_red, 0.9 * is_blue, (0.0, 0.0, 0.0), apart=True)
 
 
 def lettered(words: tuple[Word, ...], box: Box) -> tuple[Lettered, ...]:
@@ -148,6 +156,8 @@ def _drawn(word: Word, number: int) -> tuple[DrawnPath, ...]:
     """Draw a letter's shape in its place."""
     ink = word.ink or (0, 0, 0)
     left, top, right, bottom = word.box
+    more = max(NARROWEST * (bottom - top) - (right - left), 0.0)
+    left, right = left - more / 2, right + more / 2
     corner, size = np.array((left, top)), np.array((right - left, bottom - top))
     width = STROKE * max(size)
     stroke, fill = (None, ink) if word.text in FILLED else (ink, None)

@@ -212,11 +212,11 @@ def test_a_fainter_sign_asks_where_the_rest_of_the_row_may_not_have_been_heard(
     sign: float, untold: int, *, asks: bool
 ) -> None:
     # the edge of a photo had cut the arrows of a row of squares: all but one asked
-    open_ones = [mark("square", hz, 110, arrows=(0.02, 0.4, 0.02)) for hz in (250, 500, 2000)[:untold]]
-    last = mark("square", 1000, 110, arrows=(0.02, sign, 0.02))
+    open_ones = [mark("square", hz, 110, arrows=(0.02, 0.4, 0.02)) for hz in (500, 1000, 2000)[:untold]]
+    last = mark("square", 4000, 110, arrows=(0.02, sign, 0.02))
     (found,) = mean(sheet(), (), (chart(*row("circle", ROW), *open_ones, last),), Choices("asha-1990")).audiograms
     left = {t.frequency_hz: "arrow-uncertain" in t.why_ask for t in found.thresholds if t.ear == "left"}
-    assert left == {1000: asks, **{m.frequency_hz: True for m in open_ones}}
+    assert left == {4000: asks, **{m.frequency_hz: True for m in open_ones}}
 
 
 @pytest.mark.parametrize(("unheard", "asks"), [((500, 4000), True), ((4000,), False)])

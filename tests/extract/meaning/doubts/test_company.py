@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from octavo.extract.meaning.doubts.company import in_bad_company
-from octavo.interpret.record import Audiogram, Threshold
+from octavo.extract.meaning.doubts.company import in_bad_company, unheard_between
+from octavo.interpret.record import Audiogram, Seen, Threshold
 
 
 def audiogram(untold: int, sure: int, why: str = "marks-overlap") -> Audiogram:
@@ -37,3 +37,29 @@ def test_the_share_is_that_of_the_page() -> None:
     first, second = in_bad_company((audiogram(4, 0), audiogram(0, 20)))
     assert all(t.standing == "sure" for t in second.thresholds)
     assert len(first.thresholds) == 4
+
+
+def ends(levels: dict[int, tuple[float, bool, tuple[str, ...]]]) -> list[Threshold]:
+    """Give a row of air: the level at each frequency, whether it was heard, and why it asks."""
+    return [
+        Threshold("right", "air", False, hz, level, response=heard, standing="ask" if why else "sure", probability=0.9,
+                  why_ask=why, seen=Seen(0, (hz / 1e4, level / 200), float(hz), level))
+        for hz, (level, heard, why) in levels.items()
+    ]  # fmt: skip
+
+
+HALF_SEEN = (True, ("arrow-uncertain",))
+
+
+@pytest.mark.parametrize(
+    ("level", "before", "after", "asks"),
+    [(80, (85, *HALF_SEEN), (70, *HALF_SEEN), True), (110, (110, False, ()), (110, *HALF_SEEN), True),
+     (60, (110, False, ()), (105, False, ()), False), (110, (110, False, ()), (105, True, ()), False)],
+)  # fmt: skip
+def test_a_value_heard_between_two_that_may_not_have_been_asks_unless_it_is_softer(
+    level: float, before: tuple[float, bool, tuple[str, ...]], after: tuple[float, bool, tuple[str, ...]], *, asks: bool
+) -> None:
+    # arrows straight down from a mark's side, of which a scan showed some: one of seven marks stood as heard
+    row = ends({1000: before, 2000: (level, True, ()), 4000: after})
+    assert ("arrow-uncertain" in unheard_between(row, ())[1].why_ask) == asks
+    assert unheard_between(row, [(0.2, level / 200)])[1].why_ask == ()

@@ -11,7 +11,9 @@ from octavo.extract.chart import Mark, Unexplained
 from octavo.extract.choices import Choices
 from octavo.extract.meaning import mean
 from octavo.extract.page import Word
+from octavo.extract.sightings import KeyLine
 from octavo.interpret.record import Threshold
+from octavo.interpret.symbols import Glyph
 
 RIGHT = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 40, 4000: 45}, "red")
 LEFT_AT = {250: 5, 500: 10, 1000: 15, 2000: 30, 4000: 45}
@@ -94,3 +96,21 @@ def test_letters_of_a_loudspeaker_that_all_stand_upon_marks_ask(free: tuple[int,
     (reading,) = mean(sheet(), (), (chart(*RIGHT, *LEFT, *row("letter-s", over)),), Choices("asha-1990")).audiograms
     field = [t for t in reading.thresholds if t.conduction == "field"]
     assert {t.frequency_hz: "two-readings" in t.why_ask for t in field} == dict.fromkeys(over, asks)
+
+
+@pytest.mark.parametrize(("levels", "asks"), [((90, 95, 100), True), ((65, 70, 90), False)])
+def test_letters_m_that_are_all_as_loud_as_uncomfortable_sound_ask_what_they_mean(
+    levels: tuple[int, ...], *, asks: bool
+) -> None:
+    # beside ASHA's brackets, and without a word of the key on m that was understood, m was the most comfortable level
+    air = row("circle", {250: 10, 500: 15, 1000: 20, 2000: 30, 4000: 40, 8000: 45}, "red")
+    bone = row("bracket-left", {500: 15, 1000: 20, 2000: 30}, "red", beside=-0.12)
+    loud = row("letter-m", dict(zip((500, 1000, 2000), levels, strict=True)), "red")
+    said: tuple[tuple[Glyph, str], ...] = (
+        ("circle", "right air"), ("cross", "left air"), ("triangle", "right air masked"), ("square", "left air masked"),
+        ("bracket-left", "right bone masked"), ("bracket-right", "left bone masked"),
+    )  # fmt: skip
+    key = tuple(KeyLine(glyph, "neutral", text, 0.9) for glyph, text in said)
+    reading = mean(sheet(), key, (chart(*air, *bone, *loud),), Choices())
+    found = [t for a in reading.audiograms for t in a.thresholds if t.measure == "mcl"]
+    assert [("symbol-set-unknown" in t.why_ask) for t in found] == [asks] * 3

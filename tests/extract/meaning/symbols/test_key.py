@@ -209,3 +209,27 @@ def test_a_letter_of_the_key_does_not_speak_against_a_set_that_has_no_such_lette
 def test_a_letter_of_the_key_does_not_speak_for_a_set_either() -> None:
     lines = (line("circle", "Right air"), line("cross", "Left air"), line("letter-u", "Uncomfortable level"))
     assert sets_of_key(lines) == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "measure"),
+    [("Unbehaglichkeitsschwelle", "ucl"), ("Seuil d'inconfort", "ucl"), ("Umbral de molestia", "ucl"), ("LDL", "ucl"),
+     ("Most comfortable level", "mcl"), ("angenehme Lautheit", "mcl")],
+)  # fmt: skip
+def test_the_key_says_which_loudness_the_letter_m_is_of(text: str, measure: str) -> None:
+    # "m m Seuil d'inconfort" beside brackets of ASHA: four levels of 90 to 100 dB stood as the most comfortable ones
+    told = with_letters(SYMBOL_SETS["asha-1990"], (*ASHA, line("letter-m", text, "red")))
+    assert told.meanings["letter-m"].measure == measure
+
+
+def test_a_key_that_says_two_things_of_the_letter_m_leaves_it_to_the_set() -> None:
+    lines = (*ASHA, line("letter-m", "MCL", "red"), line("letter-m", "UCL", "blue"))
+    assert with_letters(SYMBOL_SETS["asha-1990"], lines) == SYMBOL_SETS["asha-1990"]
+
+
+def test_a_specimen_in_each_ears_ink_denies_what_both_say_is_something_else() -> None:
+    # a short key of "BC unmasked" with a red and a blue triangle: one stood as masked air by ASHA 1990
+    asha = SYMBOL_SETS["asha-1990"]
+    red, blue = line("triangle", "right BC unmasked", "red"), line("triangle", "left BC unmasked", "blue")
+    assert denied_by((red, blue), asha) == {"triangle"}
+    assert denied_by((red, replace(blue, ink="red")), asha) == frozenset()

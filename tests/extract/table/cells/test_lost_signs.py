@@ -10,11 +10,17 @@ from octavo.extract.table.rows.row import Layout, Row
 from octavo.extract.table.rows.vocabulary import Name
 
 
-def doubts(high: float, *texts: tuple[str, str], notes: dict[str, bool] | None = None) -> list[tuple[str, ...]]:
-    """Read one row of cells, each as the words' reader has it and as the networks do; give the doubts of each."""
+def doubts(
+    high: float, *texts: tuple[str, str], notes: dict[str, bool] | None = None, second: dict[str, str] | None = None
+) -> list[tuple[str, ...]]:
+    """Read one row of cells, each as the words' reader has it and as the networks do; give the doubts of each.
+
+    ``second`` gives what the second reader of words saw where that is something else.
+    """
 
     def word(text: str, x: float, y: float) -> Word:
-        return Word(text, (x - 10, y - high / 2, x + 10, y + high / 2), others=((text, 0.9),))
+        other = (second or {}).get(text, text)
+        return Word(text, (x - 10, y - high / 2, x + 10, y + high / 2), others=((other, 0.9),))
 
     places = [100.0 + 80.0 * i for i in range(len(texts))]
     line = line_of([(word(f"{hz}", x, 50.0), float(hz)) for x, hz in zip(places, (500, 1000, 2000), strict=False)], 0)
@@ -33,3 +39,11 @@ def test_half_a_bracket_in_one_reading_lets_the_level_ask() -> None:
 def test_print_too_small_for_brackets_asks_where_the_page_has_them() -> None:
     assert all("masking-uncertain" in some for some in doubts(10.0, ("40", "40"), ("55", "55"), notes={"[]": True}))
     assert not any(doubts(10.0, ("40", "40"), ("55", "55")))
+
+
+def test_a_loud_level_that_one_reader_sees_a_sign_behind_asks_where_the_table_has_arrows() -> None:
+    # "110" and "110]" for 110 with an arrow: two levels that were not heard stood as heard, and confirmed the chart's
+    texts = (("110↓", "110↓"), ("105", "105"), ("20", "20"))
+    found = doubts(20.0, *texts, second={"105": "105]", "20": "20]"})
+    assert ["arrow-uncertain" in some for some in found] == [False, True, False]
+    assert not any("arrow-uncertain" in some for some in doubts(20.0, *texts[1:], second={"105": "105]"}))
