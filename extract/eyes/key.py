@@ -14,7 +14,7 @@ from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
 from .key_table import key_table
-from .key_words import AIR, BONE
+from .key_words import AIR, BONE, SHORT
 from .specimens import LEAST_SCORE, around, specimens
 
 KEY_WORD = re.compile(
@@ -34,7 +34,7 @@ VOCABULARY = (
     "via", "aerea", "ossea", "mascherata", "mascherato", "destro", "sinistro", "orecchio", "risposta", "senza",
     "óssea", "mascarada", "mascarado", "direita", "esquerda", "orelha", "resposta", "sem", "não",
     "luftledning", "benledning", "maskerad", "omaskerad", "höger", "vänster", "utan",
-    "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales",
+    "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales", *SHORT,
 )  # fmt: skip
 """Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
 INITIALS = frozenset("rldgi")
@@ -187,6 +187,8 @@ def _meant(word: Word) -> Word:
 
 
 def _nearest(bare: str) -> str | None:
+    if bare.replace(".", "") in SHORT:
+        return bare.replace(".", "")  # but no longer word is taken for one of so few letters
     if len(bare) < 2 or not any(map(str.isalpha, bare)):
         return None
     return _vocabulary().nearest(bare)
@@ -194,7 +196,7 @@ def _nearest(bare: str) -> str | None:
 
 @cache
 def _vocabulary() -> Likeness:
-    return Likeness(VOCABULARY, ALIKE)
+    return Likeness((word for word in VOCABULARY if word not in SHORT), ALIKE)
 
 
 def _cluster(said: list[Word]) -> list[Word]:

@@ -12,6 +12,7 @@ from by_hand import frequency_words, level_words, mark, sheet, word
 from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.key import key_lines
 from octavo.extract.meaning.symbols.key import sets_of_key
+from octavo.extract.sightings import KeyLine
 from octavo.interpret.symbols import Glyph
 
 AXES = (*frequency_words(), *level_words())
@@ -93,3 +94,20 @@ def test_the_titles_of_two_charts_are_no_heads_of_a_key() -> None:
     specimens = [(g, x, 700.0) for x, g in ((110, "circle"), (310, "cross"), (510, "angle-left"))]
     texts = [("right", 250, 400), ("left", 750, 400), ("air", 150, 700), ("air", 350, 700), ("bone", 550, 700)]
     assert all("right" not in text and "left" not in text for text in read(specimens, texts).values())
+
+
+def test_a_german_key_in_short_says_of_air_what_it_says_and_nothing_of_loudness() -> None:
+    # common practice: Luftleitung LL, Knochenleitung KL; LL was taken for a slip of ULL, and all triangles asked
+    specimens = [("circle", 420, 1140), ("cross", 520, 1140), ("bracket-left", 420, 1220), ("bracket-right", 520, 1220)]
+    rows = [("Luftleitung", 160, 1140), ("LL", 160, 1180), ("vertäubt", 220, 1180), ("KL", 160, 1220), ("vertäubt", 220, 1220)]
+    told = read(specimens, [("Rechts", 420, 1100), ("Links", 520, 1100), *rows])
+    assert told["bracket-left"] == "right kl vertäubt"
+    assert told["circle"] == "right luftleitung"
+    lines = [KeyLine("triangle", "neutral", "right ll vertäubt", 0.9), KeyLine("square", "neutral", "left ll vertäubt", 0.9)]
+    lines += [KeyLine("bracket-left", "neutral", "right kl vertäubt", 0.9)]
+    assert sets_of_key(tuple(lines)) == ("asha-1990",)
+
+
+def test_no_longer_word_is_taken_for_the_short_name_of_a_conduction() -> None:
+    texts = [("Vol", 160, 1140), ("Com", 160, 1180), ("All", 220, 1180)]
+    assert not read([("bracket-left", 420, 1140), ("bracket-right", 420, 1180)], texts)
