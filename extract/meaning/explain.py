@@ -28,6 +28,7 @@ from .doubts.one_size import DrawnBy, drawn_by
 from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
+from .doubts.strays import perhaps_stray
 from .doubts.unsteady import unsteady_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
@@ -200,7 +201,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
         why.append("marks-overlap")
-    if shape_open(mark, scene.taken, scene.convention, drawn_by=scene.drawn_by, black=scene.without_colour):
+    open_shape = shape_open(mark, scene.taken, scene.convention, drawn_by=scene.drawn_by, black=scene.without_colour)
+    if open_shape or perhaps_stray(mark, scene.taken, scene.surroundings.weak):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")
