@@ -21,8 +21,8 @@ THROUGH = 0.25
 TOLD = 0.3
 """What such a mark's score is lowered to: it is no value, and is told as what may be missing."""
 ASKED = 0.5
-"""What the score of one or two so faint is lowered to: they ask, since an eraser or correction fluid left them as often.
-On 110 forms by a stranger's hands 13 such were rubbed out or the edge of fluid, of 2,397 marks none had less than 0.4."""
+"""What the score of one or two so faint is lowered to: they ask, since an eraser or correction fluid leaves such.
+On 110 forms by a stranger's hands 13 were rubbed out or the edge of fluid; of 2,397 marks none had less than 0.4."""
 AROUND = 2.4
 """How many sizes wide the paper around a mark is."""
 ACROSS = 75

@@ -1,4 +1,4 @@
-"""What a pen adds to a chart that is no mark: rings that point one out, and a mark that stands where its like is weak."""
+"""What pens and stamps add to a chart that is no mark: rings around marks, and strays beside a mark half hidden."""
 
 from __future__ import annotations
 
@@ -8,9 +8,8 @@ from ...chart import Mark
 from ..nearby import ACCEPT, another
 
 RING, RING_SCORE, FEWEST_CIRCLES = 1.4, 0.8, 2
-"""A circle so many times as large as so many others of its chart, and less clear than this, may be a ring around a mark:
-of 10 such among 60,000 marks of painted pages and a stranger's forms that nothing else spoke against one was, of 11,000
-values that stood as sure 3 ask."""
+"""A circle so many times as large as so many others of its chart, and less clear than this, may be a ring around a
+mark: of 11,000 values that stood as sure, on painted pages and a stranger's forms, one was, and two others ask."""
 UNCLEAR, LIKE, COLUMN, STEP_DB = 0.75, 0.25, 0.6, 2.5
 """A mark less clear than this asks where a peak from ``LIKE`` of its own shape, too weak to be a mark, stands at its
 frequency, so many sizes aside at most, and another step: a stamp's corner stood as sure where the frame hid the bone

@@ -99,13 +99,14 @@ def test_the_titles_of_two_charts_are_no_heads_of_a_key() -> None:
 def test_a_german_key_in_short_says_of_air_what_it_says_and_nothing_of_loudness() -> None:
     # common practice: Luftleitung LL, Knochenleitung KL; LL was taken for a slip of ULL, and all triangles asked
     specimens = [("circle", 420, 1140), ("cross", 520, 1140), ("bracket-left", 420, 1220), ("bracket-right", 520, 1220)]
-    rows = [("Luftleitung", 160, 1140), ("LL", 160, 1180), ("vertäubt", 220, 1180), ("KL", 160, 1220), ("vertäubt", 220, 1220)]
-    told = read(specimens, [("Rechts", 420, 1100), ("Links", 520, 1100), *rows])
+    heads = [("Rechts", 420, 1100), ("Links", 520, 1100), ("Luftleitung", 160, 1140)]
+    rows = [("LL", 160, 1180), ("vertäubt", 220, 1180), ("KL", 160, 1220), ("vertäubt", 220, 1220)]
+    told = read(specimens, [*heads, *rows])
     assert told["bracket-left"] == "right kl vertäubt"
     assert told["circle"] == "right luftleitung"
-    lines = [KeyLine("triangle", "neutral", "right ll vertäubt", 0.9), KeyLine("square", "neutral", "left ll vertäubt", 0.9)]
-    lines += [KeyLine("bracket-left", "neutral", "right kl vertäubt", 0.9)]
-    assert sets_of_key(tuple(lines)) == ("asha-1990",)
+    said: list[tuple[Glyph, str]] = [("triangle", "right ll"), ("square", "left ll"), ("bracket-left", "right kl")]
+    lines = tuple(KeyLine(glyph, "neutral", f"{text} vertäubt", 0.9) for glyph, text in said)
+    assert sets_of_key(lines) == ("asha-1990",)
 
 
 def test_no_longer_word_is_taken_for_the_short_name_of_a_conduction() -> None:
