@@ -220,7 +220,7 @@ def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> l
     after = [_text_beside(mark, marks, words, height) for mark in marks]
     before = [_text_before(mark, marks, words, height) for mark in marks]
     told = before if _behind_words(before, after) else after
-    return [KeyLine(m.glyph, m.ink, text, m.score) for m, (text, _) in zip(marks, told, strict=True) if text]
+    return [KeyLine(m.glyph, m.ink, text, m.score, m.at) for m, (text, _) in zip(marks, told, strict=True) if text]
 
 
 def _behind_words(before: list[_Beside], after: list[_Beside]) -> bool:

@@ -112,3 +112,10 @@ def test_a_german_key_in_short_says_of_air_what_it_says_and_nothing_of_loudness(
 def test_no_longer_word_is_taken_for_the_short_name_of_a_conduction() -> None:
     texts = [("Vol", 160, 1140), ("Com", 160, 1180), ("All", 220, 1180)]
     assert not read([("bracket-left", 420, 1140), ("bracket-right", 420, 1180)], texts)
+
+
+def test_a_remark_over_a_key_is_none_of_its_rows() -> None:
+    # "masked" in handwriting above the ears: the key was not read, and its specimens were values below the plot
+    specimens = [(g, x, 1140.0 + 40 * i) for x, ear in ((420, RIGHT), (520, LEFT)) for i, g in enumerate(ear)]
+    texts = [("masked", 300, 1075), ("right", 420, 1100), ("left", 520, 1100), *rows_of_words(160, 1140)]
+    assert read(specimens, texts)["bracket-right"] == "left bone masked"
