@@ -89,7 +89,10 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
     explained = [explain(sheet, chart, 0, chosen, apart=ears) for chart, ears in zip(charts, apart, strict=True)]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
-    ears: list[ChartEar] = [only_ear(e.thresholds) if e.thresholds else "none" for e in explained]
+    ears: list[ChartEar] = [
+        only_ear(e.thresholds) or chart.titled if e.thresholds else "none"
+        for chart, e in zip(charts, explained, strict=True)
+    ]
     audiograms: list[Audiogram] = []
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []

@@ -202,7 +202,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
         why.append("marks-overlap")
     open_shape = shape_open(mark, scene.taken, scene.convention, drawn_by=scene.drawn_by, black=scene.without_colour)
-    if open_shape or perhaps_stray(mark, scene.taken, scene.surroundings.weak):
+    of_one_ear = scene.only_ear is not None or scene.chart.titled is not None
+    if open_shape or perhaps_stray(mark, scene.taken, scene.surroundings.weak, of_one_ear=of_one_ear):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")

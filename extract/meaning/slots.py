@@ -28,8 +28,8 @@ BONE_WORSE_DB = 15.0
 RETEST_DB = 10.0
 """Test and retest differ by no more [common practice]."""
 NO_MARK = frozenset({"implausible", "faint"})
-"""What says that something may be no mark at all. Of 11,000 values that stood as sure on painted pages and a stranger's
-forms 8 have only such beside them in their row, and one more was a mark that somebody had crossed out."""
+"""What says that something may be no mark at all. Of 15,000 values that stood as sure on painted pages and a stranger's
+forms 6 have only such beside them in their row, and one more was a mark that somebody had crossed out."""
 BEST_COCHLEA_DB = -10.0
 """The best that a cochlea hears that was not tested [common practice: no form goes lower but for some at -20]."""
 

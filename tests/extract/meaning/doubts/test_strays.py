@@ -58,3 +58,19 @@ def test_a_mark_whose_row_is_made_of_doubtful_ones_is_alone(other: float, asks: 
     (reading,) = mean(sheet(), (), (chart(*sized((*RIGHT, *LEFT)), *carets),), Choices("asha-1990")).audiograms
     (one,) = [t for t in reading.thresholds if t.level_db_hl == 45 and t.frequency_hz == 500]
     assert ("implausible" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize("both_ears", [False, True], ids=["a chart of the right ear", "a chart of both"])
+def test_round_brackets_around_a_mark_are_no_bone(both_ears: bool) -> None:
+    # whoever takes a mark back puts it in brackets: on a chart of the right ear "(" stood as its bone
+    around = (mark("angle-left", 2000, 40, "red", beside=-0.18), mark("angle-right", 2000, 40, "red", beside=0.18))
+    marks = (*RIGHT, *BONE, mark("circle", 2000, 40, "red"), *around, *(LEFT if both_ears else ()))
+    asked = {
+        t.conduction: "two-readings" in t.why_ask for hz in (2000,) for c in ("air", "bone") for t in at(marks, c, hz)
+    }
+    assert asked == {"air": not both_ears, "bone": not both_ears}
+
+
+def test_bone_on_one_side_of_a_circle_is_in_no_brackets() -> None:
+    marks = (*RIGHT, *BONE, mark("circle", 2000, 40, "red"), mark("angle-left", 2000, 40, "red", beside=-0.18))
+    assert all("two-readings" not in t.why_ask for c in ("air", "bone") for t in at(marks, c, 2000))
