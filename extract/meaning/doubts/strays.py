@@ -15,8 +15,8 @@ UNCLEAR, LIKE, COLUMN, STEP_DB = 0.7, 0.25, 0.6, 2.5
 frequency, so many sizes aside at most, and another step: a stamp's corner stood as sure where the frame hid the bone
 mark itself. Of 15,000 values that stood as sure 4 others ask."""
 LEVEL, NEAREST, FARTHEST = 0.4, 0.35, 1.6
-"""Brackets around a mark stand so far off its level at most, and so far from its middle, in sizes. Of 15,000 values that
-stood as sure 7 right ones ask; on a stranger's forms two that did so were a bracket and a mark taken back."""
+"""Brackets around a mark stand so far off its level at most, and so far from its middle, in sizes. Of 15,000 values
+that stood as sure 7 right ones ask; on a stranger's forms two that did so were a bracket and a mark taken back."""
 
 
 def perhaps_stray(mark: Mark, taken: tuple[Mark, ...], weak: tuple[Mark, ...], *, of_one_ear: bool) -> bool:
