@@ -57,10 +57,10 @@ def straighten(page: Page) -> Sheet:
             page.pixels, np.eye(3), (width, height), page.source.taken_by, page.words, page.paths, 0.0, page.notes, True
         )
     tilt = find_tilt(page.pixels)
-    pixels, matrix, quarters, words = _upright(*_laid(page.pixels, tilt))
+    pixels, matrix, quarters, words = _upright(page.pixels, *_laid(page.pixels, tilt))
     if abs(tilt.skew_deg) > BOLD_DEG or tilt.shear > BOLD_SHEAR:
         # the lines of a chart without a grid run askew on an upright page: its words tell
-        flat = _upright(*_laid(page.pixels, FLAT))
+        flat = _upright(page.pixels, *_laid(page.pixels, FLAT))
         if _labels_in_long_lines(flat[3]) > _labels_in_long_lines(words):
             tilt, (pixels, matrix, quarters, words) = FLAT, flat
     words = _with_sideways(pixels, words)
@@ -170,26 +170,24 @@ SURE_WORD, LONG_WORD = 0.9, 4
 
 
 def _upright(
-    pixels: Pixels, matrix: npt.NDArray[np.float64], words: tuple[Word, ...]
+    page: Pixels, pixels: Pixels, matrix: npt.NDArray[np.float64], words: tuple[Word, ...]
 ) -> tuple[Pixels, npt.NDArray[np.float64], int, tuple[Word, ...]]:
-    """Turn a laid page by the quarter turns that make it readable.
+    """Turn a laid page by the quarter turns that make it readable; ``page`` is the picture before it was laid.
 
     Give its pixels, the map from the page's pixels to them, the quarter turns against the clock, and its words.
     """
     if _labels_in_line(words) >= ENOUGH_LABELS or _is_text(words, pixels):
         return pixels, matrix, 0, words
-    best, best_worth = (0, words), 1.25 * _readable(words) + 0.5
+    best, best_worth = (0, matrix, words), 1.25 * _readable(words) + 0.5
     for quarters in (2, 1, 3) if len(words) >= FEW_WORDS else (1, 3, 2):
-        turned = once(grey_of(pixels), WORDS_TURNED[quarters])
+        way = _quarter_matrix(quarters, (pixels.shape[1], pixels.shape[0])) @ matrix
+        turned = off_ground(once(grey_of(pixels), WORDS_TURNED[quarters]), page, way)
         if _readable(turned) > best_worth:
-            best, best_worth = (quarters, turned), _readable(turned)
+            best, best_worth = (quarters, way, turned), _readable(turned)
         if _labels_in_line(turned) >= ENOUGH_LABELS or _is_text(turned, pixels):
             break
-    quarters, words = best
-    if not quarters:
-        return pixels, matrix, 0, words
-    matrix = _quarter_matrix(quarters, (pixels.shape[1], pixels.shape[0])) @ matrix
-    return _turned(pixels, quarters), matrix, quarters, words
+    quarters, matrix, words = best
+    return _turned(pixels, quarters) if quarters else pixels, matrix, quarters, words
 
 
 def _is_text(words: tuple[Word, ...], pixels: Pixels) -> bool:

@@ -107,6 +107,7 @@ def read_pages(
                 yield page.error.at(file=name)
             else:
                 yield _record_of(page, choices, observer, name)
+            del page  # else it is held while the next is decoded
     except OctavoError as error:
         raise error.at(file=name) from error
     except Exception as fault:

@@ -34,11 +34,14 @@ VOCABULARY = (
     "via", "aerea", "ossea", "mascherata", "mascherato", "destro", "sinistro", "orecchio", "risposta", "senza",
     "óssea", "mascarada", "mascarado", "direita", "esquerda", "orelha", "resposta", "sem", "não",
     "luftledning", "benledning", "maskerad", "omaskerad", "höger", "vänster", "utan",
-    "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales", *SHORT,
+    "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales",
+    "ears", "ohren", "oreilles", "oídos", "loudspeaker", "lautsprecher", "freifeld", "altavoz", *SHORT,
 )  # fmt: skip
 """Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
 INITIALS = frozenset("rldgi")
 """What right and left are short for in those languages."""
+LEADS = INITIALS | {"both", "either", "beide", "deux", "ambos"}
+"""Words that begin an entry where one that keys are made of follows: "R, air", "both ears"."""
 ALIKE = 0.78
 """How alike a read word and one of the vocabulary must be (difflib's ratio)."""
 FAR = 14.0
@@ -140,10 +143,10 @@ def named_beside(sheet: Sheet, marks: Iterable[MarkSight]) -> list[MarkSight]:
 
 
 def _of_keys(words: list[Word]) -> list[Word]:
-    """Give the words that keys are made of; an ear's initial is one before such a word: "R, air"."""
+    """Give the words that keys are made of, and what leads to such a word."""
     known = [w for w in words if _bare(w) in VOCABULARY]
-    initials = [w for w in words if _bare(w) in INITIALS and any(_follows(other, w) for other in known)]
-    return known + initials
+    leads = [w for w in words if _bare(w) in LEADS and any(_follows(other, w) for other in known)]
+    return known + leads
 
 
 def _bare(word: Word) -> str:

@@ -103,3 +103,4 @@ def _each(opened: Opened, given: str) -> Iterator[Page | PageFailure]:
         else:
             given_up = 0
             yield page
+            del page  # else it is held while the next is decoded

@@ -83,6 +83,8 @@ class RasterFile:
             notes = (*notes, "resolution-unknown")
         else:
             dpi = dpi * scale
+        if self.pages == 1:
+            self._picture.close()  # else it is held, four bytes a pixel, for as long as the page is read
         plain = plain_of(locked(pixels))
         pixels = locked(np.ascontiguousarray(pixels)) if plain is None else of_plain(plain)
         source = Source(self._stored.name, self._stored.sha256, number, self.pages, taken_by)

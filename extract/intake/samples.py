@@ -13,6 +13,7 @@ from ..limits import PAGE_SIDE_PX
 from ..page import Pixels
 from ..shades import of_plain
 
+BAND_PX = 256
 _MIN_IS_WHITE = 0
 _PHOTOMETRIC = 262
 
@@ -45,9 +46,17 @@ def rgb_of(picture: Image.Image) -> Pixels:
         picture = picture.convert("RGB")
     if whole > 1:
         picture = picture.reduce(whole)
-    if picture.mode == "L":
-        return of_plain(reduced(np.asarray(picture)))
-    return reduced(np.asarray(picture if picture.mode == "RGB" else picture.convert("RGB")))
+    pixels = reduced(_array_of(picture))
+    return of_plain(pixels) if picture.mode == "L" else pixels
+
+
+def _array_of(picture: Image.Image) -> Pixels:
+    """Give the samples of a picture of one channel or three, in bands: as a whole Pillow hands them over twice."""
+    width, height = picture.size
+    out = np.empty((height, width, 3) if picture.mode == "RGB" else (height, width), np.uint8)
+    for row in range(0, height, BAND_PX):
+        out[row : row + BAND_PX] = np.asarray(picture.crop((0, row, width, min(row + BAND_PX, height))))
+    return out
 
 
 def rgb_of_deep(data: bytes) -> Pixels | None:
@@ -101,9 +110,9 @@ def stretched(levels: npt.NDArray[Any]) -> Pixels:
     if brightest <= darkest:
         brightest = max(float(levels.max()), darkest + 1.0)
     out = np.empty(levels.shape, np.uint8)
-    for row in range(0, len(levels), 256):  # in bands, so that the floats of a large page never exist at once
-        band = (levels[row : row + 256].astype(np.float32) - darkest) * (255.0 / (brightest - darkest))
-        out[row : row + 256] = np.clip(band + 0.5, 0, 255).astype(np.uint8)
+    for row in range(0, len(levels), BAND_PX):  # in bands, so that the floats of a large page never exist at once
+        band = (levels[row : row + BAND_PX].astype(np.float32) - darkest) * (255.0 / (brightest - darkest))
+        out[row : row + BAND_PX] = np.clip(band + 0.5, 0, 255).astype(np.uint8)
     return out
 
 

@@ -29,7 +29,7 @@ from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.shape import outshone, shape_open
 from .doubts.strays import perhaps_stray
-from .doubts.unsteady import unsteady_asked
+from .doubts.unsteady import last_of_few_asked, unsteady_asked, without_air_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
@@ -135,7 +135,7 @@ def explain(
     kept, dropped = one_a_slot(candidates, chart.frequency)
     kept, _ = one_a_slot([*kept, *in_gaps(_meant(scene, faint), kept, taken)], chart.frequency)
     kept = specimens_asked(letters_asked(made_letters_asked(doubted(kept)), dropped, weak, chart), sheet)
-    kept = unsteady_asked(kept) if scene.drawn_by == "hand" else kept
+    kept = without_air_asked(last_of_few_asked(unsteady_asked(kept))) if scene.drawn_by == "hand" else kept
     kept = without_open_ear(near_end_asked(overlaid_asked(kept, candidates)), convention.ear_open)
     if len(kept) <= MOST_SPECKS and all("faint" in c.threshold.why_ask for c in kept):
         return Explained((), (*weak, *dropped, *(c.mark for c in kept)), ())
@@ -202,8 +202,7 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
         why.append("marks-overlap")
     open_shape = shape_open(mark, scene.taken, scene.convention, drawn_by=scene.drawn_by, black=scene.without_colour)
-    of_one_ear = scene.only_ear is not None or scene.chart.titled is not None
-    if open_shape or perhaps_stray(mark, scene.taken, scene.surroundings.weak, of_one_ear=of_one_ear):
+    if open_shape or perhaps_stray(mark, scene.taken, scene.surroundings.weak, scene.only_ear or scene.chart.titled):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")
@@ -278,7 +277,10 @@ def _response(
         meaning.measure == "mcl"
         or anothers_arrow(mark, scene.taken, scene.chart.marks, scene.convention.symbol_set.meanings)
     )
-    return response, ["arrow-uncertain"] if hidden or unheard or not certain else []
+    if not (hidden or unheard or not certain):
+        return response, []
+    # of the two, that one is likelier which the levels of the chart leave possible
+    return response or (meaning.measure == "threshold" and ends_above(*place)), ["arrow-uncertain"]
 
 
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:

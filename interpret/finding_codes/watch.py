@@ -9,7 +9,8 @@ _SEEN = "Advise that this pattern is one that guidance says should be seen; a do
 
 PLAUSIBILITY = (
     FindingCode("implausible-value", "plausibility", "A value that hardly can be so",
-                "Bone worse than air by 10 dB or more; masked better than unmasked by 15 dB or more; neighbouring "
+                "Bone worse than air by 10 dB or more; masked better than unmasked by 15 dB or more; air not "
+                "masked between masked values where the other ear is better by 55 dB or more; neighbouring "
                 "octaves 50 dB or more apart; a level beyond what a device gives",
                 "common practice; IEC 60645-1 and ANSI S3.6", _LOOK, checked=False),
     FindingCode("shadow-curve", "plausibility", "One ear's whole unmasked curve may be the other ear's answer",

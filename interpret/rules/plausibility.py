@@ -17,6 +17,10 @@ BONE_WORSE_DB = 10
 MASKED_BETTER_DB = 15
 """Noise in the other ear makes no threshold better (BSA 2018); test and retest of the two differ by 10 dB at most."""
 
+MASK_DUE_DB = 55
+"""The other ear may hear a tone that is so much louder than its threshold, through the head from whatever earphone
+(insert earphones 55 dB, others 40: BSA [memory]): then it is masked."""
+
 OCTAVE_JUMP_DB = 50
 """Neighbouring octaves this far apart are suspect (common practice)."""
 
@@ -24,7 +28,7 @@ OCTAVE_JUMP_DB = 50
 # often 105 or 110 dB HL at 250 Hz (common practice), so a level is suspect only past the allowance.
 _AIR_REACH = {125: 70, 250: 90, 500: 120, 750: 120, 1000: 120, 1500: 120, 2000: 120, 3000: 120, 4000: 120, 6000: 110,
               8000: 100}  # fmt: skip
-_BONE_REACH = {250: 45, 500: 60, 750: 70, 1000: 70, 1500: 70, 2000: 70, 3000: 70, 4000: 70}
+_BONE_REACH = {250: 45, 500: 60, 750: 70, 1000: 70, 1500: 70, 2000: 70, 3000: 70, 4000: 70, 6000: 50}
 _FARTHEST_BONE = max(_BONE_REACH.values())
 """Bone reaches no farther at the other frequencies."""
 _AIR_ALLOWANCE_DB, _LOW_AIR_ALLOWANCE_DB = 10, 20
@@ -36,16 +40,18 @@ _CLEAR = 0.99
 else speaks against, on 180 painted pages of all kinds, none was wrong. Nor are jumps just short of the rule a sign: of
 14,700 values 30 to 45 dB from the next octave 3 were wrong, a smaller share than of those that go on level."""
 
-_LEAST_END = {"air": 55, "bone": 25}
+_LEAST_END = {"air": 55, "bone": 25, "field": -math.inf}
 """No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice); a
-joining line that ends at a mark looks like its arrow at any level."""
+joining line that ends at a mark looks like its arrow at any level. Where a loudspeaker ends is not known."""
 
 _END_ALLOWANCE_DB = 10
 """Audiometers end no lower at one frequency than at another where they must reach as far, but for this (common
-practice); an arrow of bone that lies hidden on a masked air mark looks like that mark's own."""
+practice); an arrow of bone that lies hidden on an air mark looks like that mark's own. Where the ear's bone was not
+heard at other frequencies, and is missing at this one, a step is enough to doubt."""
 
 WORSE_RULE = f"bone worse than air by {BONE_WORSE_DB:g} dB or more, common practice"
 MASKED_RULE = f"masked better than unmasked by {MASKED_BETTER_DB:g} dB or more, common practice"
+UNMASKED_RULE = f"not masked between masked values, the other ear {MASK_DUE_DB:g} dB or more better, common practice"
 JUMP_RULE = f"neighbouring octaves {OCTAVE_JUMP_DB:g} dB or more apart, common practice"
 REACH_RULE = "beyond the device's reach, IEC 60645-1 and ANSI S3.6"
 END_RULE = "no response means the device's end, which is one level for both ears at a frequency, common practice"
@@ -78,15 +84,16 @@ def implausible(thresholds: tuple[Threshold, ...]) -> tuple[Doubt, ...]:
     -----
     Bone worse than air by 10 dB or more; a masked level better than the unmasked one by 15 dB or more, and neighbouring
     octaves of one row 50 dB or more apart (both values are doubted); a level beyond the bone vibrator's or the
-    audiometer's reach; no response below a level that was given at the same frequency and conduction, or where no
-    audiometer ends, or well below one given at a frequency where audiometers end sooner; and a level heard where
-    another value shows the device's end: one of the two may have an arrow too many or too few. A bone mark without
-    response counts as one step worse than the level that was not heard; an air mark without response can be worse than
-    any bone mark and raises no doubt.
+    audiometer's reach; air not masked between two frequencies at which it is, where the other ear hears the tone; no
+    response below a level that was given at the same frequency and conduction (by a loudspeaker with hearing aids or
+    without), or where no audiometer ends, or well below one given at a frequency where audiometers end sooner; and a
+    level heard where another value shows the device's end: one of the two may have an arrow too many or too few. A bone
+    mark without response counts as one step worse than the level that was not heard; an air mark without response can
+    be worse than any bone mark and raises no doubt.
     """
     found = [
-        *_bone_worse_than_air(thresholds), *_masked_better(thresholds), *_octave_jumps(thresholds),
-        *_beyond_reach(thresholds), *_against_the_end(thresholds),
+        *_bone_worse_than_air(thresholds), *_masked_better(thresholds), *_unmasked_among_masked(thresholds),
+        *_octave_jumps(thresholds), *_beyond_reach(thresholds), *_against_the_end(thresholds),
     ]  # fmt: skip
     return tuple(sorted(found, key=lambda doubt: doubt.index))
 
@@ -151,6 +158,25 @@ def _masked_better(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
             yield from (Doubt(one, CODE, text, MASKED_RULE) for one in (index, other))
 
 
+def _unmasked_among_masked(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
+    air = [t for t in thresholds if _is_hearing(t) and t.conduction == "air"]
+    best: dict[tuple[str, float], float] = {}
+    for t in air:
+        best[t.ear, t.frequency_hz] = min(best.get((t.ear, t.frequency_hz), math.inf), t.level_db_hl)
+    for index, t in enumerate(thresholds):
+        other = best.get(("left" if t.ear == "right" else "right", t.frequency_hz), math.inf)
+        if t.conduction != "air" or t.masked or not _is_hearing(t) or t.level_db_hl - other < MASK_DUE_DB:
+            continue
+        masked = {o.frequency_hz: o.masked for o in sorted(air, key=lambda o: o.masked) if o.ear == t.ear}
+        below = max((hz for hz in masked if hz < t.frequency_hz), default=None)
+        above = min((hz for hz in masked if hz > t.frequency_hz), default=None)
+        if not masked[t.frequency_hz] and masked.get(below or 0, False) and masked.get(above or 0, False):
+            text = (
+                f"not masked at {t.frequency_hz:g} Hz, where the other ear hears it, but at {below:g} and {above:g} Hz"
+            )
+            yield Doubt(index, CODE, text, UNMASKED_RULE)
+
+
 def _octave_jumps(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
     def row(item: tuple[int, Threshold]) -> tuple[str, str, str, bool, bool]:
         return _row_of(item[1])
@@ -192,7 +218,12 @@ def _most_db(threshold: Threshold) -> float:
 
 
 def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
-    tested = [(i, t) for i, t in enumerate(thresholds) if _is_hearing(t) and t.conduction in _LEAST_END]
+    # one loudspeaker gives the levels with hearing aids and without
+    tested = [
+        (i, t)
+        for i, t in enumerate(thresholds)
+        if t.conduction in _LEAST_END and t.measure == "threshold" and (t.conduction == "field" or not t.aided)
+    ]
     given: dict[tuple[str, float], float] = {}  # heard or not: the device goes as far
     unheard: dict[tuple[str, float], float] = {}
     for _, t in tested:
@@ -201,15 +232,19 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
             given[place] = max(given.get(place, -math.inf), t.level_db_hl)
         if not t.response:
             unheard[place] = min(unheard.get(place, math.inf), t.level_db_hl)
+    ends = {(t.ear, t.masked) for _, t in tested if t.conduction == "bone" and not t.response}
+    bone = {(t.ear, t.masked, t.frequency_hz) for _, t in tested if t.conduction == "bone"}
     for index, t in tested:
         place = (t.conduction, t.frequency_hz)
+        hidden = (t.ear, t.masked) in ends and (t.ear, t.masked, t.frequency_hz) not in bone
+        allowance = _STEP_DB if hidden else _END_ALLOWANCE_DB
         if t.response and t.level_db_hl >= unheard.get(place, math.inf):
             text = f"{t.level_db_hl:g} dB HL was heard, where another value at {t.frequency_hz:g} Hz was not"
         elif not t.response and t.level_db_hl < given.get(place, -math.inf):
             text = f"no response at {t.level_db_hl:g} dB HL, but {given[place]:g} dB HL was given at this frequency"
         elif not t.response and t.level_db_hl < _LEAST_END[t.conduction]:
             text = f"no response at {t.level_db_hl:g} dB HL, where no audiometer ends"
-        elif not t.response and t.level_db_hl + _END_ALLOWANCE_DB <= (louder := _least_end_by_others(t, given)):
+        elif not t.response and t.level_db_hl + allowance <= (louder := _least_end_by_others(t, given)):
             text = (
                 f"no response at {t.level_db_hl:g} dB HL, but {louder:g} dB HL was given where audiometers end sooner"
             )
@@ -220,6 +255,8 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
 
 def _least_end_by_others(threshold: Threshold, given: dict[tuple[str, float], float]) -> float:
     """Give the highest level given at frequencies at which an audiometer need not reach farther than at this one."""
+    if threshold.conduction == "field":
+        return -math.inf
     reach = _AIR_REACH if threshold.conduction == "air" else _BONE_REACH
     here = reach.get(int(threshold.frequency_hz), 0)
     levels = (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import cv2
 import numpy as np
 import pytest
@@ -182,5 +184,17 @@ def test_a_page_with_five_labels_in_line_is_not_turned_to_see_which_way_is_up(mo
 
     monkeypatch.setattr(straightening, "read_words", reading)
     pixels = np.full((1200, 1000, 3), 255, np.uint8)
-    assert straightening._upright(pixels, np.eye(3), frequency_words(OCTAVES[:5]))[2] == 0
+    assert straightening._upright(pixels, pixels, np.eye(3), frequency_words(OCTAVES[:5]))[2] == 0
     assert not asked
+
+
+def test_labels_in_line_in_the_pattern_of_a_table_do_not_say_which_way_is_up(monkeypatch: pytest.MonkeyPatch) -> None:
+    # a sheet on its side on a cloth was taken to lie upside down: by chance the cloth's pattern had labels in line
+    photo = np.full((1200, 1000, 3), 90, np.uint8)
+    photo[200:900, 200:800] = 225
+    pattern = tuple(Word("o", (x, y, x + 6.0, y + 6.0), 0.3) for x in range(10, 180, 12) for y in range(10, 1190, 12))
+    chance = tuple(replace(w, box=(w.box[0], 1190.0, w.box[2], 1199.0), confidence=0.6) for w in frequency_words())
+    labels = frequency_words(y=400)
+    read = iter([(*pattern, *chance), (*pattern, *labels)])  # upside down, then turned against the clock
+    monkeypatch.setattr(straightening, "read_words", lambda _: next(read))
+    assert straightening._upright(photo, photo, np.eye(3), pattern)[2:] == (1, labels)

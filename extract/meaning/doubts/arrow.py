@@ -6,7 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
-from ....interpret.record import Conduction, Ear
+from ....interpret.record import Conduction, Ear, Threshold
 from ....interpret.symbols import Glyph, Meaning
 from ...chart import Mark
 from ..nearby import (
@@ -43,10 +43,10 @@ CLEAR, NO_TRACE = 0.55, 0.1
 """Score from which a mark is clear, and peak of an arrow up to which it surely has none."""
 STEP_DB, HALF_STEP_DB = 5.0, 2.5
 
-TWO_MARKS, ANOTHER = 0.6, 0.4
+TWO_MARKS, ANOTHER = 0.6, 0.3
 """So near, in sizes, another mark of the ear may own the arrow that is seen at both, if its tip is seen at one alone;
 and peak of another shape beneath the mark that may. Of some 80 such values of painted pages that stood as sure and not
-heard 6 on 5 pages were heard, of 6,400 others one."""
+heard 6 on 5 pages were heard, of 6,400 others one; with a shape from 0.3 to 0.4 beneath, of 6 on other pages one."""
 TIP_REACH = 1.0
 """So near, in sizes, the place from which such an arrow hangs is to a mark that seems to have it: some 90 values of
 51 painted pages that stood as sure ask for it, all right; of the next such page two were wrong."""
@@ -55,7 +55,16 @@ ONE_TIP, ITS_OWN = 0.2, 0.15
 painted pages that stood as sure and not heard, and whose tip was seen better as another's, 3 were heard."""
 NEAR_END_DB, FEWEST_UNHEARD, SIGN = 5.0, 2, 0.1
 """Where so many of a row within a step were not heard, the audiometer ends there: then so faint a sign of an arrow
-asks. Of 54 such values of painted pages that stood as sure and heard 2 had one, which noise and thick marks hid."""
+asks. Of 54 such values of painted pages that stood as sure and heard 2 had one, which noise and thick marks hid. Where
+so many of a row of bone were not heard at a mark's very level, it asks without a sign: of five such values of 814 drawn
+pages two had an arrow that lay across others'."""
+FEWEST_UNTOLD, FAINT_SIGN = 3, 0.05
+"""So does a fainter one where of so many, and most, of the row within a step it is open whether they were heard: of 7
+such values on 500 painted pages one was not. The edge of a photo had cut its row's arrows."""
+AIR_REACH_DB, MOST_REACH_DB = {125.0: 70.0, 250.0: 90.0, 6000.0: 110.0, 8000.0: 100.0}, 120.0
+"""What an audiometer must reach by air at least, and at other frequencies, in dB HL (IEC 60645-1, type 1 [memory]): it
+may end there, so that such a sign asks as well. Of 10 such values of painted pages that stood as sure one was not
+heard: a fax had lost its arrow."""
 
 
 def anothers_arrow(
@@ -125,27 +134,36 @@ def _tip_seen_better(mark: Mark, way: int, of_ear: list[Mark]) -> bool:
 
 
 def near_end_asked(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about values with a sign of an arrow that stand as heard where most of their row end."""
-    return [
-        asking(c, "arrow-uncertain")
-        if c.threshold.response and _sign(c.mark) > SIGN and _ends_near(c, candidates) >= FEWEST_UNHEARD
-        else c
-        for c in candidates
-    ]
+    """Ask about values with a sign of an arrow that stand as heard where most of their row, or audiometers, end."""
+    return [asking(c, "arrow-uncertain") if c.threshold.response and _may_end(c, candidates) else c for c in candidates]
+
+
+def _may_end(one: Candidate, candidates: list[Candidate]) -> bool:
+    sign, level = _sign(one.mark), one.threshold.level_db_hl
+    row = (c.threshold for c in candidates if c.slot[:-1] == one.slot[:-1])
+    near = [t for t in row if abs(t.level_db_hl - level) <= NEAR_END_DB]
+    if one.threshold.conduction == "bone" and _unheard(t for t in near if t.level_db_hl == level) >= FEWEST_UNHEARD:
+        return True
+    if sign <= FAINT_SIGN:
+        return False
+    unheard = _unheard(near)
+    if sign > SIGN and (_at_reach(one.threshold) or unheard >= FEWEST_UNHEARD):
+        return True
+    untold = sum(not t.response or "arrow-uncertain" in t.why_ask for t in near)
+    return untold >= FEWEST_UNTOLD and 2 * untold >= len(near) - 1
+
+
+def _unheard(thresholds: Iterable[Threshold]) -> int:
+    return sum(not t.response for t in thresholds)
+
+
+def _at_reach(threshold: Threshold) -> bool:
+    reach = AIR_REACH_DB.get(threshold.frequency_hz, MOST_REACH_DB)
+    return threshold.conduction == "air" and threshold.measure == "threshold" and threshold.level_db_hl >= reach
 
 
 def _sign(mark: Mark) -> float:
     return 0.0 if mark.sight.apart else max(*mark.sight.arrows, tip(mark))
-
-
-def _ends_near(one: Candidate, candidates: list[Candidate]) -> int:
-    """Count the values of a row that were not heard within a step of one's level."""
-    return sum(
-        not c.threshold.response
-        and c.slot[:-1] == one.slot[:-1]
-        and abs(c.threshold.level_db_hl - one.threshold.level_db_hl) <= NEAR_END_DB
-        for c in candidates
-    )
 
 
 def unheard_with_any(mark: Mark, ear: Ear, taken: tuple[Mark, ...], meanings: Mapping[Glyph, Meaning]) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from statistics import median
 
+from ....interpret.record import Ear
 from ...chart import Mark
 from ..nearby import ACCEPT, LEFT_SIDE, RIGHT_SIDE, another
 
@@ -19,7 +20,7 @@ LEVEL, NEAREST, FARTHEST = 0.4, 0.35, 1.6
 that stood as sure 7 right ones ask; on a stranger's forms two that did so were a bracket and a mark taken back."""
 
 
-def perhaps_stray(mark: Mark, taken: tuple[Mark, ...], weak: tuple[Mark, ...], *, of_one_ear: bool) -> bool:
+def perhaps_stray(mark: Mark, taken: tuple[Mark, ...], weak: tuple[Mark, ...], ear: Ear | None) -> bool:
     """Say whether a mark may be a ring around another, a stray beside the weak one that is meant, or put in brackets.
 
     Parameters
@@ -28,10 +29,10 @@ def perhaps_stray(mark: Mark, taken: tuple[Mark, ...], weak: tuple[Mark, ...], *
         The mark.
     taken, weak : tuple of Mark
         The marks of its chart, and the peaks too weak to be one.
-    of_one_ear : bool
-        Whether the chart shows one ear alone.
+    ear : str or None
+        The one ear that the chart shows.
     """
-    return ringed(mark, taken) or rather_there(mark, weak) or (of_one_ear and bracketed(mark, taken))
+    return ringed(mark, taken) or rather_there(mark, weak) or (ear is not None and bracketed(mark, taken))
 
 
 def ringed(mark: Mark, taken: tuple[Mark, ...]) -> bool:

@@ -11,7 +11,7 @@ from ....interpret.symbols import SYMBOL_SETS, Glyph, Meaning, SymbolSet
 from ...chart import Mark
 from ...sightings import alike
 from .doubles import without_doubles
-from .likely import ANGLES, BRACKETS, denied_by_bone, likely, only_air
+from .likely import ANGLES, BRACKETS, brackets_apart, denied_by_bone, likely, only_air
 from .triangles import denied_as
 from .two_brackets import all_may_be_two, may_be_two
 
@@ -123,6 +123,8 @@ def convention(
     if {"asha-1990", "leaflet-de"} <= {*possible}:
         possible = [name for name in possible if name != denied_by_bone(seen)]
     possible = without_doubles(possible, seen)
+    if possible == ["asha-1990"] and not key and brackets_apart(seen):
+        possible = [*possible, "jis-t-1201"]
     glyphs = frozenset[Glyph](m.sight.glyph for m in marks)
     lacks = {name: sum(m.sight.glyph not in SYMBOL_SETS[name].meanings for m in seen) // LACKING for name in possible}
     wanted = likely(seen, western=western, turned=leaflet == "likely")

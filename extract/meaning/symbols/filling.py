@@ -63,7 +63,10 @@ def without_style(charts: tuple[MeasuredChart, ...], key: tuple[KeyLine, ...]) -
         styled.add("circle-filled")
         plain = [_restyled(m, styled) for m in marks]
         if not told and standings(plain)["bsa-2018"].possible:
-            doubtful = frozenset({"circle"})
+            # discs beneath most crosses may be what fills them
+            crosses = [m for m in marks if m.sight.glyph in ("cross", "cross-filled")]
+            on_discs = sum(_on_disc(m, marks) for m in crosses)
+            doubtful = frozenset({"circle", "cross"} if on_discs and 2 * on_discs >= len(crosses) else {"circle"})
     blots: list[Glyph] = [glyph for glyph in HOLLOW if glyph in styled and glyphs.count(glyph) == 1]
     if blots and not told and sum(glyph.endswith("-filled") for glyph in glyphs) == 1:
         doubtful |= frozenset[Glyph](HOLLOW[glyph] for glyph in blots)

@@ -80,6 +80,18 @@ def _turned_round(seen: list[Mark], *, otherwise: bool) -> bool:
     return otherwise if asha == leaflet else asha > leaflet
 
 
+def brackets_apart(seen: list[Mark]) -> bool:
+    """Say whether brackets may be unmasked bone, though other charts of the page have angle marks.
+
+    Those may be brackets with round corners, by another hand. The brackets have a chart without angle marks, and two in
+    five of them have nothing to mask.
+    """
+    turned = {m.sight.area for m in seen if m.sight.glyph in ANGLES}
+    brackets = [m for m in seen if m.sight.glyph in BRACKETS and m.sight.area not in turned]
+    needless = sum(_needs_no_mask(m, seen) for m in brackets)
+    return bool(turned) and len(brackets) >= MANY_BRACKETS and needless >= MOST * len(brackets)
+
+
 def denied_by_bone(seen: list[Mark]) -> str | None:
     """Name the set of angle marks under which bone would be worse than its ear's air again and again; else None.
 

@@ -25,13 +25,13 @@ def may_be_two(mark: Mark, marks: tuple[Mark, ...]) -> bool:
 
 
 def all_may_be_two(seen: Sequence[Mark]) -> bool:
-    """Say whether all of a page's squares may be `[` and `]`, however clear.
+    """Say whether all of a page's squares may be `[` and `]`, however clear, also as figures of a drawing.
 
     So they may where they stand at frequencies of bone that have no other bracket, most of them with a cross, in whose
     place masked air is marked more often than beside it: of 57 painted pages whose squares are squares and alone speak
     against a set of brackets for unmasked bone one is such a page.
     """
-    squares = [m for m in seen if m.sight.glyph == "square" and not m.sight.apart]
+    squares = [m for m in seen if m.sight.glyph == "square"]
     brackets = [m for m in seen if m.sight.glyph in BRACKETS]
     free = [b for b in brackets if not any(_one_chart(b, s) and same_place(b, s, SIDE) for s in squares)]
     beside = (

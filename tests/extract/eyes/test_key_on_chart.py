@@ -76,6 +76,14 @@ def test_specimens_whose_words_begin_with_the_initial_of_an_ear_are_no_marks() -
     assert kept((*THRESHOLDS, CIRCLE, CROSS), words) == THRESHOLDS
 
 
+@pytest.mark.parametrize("entries", [(("Both", "ears,"), ("Either", "ear,")), (("Beide", "Ohren"), ("Freifeld",))])
+def test_specimens_of_both_ears_are_no_marks(entries: tuple[tuple[str, ...], tuple[str, ...]]) -> None:
+    # letters of a key beside a plot were read at its last frequency, where they asked
+    letters = at("letter-s", 640, 300), at("letter-a", 640, 330)
+    words = [w for one, entry in zip(letters, entries, strict=True) for w in after(one, *entry)]
+    assert kept((*THRESHOLDS, *letters), words) == THRESHOLDS
+
+
 def test_marks_beside_an_initial_that_no_keys_word_follows_stay() -> None:
     marks = (*THRESHOLDS, CIRCLE, CROSS)
     assert kept(marks, (*after(CIRCLE, "R."), *after(CROSS, "L.", "Miller"))) == marks

@@ -119,6 +119,15 @@ def test_an_unmasked_mark_may_lie_beneath_the_masked_one_where_a_row_has_both_el
     assert named(plain + both) == {("right", "air", 4000)}
 
 
+@pytest.mark.parametrize(("masked", "told"), [((250, 500, 2000, 4000), {1000}), ((500, 2000, 4000), set()),
+                                              ((250, 500, 1000, 2000), set())])  # fmt: skip
+def test_a_masked_mark_may_lie_on_the_unmasked_one_between_others_that_have_both(
+    masked: tuple[int, ...], told: set[int]
+) -> None:
+    # a photo's squares at 750 and 1000 Hz lay on crosses, and nothing was said of them
+    assert named(WHOLE + row_of("left", *masked, masked=True)) == {("left", "air", hz) for hz in told}
+
+
 def test_bone_that_only_the_other_ear_has_unmasked_may_lie_beneath_it() -> None:
     # a red triangle beneath a blue one, in a row whose masked bone stands at that frequency
     right, left = (row_of(ear, 500, 1000, 2000, 4000, conduction="bone") for ear in ("right", "left"))

@@ -54,6 +54,20 @@ def test_masked_better_than_unmasked_by_15_db_is_doubted_both(masked_db: float, 
     assert indexes(value("right", 1000, 60), value("right", 2000, masked_db, masked=True)) == []
 
 
+# BSA, rules for masking [memory]: a tone 55 dB louder than the other ear's threshold reaches it through any earphone.
+@pytest.mark.parametrize(
+    ("other_db", "hz", "doubted"), [(45, 1000, [0]), (50, 1000, []), (10, 250, []), (10, 4000, [])]
+)
+def test_air_that_is_not_masked_between_masked_values_though_the_other_ear_hears_it_is_doubted(
+    other_db: float, hz: float, doubted: list[int]
+) -> None:
+    # seen on a form: a triangle with round corners stood as a circle in a row of triangles
+    masked = (value("right", beside, 100, masked=True) for beside in (500, 2000))
+    assert indexes(value("right", hz, 100), value("left", hz, other_db), *masked) == doubted
+    both = value("right", hz, 100, masked=True)
+    assert indexes(value("right", hz, 100), both, value("left", hz, other_db)) == []
+
+
 @pytest.mark.parametrize(("high_db", "doubted"), [(65, []), (70, [0, 1])])
 def test_neighbouring_octaves_50_db_apart_are_doubted_both(high_db: float, doubted: list[int]) -> None:
     assert indexes(value("right", 1000, 20), value("right", 2000, high_db)) == doubted
@@ -71,7 +85,7 @@ def test_octaves_of_different_rows_are_not_compared() -> None:
 @pytest.mark.parametrize(
     ("hz", "level", "conduction", "doubted"),
     [(250, 50, "bone", []), (250, 55, "bone", [0]), (250, 110, "air", []), (250, 115, "air", [0]),
-     (1000, 75, "bone", []), (1000, 80, "bone", [0]), (6000, 75, "bone", []), (6000, 90, "bone", [0]),
+     (1000, 75, "bone", []), (1000, 80, "bone", [0]), (6000, 55, "bone", []), (6000, 60, "bone", [0]),
      (1000, 120, "air", []), (1000, 135, "air", [0]), (8000, 110, "air", []), (8000, 115, "air", [0])],
 )  # fmt: skip
 def test_a_level_beyond_reach_is_doubted(hz: float, level: float, conduction: str, doubted: list[int]) -> None:
@@ -190,6 +204,26 @@ def test_air_unheard_below_what_was_given_unheard_is_doubted(level: float, hz: f
     # arrows hung at 100 dB
     unheard = value("left", 4000, 70, masked=True, response=False)
     assert indexes(value("left", hz, level, masked=hz != 4000, response=False), unheard) == doubted
+
+
+@pytest.mark.parametrize(("bone_hz", "doubted"), [((500,), [2]), ((500, 1000), []), ((), [])])
+def test_air_unheard_a_step_below_what_was_given_is_doubted_where_bone_may_hide(
+    bone_hz: tuple[int, ...], doubted: list[int]
+) -> None:
+    # seen on a form: a bracket touched a square, and its arrow was taken for the square's
+    heard, unheard = (value("left", hz, db, masked=True, response=db > 70) for hz, db in ((2000, 75), (1000, 70)))
+    bone = [value("left", hz, 60 if hz == 500 else 70, "bone", masked=True, response=False) for hz in bone_hz]
+    assert indexes(heard, value("left", 4000, 75, masked=True), unheard, *bone) == doubted
+
+
+# Common practice: one loudspeaker gives the levels with hearing aids and without.
+@pytest.mark.parametrize(("plain_db", "doubted"), [(65, [0, 1]), (45, [0]), (40, [])])
+def test_loudspeaker_unheard_at_what_was_heard_without_hearing_aids_is_doubted(
+    plain_db: float, doubted: list[int]
+) -> None:
+    # seen on a fax: a tick below an aided mark at 45 dB looked like an arrow
+    aided = replace(value("both", 2000, 45, "field", response=False), aided=True)
+    assert indexes(value("both", 2000, plain_db, "field"), aided) == doubted
 
 
 def test_unheard_at_8_khz_below_what_was_given_at_4_khz_is_no_matter() -> None:

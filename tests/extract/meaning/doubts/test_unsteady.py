@@ -33,3 +33,26 @@ def test_a_clear_bracket_asks_where_three_others_cannot_be_told_from_angles(
     ).audiograms
     (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 4000)]
     assert ("two-readings" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("told", "asks"), [(0, True), (1, False)])
+def test_a_bone_mark_asks_where_the_others_of_its_few_could_not_be_told(told: int, *, asks: bool) -> None:
+    # loops of crosses drawn in one stroke looked like three brackets: two asked, the third stood as sure
+    scores = (0.75,) * told + (0.55,) * (2 - told)
+    others = [
+        mark("bracket-left", hz, 10, score=score, rivals=(("angle-left", 0.4 if score < 0.6 else 0.0),), beside=-0.15)
+        for hz, score in zip((250, 500), scores, strict=True)
+    ]
+    clear = mark("bracket-left", 1000, 15, score=0.85, beside=-0.15)
+    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *sized((*others, clear))),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", 1000)]
+    assert ("low-certainty" in one.why_ask) == asks
+
+
+@pytest.mark.parametrize(("hz", "asks"), [(1000, False), (750, True)])
+def test_bone_where_a_hand_drew_no_air_asks(hz: int, *, asks: bool) -> None:
+    # common practice: bone is tested where air was
+    bone = [mark("angle-left", at, 10, "red", beside=-0.15) for at in (250, 500, 2000, hz)]
+    (reading,) = mean(sheet(), (), (chart(*BY_HAND, *sized(bone)),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz) == ("bone", hz)]
+    assert ("implausible" in one.why_ask) == asks

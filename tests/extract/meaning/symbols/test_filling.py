@@ -175,6 +175,16 @@ def test_crosses_on_discs_are_no_filled_crosses() -> None:
     assert not [t for t in audiogram.thresholds if t.masked]
 
 
+@pytest.mark.parametrize(("on_discs", "asks"), [(5, True), (1, False)])
+def test_crosses_ask_where_most_lie_on_discs_and_nothing_says_what_filling_means(on_discs: int, *, asks: bool) -> None:
+    # masked air of both ears, nothing heard at any level: filled crosses on filled circles stood as unmasked
+    both = dict(list(RIGHT.items())[:on_discs])
+    others = {hz: level + 20 for hz, level in RIGHT.items() if hz not in both}
+    (audiogram,) = read(*FILLED, *row("cross-filled", both, "blue"), *row("cross", others, "blue")).audiograms
+    left = [t for t in audiogram.thresholds if t.ear == "left"]
+    assert {"symbol-set-unknown" in t.why_ask for t in left} == {asks}
+
+
 @pytest.mark.parametrize(("hollow", "turned"), [(0, True), (1, False), (2, False)])
 def test_a_sixth_as_many_hollow_circles_as_filled_ones_keep_them_masked(hollow: int, turned: bool) -> None:
     (seen,) = without_style((chart(*FILLED, *CROSSES, *HOLLOW[:hollow]),), ()).charts
