@@ -18,6 +18,7 @@ from .page import Page
 from .report.facts import read_facts, report_of
 from .report.facts.tested import with_dates
 from .report.layout.wording.captions import upward_words, with_captions
+from .report.layout.wording.titles import titled_audiogram
 from .report.lines import lines_of
 from .report.other_tests import all_sure, read_other_tests
 from .report.paging import read_page_number
@@ -144,7 +145,9 @@ def values_of(seen: Looked, reading: Reading) -> tuple[tuple[Audiogram, ...], tu
         remarks += (remark("chart-not-read"), *(on_lost_chart() if audiograms else ()))
         audiograms = unchecked(audiograms) if taken_by == "table" else audiograms
     elif not audiograms:
-        remarks += (remark("no-audiogram"),)
+        # where a copy has lost the labels, the page's title may be all that says what stood there
+        lost = not areas and titled_audiogram(sheet.words)
+        remarks += (remark("chart-not-read" if lost else "no-audiogram"),)
     return audiograms, remarks, taken_by
 
 

@@ -121,12 +121,13 @@ class MarkSight:
 
 @dataclass(frozen=True, slots=True)
 class KeyLine:
-    """A specimen of a mark in the page's printed key, and the words on its line."""
+    """A specimen of a mark in the page's printed key, the words on its line, and its middle in sheet pixels."""
 
     glyph: Glyph
     ink: Ink
     text: str
     score: float
+    at: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)

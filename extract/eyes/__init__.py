@@ -9,7 +9,7 @@ from ...interpret.symbols import Glyph
 from ..page import Word
 from ..shades import once
 from ..sheet import Sheet
-from ..sightings import ChartArea, LabelRun, MarkSight, Sightings
+from ..sightings import ChartArea, KeyLine, LabelRun, MarkSight, Sightings
 from .axes.areas import chart_areas, within_frames
 from .axes.joined import SIDEWAYS
 from .axes.leftover import chart_like
@@ -58,7 +58,8 @@ def see(sheet: Sheet, areas: tuple[ChartArea, ...] | None = None) -> Sightings:
     seen = [_apart(sheet, i, areas[i], marks) for i, marks in enumerate(seen)]
     marks = tuple(mark for of_area in seen for mark in of_area)
     lost = chart_like(sheet.pixels, sheet.words, areas, ruling)
-    return Sightings(sheet.words, areas, marks, key_lines(sheet, areas, marks), lost)
+    key = key_lines(sheet, areas, marks)
+    return Sightings(sheet.words, areas, _off_key(marks, areas, key), key, lost)
 
 
 def _apart(sheet: Sheet, number: int, area: ChartArea, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
@@ -76,6 +77,23 @@ def _in_plot(at: tuple[float, float], area: ChartArea, steps: float = 0.0) -> bo
         if not first - room <= at[0 if run.along == "x" else 1] <= last + room:
             return False
     return True
+
+
+BEYOND_STEPS, ON_SPECIMEN = 0.3, 0.5
+"""A specimen of a key stands more than so many steps beyond a chart's labels; so near, in sizes, a mark is one."""
+
+
+def _off_key(
+    marks: tuple[MarkSight, ...], areas: tuple[ChartArea, ...], key: tuple[KeyLine, ...]
+) -> tuple[MarkSight, ...]:
+    """Leave out the specimens of a key beneath a plot: its lowest marks may hang over its edge as far as they stand."""
+    places = [line.at for line in key if line.at is not None]
+
+    def of_key(mark: MarkSight) -> bool:
+        on_one = any(math.dist(mark.at, at) < ON_SPECIMEN * max(mark.size) for at in places)
+        return on_one and not _in_plot(mark.at, areas[mark.area], BEYOND_STEPS)
+
+    return tuple(mark for mark in marks if not of_key(mark))
 
 
 BESIDE: frozenset[Glyph] = frozenset({

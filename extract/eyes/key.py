@@ -14,7 +14,7 @@ from ..page import Pixels, Word
 from ..sheet import Sheet
 from ..sightings import ChartArea, KeyLine, MarkSight
 from .key_table import key_table
-from .key_words import AIR, BONE, COMFORTABLE, LOUD
+from .key_words import AIR, BONE, COMFORTABLE, LOUD, SHORT
 from .specimens import LEAST_SCORE, around, specimens
 
 KEY_WORD = re.compile(
@@ -37,7 +37,7 @@ VOCABULARY = (
     "inconfort", "discomfort", "unbehaglichkeit", "unbehaglichkeitsschwelle", "molestia", "incomodidad", "angenehm",
     "luftledning", "benledning", "maskerad", "omaskerad", "höger", "vänster", "utan",
     "threshold", "thresholds", "schwelle", "hörschwelle", "seuil", "seuils", "umbral", "umbrales",
-    "ears", "ohren", "oreilles", "oídos", "loudspeaker", "lautsprecher", "freifeld", "altavoz",
+    "ears", "ohren", "oreilles", "oídos", "loudspeaker", "lautsprecher", "freifeld", "altavoz", *SHORT,
 )  # fmt: skip
 """Words that keys are made of; a word of a scan that is read with a slip is taken for the nearest."""
 INITIALS = frozenset("rldgi")
@@ -201,6 +201,8 @@ def _meant(word: Word) -> Word:
 
 
 def _nearest(bare: str) -> str | None:
+    if bare.replace(".", "") in SHORT:
+        return bare.replace(".", "")  # but no longer word is taken for one of so few letters
     if len(bare) < 2 or not any(map(str.isalpha, bare)):
         return None
     return _vocabulary().nearest(bare)
@@ -208,7 +210,7 @@ def _nearest(bare: str) -> str | None:
 
 @cache
 def _vocabulary() -> Likeness:
-    return Likeness(VOCABULARY, ALIKE)
+    return Likeness((word for word in VOCABULARY if word not in SHORT), ALIKE)
 
 
 def _cluster(said: list[Word]) -> list[Word]:
@@ -232,7 +234,7 @@ def _lines_of(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> l
     after = [_text_beside(mark, marks, words, height) for mark in marks]
     before = [_text_before(mark, marks, words, height) for mark in marks]
     told = before if _behind_words(before, after) else after
-    return [KeyLine(m.glyph, m.ink, text, m.score) for m, (text, _) in zip(marks, told, strict=True) if text]
+    return [KeyLine(m.glyph, m.ink, text, m.score, m.at) for m, (text, _) in zip(marks, told, strict=True) if text]
 
 
 def _behind_words(before: list[_Beside], after: list[_Beside]) -> bool:

@@ -68,7 +68,7 @@ def key_table(pixels: Pixels, cluster: list[Word], words: tuple[Word, ...]) -> l
         marks = specimens(pixels, box, height, words)
         found = [(cell, mark) for mark in marks if (cell := _cell_of(mark, cells, reach, height))]
         if len(found) >= FEWEST and len({cell.ear for cell, _ in found}) == 2:
-            return [KeyLine(m.glyph, m.ink, f"{cell.ear} {cell.kind}", m.score) for cell, m in found]
+            return [KeyLine(m.glyph, m.ink, f"{cell.ear} {cell.kind}", m.score, m.at) for cell, m in found]
     return []
 
 
@@ -107,8 +107,8 @@ def _under_ears(
 ) -> tuple[list[_Cell], float]:
     """Give the cells where each ear stands over its column, or over one of unmasked marks and one of masked ones."""
     level = max(word.middle[1] for word, _ in pair)
-    named = [_named(kind) for kind in kinds]
-    if not 0 < min(y for _, (_, y) in named) - level < FAR * height:
+    named = [one for one in map(_named, kinds) if one[1][1] > level]  # a word above them may be a remark's
+    if not named or min(y for _, (_, y) in named) - level >= FAR * height:
         return [], 0.0
     plain = [one for one in named if not CONDUCTION.search(one[0])]
     heads = [one for one in plain if sum(abs(one[1][1] - o[1][1]) < ON_LINE * height for o in plain) > 1]

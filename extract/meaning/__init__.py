@@ -101,7 +101,10 @@ def mean(sheet: Sheet, key: tuple[KeyLine, ...], charts: tuple[MeasuredChart, ..
         explained = [replace(e, thresholds=between_asked(e.thresholds)) for e in explained]
     if any(ears_were_told(e.thresholds) for e in explained):
         explained = [replace(e, thresholds=with_ears_asked(e.thresholds)) for e in explained]
-    ears: list[ChartEar] = [only_ear(e.thresholds) if e.thresholds else "none" for e in explained]
+    ears: list[ChartEar] = [
+        only_ear(e.thresholds) or chart.titled if e.thresholds else "none"
+        for chart, e in zip(charts, explained, strict=True)
+    ]
     audiograms: list[Audiogram] = []
     remarks: list[Remark] = []
     evidence: list[tuple[float, ...]] = []

@@ -29,6 +29,7 @@ from .doubts.overlaid import earlier_asked, grey_of_earlier, overlaid_asked
 from .doubts.place import SHARED_LEVEL_MISS_DB, doubtful_place, unprinted_alone
 from .doubts.plotted import habit_of
 from .doubts.shape import outshone, shape_open
+from .doubts.strays import perhaps_stray
 from .doubts.unsteady import last_of_few_asked, unsteady_asked, without_air_asked
 from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
@@ -203,7 +204,8 @@ def _candidate(scene: Scene, mark: Mark, meaning: Meaning, *, shared: bool) -> C
     why += doubtful_place(scene.chart, scene.habit, scene.taken, mark, placed)
     if shared and scene.habit.miss_db(mark.level_db_hl) > SHARED_LEVEL_MISS_DB:
         why.append("marks-overlap")
-    if shape_open(mark, scene.taken, scene.convention, drawn_by=scene.drawn_by, black=scene.without_colour):
+    open_shape = shape_open(mark, scene.taken, scene.convention, drawn_by=scene.drawn_by, black=scene.without_colour)
+    if open_shape or perhaps_stray(mark, scene.taken, scene.surroundings.weak, scene.only_ear or scene.chart.titled):
         why.append("two-readings")
     if meaning.conduction == "bone" and not LEAST_BONE_HZ <= placed.frequency_hz <= MOST_BONE_HZ:
         why.append("implausible")

@@ -27,6 +27,9 @@ BONE_WORSE_DB = 15.0
 """Bone worse than the same ear's air by more than test and retest (10 dB) is looked at."""
 RETEST_DB = 10.0
 """Test and retest differ by no more [common practice]."""
+NO_MARK = frozenset({"implausible", "faint"})
+"""What says that something may be no mark at all. Of 15,000 values that stood as sure on painted pages and a stranger's
+forms 6 have only such beside them in their row, and one more was a mark that somebody had crossed out."""
 BEST_COCHLEA_DB = -10.0
 """The best that a cochlea hears that was not tested [common practice: no form goes lower but for some at -20]."""
 
@@ -208,14 +211,21 @@ def loudness_against_air(candidates: list[Candidate]) -> list[Candidate]:
 
 
 def lone(candidates: list[Candidate]) -> list[Candidate]:
-    """Ask about what is alone in its row, but for air: a scribble or a letter of a remark may look like one."""
-    rows = Counter(_row(c.threshold) for c in candidates)
+    """Ask about what is alone in its row, but for air: a scribble or a letter of a remark may look like one.
+
+    What may itself be no mark is no company.
+    """
+    rows = Counter(_row(c.threshold) for c in candidates if _a_mark(c.threshold))
     return [
         asking(c, "implausible")
-        if rows[_row(t := c.threshold)] == 1 and (t.conduction != "air" or t.measure != "threshold")
+        if rows[_row(t := c.threshold)] == _a_mark(t) and (t.conduction != "air" or t.measure != "threshold")
         else c
         for c in candidates
     ]
+
+
+def _a_mark(t: Threshold) -> bool:
+    return NO_MARK.isdisjoint(t.why_ask)
 
 
 def _row(t: Threshold) -> tuple[object, ...]:

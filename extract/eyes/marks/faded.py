@@ -1,4 +1,4 @@
-"""Marks that show through from the back of thin paper: a scan sees them on the front, many times fainter."""
+"""Marks many times fainter than their chart's: they show through from the back, were rubbed out or are covered."""
 
 from __future__ import annotations
 
@@ -20,6 +20,9 @@ THROUGH = 0.25
 """What shows through has less than this share of the front's darkness; marks of a bad copier have more."""
 TOLD = 0.3
 """What such a mark's score is lowered to: it is no value, and is told as what may be missing."""
+ASKED = 0.5
+"""What the score of one or two so faint is lowered to: they ask, since an eraser or correction fluid leaves such.
+On 110 forms by a stranger's hands 13 were rubbed out or the edge of fluid; of 2,397 marks none had less than 0.4."""
 AROUND = 2.4
 """How many sizes wide the paper around a mark is."""
 ACROSS = 75
@@ -30,7 +33,7 @@ is at this percentile of the brightness."""
 
 
 def not_through(pixels: Pixels, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
-    """Doubt the marks of one chart that show through the paper.
+    """Doubt the marks of one chart that show through the paper, or that somebody took back.
 
     Parameters
     ----------
@@ -50,15 +53,14 @@ def not_through(pixels: Pixels, marks: tuple[MarkSight, ...]) -> tuple[MarkSight
     if len(clear) < FEWEST:
         return marks
     least = THROUGH * float(np.percentile(clear, 75))
-    if sum(d < least for d in clear) < FEWEST_THROUGH:
-        return marks
-    return tuple(_doubted(m) if d < least else m for d, m in zip(dark, marks, strict=True))
+    most = TOLD if sum(d < least for d in clear) >= FEWEST_THROUGH else ASKED
+    return tuple(_doubted(m, most) if d < least else m for d, m in zip(dark, marks, strict=True))
 
 
-def _doubted(mark: MarkSight) -> MarkSight:
-    if mark.score <= TOLD:
+def _doubted(mark: MarkSight, most: float) -> MarkSight:
+    if mark.score <= most:
         return mark
-    return replace(mark, score=TOLD, at_first=mark.striking)
+    return replace(mark, score=most, at_first=mark.striking)
 
 
 def _darkness(light: Pixels, mark: MarkSight) -> float:

@@ -125,9 +125,10 @@ def test_the_nought_of_an_axis_beside_a_key_is_no_specimen() -> None:
 
 def test_trade_words_are_key_words_in_many_languages_and_others_are_not() -> None:
     for text in ("Air", "BONE", "masked", "AC", "BC:", "Luftleitung", "Knochenleitung", "vertäubt", "aérienne",
-                 "osseuse", "masquée", "aérea", "Luchtgeleiding", "ossea", "benledning", "UCL"):  # fmt: skip
+                 "osseuse", "masquée", "aérea", "Luchtgeleiding", "ossea", "benledning", "UCL", "LL", "KL",
+                 "VO"):  # fmt: skip
         assert KEY_WORD.match(text), text
-    for text in ("Airport", "Harbour", "1000", "dB", "right", "", "fair"):
+    for text in ("Airport", "Harbour", "1000", "dB", "right", "", "fair", "all", "Vor"):
         assert not KEY_WORD.match(text), text
 
 

@@ -12,6 +12,7 @@ from by_hand import frequency_words, level_words, mark, sheet, word
 from octavo.extract.eyes.axes.areas import chart_areas
 from octavo.extract.eyes.key import key_lines
 from octavo.extract.meaning.symbols.key import sets_of_key
+from octavo.extract.sightings import KeyLine
 from octavo.interpret.symbols import Glyph
 
 AXES = (*frequency_words(), *level_words())
@@ -93,3 +94,28 @@ def test_the_titles_of_two_charts_are_no_heads_of_a_key() -> None:
     specimens = [(g, x, 700.0) for x, g in ((110, "circle"), (310, "cross"), (510, "angle-left"))]
     texts = [("right", 250, 400), ("left", 750, 400), ("air", 150, 700), ("air", 350, 700), ("bone", 550, 700)]
     assert all("right" not in text and "left" not in text for text in read(specimens, texts).values())
+
+
+def test_a_german_key_in_short_says_of_air_what_it_says_and_nothing_of_loudness() -> None:
+    # common practice: Luftleitung LL, Knochenleitung KL; LL was taken for a slip of ULL, and all triangles asked
+    specimens = [("circle", 420, 1140), ("cross", 520, 1140), ("bracket-left", 420, 1220), ("bracket-right", 520, 1220)]
+    heads = [("Rechts", 420, 1100), ("Links", 520, 1100), ("Luftleitung", 160, 1140)]
+    rows = [("LL", 160, 1180), ("vertäubt", 220, 1180), ("KL", 160, 1220), ("vertäubt", 220, 1220)]
+    told = read(specimens, [*heads, *rows])
+    assert told["bracket-left"] == "right kl vertäubt"
+    assert told["circle"] == "right luftleitung"
+    said: list[tuple[Glyph, str]] = [("triangle", "right ll"), ("square", "left ll"), ("bracket-left", "right kl")]
+    lines = tuple(KeyLine(glyph, "neutral", f"{text} vertäubt", 0.9) for glyph, text in said)
+    assert sets_of_key(lines) == ("asha-1990",)
+
+
+def test_no_longer_word_is_taken_for_the_short_name_of_a_conduction() -> None:
+    texts = [("Vol", 160, 1140), ("Com", 160, 1180), ("All", 220, 1180)]
+    assert not read([("bracket-left", 420, 1140), ("bracket-right", 420, 1180)], texts)
+
+
+def test_a_remark_over_a_key_is_none_of_its_rows() -> None:
+    # "masked" in handwriting above the ears: the key was not read, and its specimens were values below the plot
+    specimens = [(g, x, 1140.0 + 40 * i) for x, ear in ((420, RIGHT), (520, LEFT)) for i, g in enumerate(ear)]
+    texts = [("masked", 300, 1075), ("right", 420, 1100), ("left", 520, 1100), *rows_of_words(160, 1140)]
+    assert read(specimens, texts)["bracket-right"] == "left bone masked"

@@ -13,6 +13,7 @@ from PIL import Image, ImageDraw, ImageFont
 from octavo.extract.eyes import see
 from octavo.extract.page import Word
 from octavo.extract.sheet import Sheet
+from octavo.extract.sightings import KeyLine
 from octavo.interpret.symbols import Glyph
 
 HEIGHT = 30
@@ -54,6 +55,18 @@ def test_what_is_as_small_as_a_label_and_stands_in_one_is_no_mark(
 ) -> None:
     circle = replace(mark("circle", 1000, 40).sight, at=at, size=(size, size))
     monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (circle,))
+    assert bool(see(large_labels()).marks) == kept
+
+
+@pytest.mark.parametrize(("below", "kept"), [(126, False), (122, True)], ids=["beneath the plot", "on its edge"])
+def test_a_specimen_of_a_key_beneath_the_plot_is_no_mark(
+    below: float, kept: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # the cross of a key under a form's plot stood for the left ear's value, and its threshold was dropped for it
+    sight = replace(mark("cross", 1000, below).sight, size=(16.0, 16.0))
+    line = KeyLine("cross", "neutral", "left air", 0.9, (sight.at[0] + 3, sight.at[1]))
+    monkeypatch.setattr("octavo.extract.eyes.marks_in", lambda *_: (sight,))
+    monkeypatch.setattr("octavo.extract.eyes.key_lines", lambda *_: (line,))
     assert bool(see(large_labels()).marks) == kept
 
 

@@ -42,3 +42,17 @@ def test_unmasked_bone_without_colour_is_the_ears_that_the_charts_title_names(
     one = replace(of_ear("circle", "triangle", {500: 15, 1000: 25, 2000: 35, 4000: 45}), titled=titled)
     found = [t for t in read(one, symbols="bsa-2018") if t.conduction == "bone"]
     assert {(t.ear, t.standing) for t in found} == {("right", standing)}
+
+
+@pytest.mark.parametrize(("titles", "tests"), [(("right", "left"), 1), ((None, None), 2)])
+def test_charts_whose_titles_name_an_ear_each_are_one_test_though_marks_of_one_look_like_the_others(
+    titles: tuple[OneEar | None, OneEar | None], tests: int
+) -> None:
+    # on a fax circles on a thick line looked like crosses too: the left ear's values stood as sure in another test
+    right = of_ear("circle", "cross", {hz: level for hz, level in LEVELS.items() if hz < 4000})
+    left = chart(*row("cross", LEVELS), number=1)
+    charts = tuple(replace(one, titled=title) for one, title in zip((right, left), titles, strict=True))
+    found = mean(sheet(), (), charts, Choices(symbols="asha-1990")).audiograms
+    assert len(found) == tests
+    if tests == 1:
+        assert {t.standing for t in found[0].thresholds if t.ear == "left" and t.seen and t.seen.chart == 0} == {"ask"}

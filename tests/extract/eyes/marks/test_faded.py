@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from octavo.extract.eyes.marks.faded import not_through
+from octavo.extract.meaning.explain import SURE_SCORE
 from octavo.extract.meaning.nearby import ACCEPT, DOUBTFUL
 from octavo.extract.page import Pixels
 from octavo.extract.sightings import MarkSight
@@ -63,3 +64,11 @@ def test_marks_of_weak_toner_or_of_a_faint_pencil_are_kept() -> None:
     assert all(taken([INK] * 5 + [150] * 4))  # another ribbon, less than half as dark
     assert all(taken([BACK] * 8))
     assert all(taken([INK] * 6 + [BACK] * 2))  # a white streak of a copier over two marks
+
+
+def test_one_mark_rubbed_out_or_covered_asks() -> None:
+    # seen on forms: a pencil's mark an eraser left, and the edge of correction fluid, were values like others
+    *marks, ghost = not_through(*sheet_of([INK] * 6 + [BACK]))
+    assert ACCEPT <= ghost.score < SURE_SCORE
+    assert ghost.striking == 0.9
+    assert all(mark.score == 0.9 for mark in marks)

@@ -28,6 +28,16 @@ def test_the_only_bracket_of_a_chart_at_the_edge_of_a_circle_may_be_its_loop(gly
     assert ("marks-overlap" in one.why_ask) == asks
 
 
+@pytest.mark.parametrize(("hz", "asks"), [(6000, True), (4000, False)])
+def test_an_angle_at_the_edge_of_a_circle_where_bone_is_seldom_tested_may_be_its_loop(hz: int, asks: bool) -> None:
+    # a circle that began outside itself had a `<` at its edge, which stood as bone at 6000 Hz
+    edge = mark("angle-left", hz, 60, "red", beside=-0.07, score=0.65)
+    marks = (*RIGHT, *LEFT, *ANGLES, mark("circle", hz, 60, "red"), edge)
+    (reading,) = mean(sheet(), (), (chart(*marks),), Choices("asha-1990")).audiograms
+    (one,) = [t for t in reading.thresholds if (t.conduction, t.frequency_hz, t.level_db_hl) == ("bone", hz, 60)]
+    assert ("marks-overlap" in one.why_ask) == asks
+
+
 @pytest.mark.parametrize(
     ("glyph", "score", "ink", "asks"),
     [
