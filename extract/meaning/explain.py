@@ -35,7 +35,7 @@ from .frequencies import Habit
 from .grouping import MOST_STRAYS, only_of
 from .in_row import FREE_SCORE, in_gaps
 from .limbs import read_marks
-from .nearby import ARROW_SURE, another, heard, same_place
+from .nearby import ARROW_REACH, ARROW_SURE, another, heard, same_place
 from .slots import Candidate, doubted, one_a_slot
 from .symbols.convention import Convention
 from .symbols.either_ear import without_open_ear
@@ -282,8 +282,9 @@ def _response(
     )
     if not (hidden or unheard or not certain):
         return response, []
-    # of the two, that one is likelier which the levels of the chart leave possible
-    return response or (meaning.measure == "threshold" and ends_above(*place)), ["arrow-uncertain"]
+    # an arrow where other marks stand is theirs, if no audiometer ends at this level
+    crowded = any(another(o, mark) and same_place(o, mark, ARROW_REACH) for o in scene.taken)
+    return response or (crowded and meaning.measure == "threshold" and ends_above(*place)), ["arrow-uncertain"]
 
 
 def _doubtful_meaning(scene: Scene, mark: Mark, meaning: Meaning, ear: Ear) -> list[str]:
