@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
+import ctypes
 from collections.abc import Callable
 from dataclasses import replace
 
+import pypdfium2.raw as pdfium
 import pytest
 
 from octavo.interpret.record import Audiogram, Chart, PageRecord, Seen, Source, Standing, Threshold
+
+_NO_FOLDERS = (ctypes.POINTER(ctypes.c_char) * 1)()
+
+
+def pytest_configure() -> None:
+    """Let the renderer use its own fonts alone, so that pages without embedded ones look the same on every machine.
+
+    Two tests failed where more fonts were installed.
+    """
+    pdfium.FPDF_DestroyLibrary()
+    settings = pdfium.FPDF_LIBRARY_CONFIG(version=2, m_pUserFontPaths=_NO_FOLDERS, m_pIsolate=None, m_v8EmbedderSlot=0)
+    pdfium.FPDF_InitLibraryWithConfig(settings)
 
 
 @pytest.fixture

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 import pytest
@@ -18,7 +19,7 @@ MISSES = (0.05, -0.05, 0.03, -0.08, 0.05, 0.0)
 STEPS = {250: 10, 500: 15, 1000: 25, 2000: 40, 4000: 60, 8000: 65}
 
 
-def read(levels: dict[int, float]) -> list[Threshold]:
+def read(levels: Mapping[int, float]) -> list[Threshold]:
     left = row("cross", missed(STEPS), "blue")
     reading = mean(sheet(), (), (chart(*row("circle", levels, "red"), *left),), Choices())
     return [t for audiogram in reading.audiograms for t in audiogram.thresholds if t.ear == "right"]
@@ -43,7 +44,7 @@ def test_one_mark_between_steps_asks_where_all_others_lie_on_theirs() -> None:
 PLOTTED = {250: 20, 500: 30, 750: 35, 1000: 41, 1500: 36, 2000: 47, 3000: 50, 4000: 59, 6000: 61}
 
 
-def plotted(levels: dict[int, float], *, across_px: float = 0.0, apart: bool = True) -> tuple[Mark, ...]:
+def plotted(levels: Mapping[int, float], *, across_px: float = 0.0, apart: bool = True) -> tuple[Mark, ...]:
     """Set marks 0.09 dB off, each in turn so far left or right of its line; ``apart`` if the file's own paths do."""
     marks = row("circle", {hz: level - 0.09 for hz, level in levels.items()}, "red")
     return tuple(
