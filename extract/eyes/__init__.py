@@ -19,7 +19,7 @@ from .marks.closely import looked_closely, usual_size
 from .marks.crops import ChartCrop, chart_crop
 from .marks.drawn.alone import take_apart
 from .marks.drawn.lettered import READ, lettered
-from .marks.faded import not_through
+from .marks.faded import not_paler, not_through
 from .marks.hand import by_hand, seen_by_hand
 from .marks.network import marks_in
 
@@ -56,6 +56,8 @@ def see(sheet: Sheet, areas: tuple[ChartArea, ...] | None = None) -> Sightings:
         for i, area in enumerate(areas)
     ]
     seen = [_apart(sheet, i, areas[i], marks) for i, marks in enumerate(seen)]
+    if sheet.paths:
+        seen = [not_paler(sheet.pixels, marks) for marks in seen]
     marks = tuple(mark for of_area in seen for mark in of_area)
     lost = chart_like(sheet.pixels, sheet.words, areas, ruling)
     key = key_lines(sheet, areas, marks)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from collections import Counter
 from dataclasses import replace
 
 import numpy as np
@@ -23,6 +25,15 @@ TOLD = 0.3
 ASKED = 0.5
 """What the score of one or two so faint is lowered to: they ask, since an eraser or correction fluid leaves such.
 On 110 forms by a stranger's hands 13 were rubbed out or the edge of fluid; of 2,397 marks none had less than 0.4."""
+FAR_PALER, PALE, FULL = 0.4, 0.65, 0.8
+"""Shares of the chart's darkness below which a mark is far paler than the others, or paler, and from which it is as
+dark."""
+FEWEST_ALIKE, FEWEST_PALE = 2, 3
+"""So many pale marks of a shape, beside as many dark ones of it, are no matter of shape or ink; and so many of such
+shapes, or far paler of any, may be an earlier test's in grey, under today's in black. Of 308 charts of painted training
+pages, drawn and of all kinds of pictures, none is such."""
+TOUCHING = 1.0
+"""So near, in sizes, another mark may lend its darkness."""
 AROUND = 2.4
 """How many sizes wide the paper around a mark is."""
 ACROSS = 75
@@ -47,14 +58,51 @@ def not_through(pixels: Pixels, marks: tuple[MarkSight, ...]) -> tuple[MarkSight
     tuple of MarkSight
         All of them, with low scores where they are so faint beside the others.
     """
+    dark = _shares(pixels, marks)
+    if dark is None:
+        return marks
+    through = sum(d < THROUGH for d, mark in zip(dark, marks, strict=True) if mark.score >= CLEAR)
+    most = TOLD if through >= FEWEST_THROUGH else ASKED
+    marks = tuple(_doubted(m, most) if d < THROUGH else m for d, m in zip(dark, marks, strict=True))
+    return _earlier_asked(dark, marks)
+
+
+def not_paler(pixels: Pixels, marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
+    """Doubt the marks of a drawn chart that are so much paler than the others that they may be of an earlier test."""
+    dark = _shares(pixels, marks)
+    return marks if dark is None else _earlier_asked(dark, marks)
+
+
+def _shares(pixels: Pixels, marks: tuple[MarkSight, ...]) -> list[float] | None:
+    """Give how dark each mark of a chart is, in shares of what its darker ones are; None where too few are clear."""
     light = darkest_of(pixels)
     dark = [_darkness(light, mark) for mark in marks]
     clear = [d for d, mark in zip(dark, marks, strict=True) if mark.score >= CLEAR]
-    if len(clear) < FEWEST:
-        return marks
-    least = THROUGH * float(np.percentile(clear, 75))
-    most = TOLD if sum(d < least for d in clear) >= FEWEST_THROUGH else ASKED
-    return tuple(_doubted(m, most) if d < least else m for d, m in zip(dark, marks, strict=True))
+    usual = float(np.percentile(clear, 75)) if len(clear) >= FEWEST else 0.0
+    return [d / usual for d in dark] if usual > 0.0 else None
+
+
+def _earlier_asked(dark: list[float], marks: tuple[MarkSight, ...]) -> tuple[MarkSight, ...]:
+    """Ask about marks that may be of an earlier test.
+
+    Several of one shape are paler than several others of it, as far as they stand by themselves, or several of any
+    shape are far paler than the others.
+    """
+    clear = [(d, m) for d, m in zip(dark, marks, strict=True) if m.score >= CLEAR]
+    alone = [(d, m.glyph) for d, m in clear if not any(o is not m and _touch(m, o) for _, o in clear)]
+    pale, full = (Counter(g for d, g in alone if low <= d < high) for low, high in ((0.0, PALE), (FULL, math.inf)))
+    shapes = {glyph for glyph, count in pale.items() if min(count, full[glyph]) >= FEWEST_ALIKE}
+    if sum(pale[glyph] for glyph in shapes) < FEWEST_PALE:
+        shapes.clear()
+    below = FAR_PALER if sum(d < FAR_PALER for d, _ in clear) >= FEWEST_PALE else 0.0
+    return tuple(
+        _doubted(m, ASKED) if d < max(below, PALE if m.glyph in shapes else 0.0) else m
+        for d, m in zip(dark, marks, strict=True)
+    )
+
+
+def _touch(one: MarkSight, other: MarkSight) -> bool:
+    return math.dist(one.at, other.at) < TOUCHING * max(*one.size, *other.size)
 
 
 def _doubted(mark: MarkSight, most: float) -> MarkSight:

@@ -8,11 +8,12 @@ import cv2
 import numpy as np
 import pytest
 
-from octavo.extract.eyes.marks.faded import not_through
+from octavo.extract.eyes.marks.faded import not_paler, not_through
 from octavo.extract.meaning.explain import SURE_SCORE
 from octavo.extract.meaning.nearby import ACCEPT, DOUBTFUL
 from octavo.extract.page import Pixels
 from octavo.extract.sightings import MarkSight
+from octavo.interpret.symbols import Glyph
 
 PAPER = 250
 INK, BACK = 20, 220
@@ -72,3 +73,23 @@ def test_one_mark_rubbed_out_or_covered_asks() -> None:
     assert ACCEPT <= ghost.score < SURE_SCORE
     assert ghost.striking == 0.9
     assert all(mark.score == 0.9 for mark in marks)
+
+
+@pytest.mark.parametrize(
+    ("pale", "shape", "asks"),
+    [
+        (3 * [150], "circle", True),  # half as dark, and of a shape that others have
+        (3 * [150], "triangle", False),  # its shape may have an ink of its own
+        (3 * [190], "triangle", True),  # a quarter as dark
+        (2 * [190], "triangle", False),
+    ],
+)
+def test_marks_of_an_earlier_test_in_grey_under_today_s_in_black_ask(
+    pale: list[int], shape: Glyph, *, asks: bool
+) -> None:
+    # a stranger's pages: where today's had no mark of the frequency the earlier one stood for it, as sure
+    picture, seen = sheet_of([INK] * 5 + pale)
+    marks = (*seen[:5], *(replace(mark, glyph=shape) for mark in seen[5:]))
+    for found in (not_through(picture, marks), not_paler(picture, marks)):
+        assert [mark.score < SURE_SCORE for mark in found] == [False] * 5 + [asks] * len(pale)
+        assert all(mark.score >= ACCEPT for mark in found)
