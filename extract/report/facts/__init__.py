@@ -171,6 +171,8 @@ def _doubted(one: Draft, ink: Mask, words: Sequence[Word]) -> Draft:
     )
     glued = glued or (one.name in _FREE and any(loses_accents(ink, word) for word in one.words))
     glued = glued or (one.name in _NAMES and any(crosses_letters(ink, word) for word in one.words))
+    # nearly everybody has two names: a fax had lost the first, and its comma
+    glued = glued or (one.name == "patient-name" and len(one.value.split()) == 1)
     if glued or any(ink_beside(ink, box_around(line), words) for line in _lines(one.words)):
         return replace(one, why_ask=("text-uncertain",))
     return one

@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 from facts_by_hand import read, value, why
+
+from octavo.extract.page import Word
+from octavo.extract.report import facts
+from octavo.extract.report.facts.draft import Draft
+from octavo.interpret.record import FactName
 
 
 def test_facts_behind_commas_need_neither_colon_nor_gap() -> None:
@@ -103,3 +109,16 @@ def test_a_name_that_goes_on_below_a_full_line_is_no_sure_half(given: bool) -> N
 def test_a_name_at_the_end_of_a_line_above_another_label_is_whole() -> None:
     first = (40.0, 40.0, "Name: Beatriz Quill; Test date: 2021-07-01; Reliability: good; Tested by: Anouk Brandt")
     assert value(read(first, (40.0, 62.0, "DOB: 1977-01-01; MRN: 60-3318")), "tester") == ("Anouk Brandt", "sure")
+
+
+@pytest.mark.parametrize(("name", "text", "asks"), [
+    ("patient-name", "Grenfell", True), ("patient-name", "Grenfell, Ines", False), ("tester", "Grenfell", False),
+])  # fmt: skip
+def test_a_patients_name_of_one_word_that_was_read_from_a_picture_asks(
+    name: FactName, text: str, *, asks: bool
+) -> None:
+    # common practice: people have two names; a fax had lost the first
+    words = tuple(Word(said, (200.0 * i, 0.0, 200.0 * i + 90, 14.0)) for i, said in enumerate(text.split()))
+    paper = np.zeros((60, 600), np.bool_)
+    draft = Draft(name, text, text, words, None)
+    assert bool(facts._doubted(draft, paper, words).why_ask) == asks
