@@ -214,7 +214,7 @@ def _others(
                 lift = 0.5 if measure == "mcl" else 0.9
                 level = 5 * round((ears[ear].air[k] + (120 - ears[ear].air[k]) * lift * rng.uniform(0.8, 1)) / 5)
                 seen = _heard(Tone(ear, "air", False, hz, float(level), measure=measure), _air_limit(hz), test)
-                if seen.response:
+                if seen.response and level > ears[ear].air[k]:  # what is not heard is neither comfortable nor too loud
                     tones.append(seen)
     return tones
 
