@@ -56,8 +56,8 @@ def gaps(
     tuple of Remark
         ``missing-expected`` for the octaves between a row's first and last mark, those that its kind always has, what
         only the other ear's row has, for bone what only the masked row leaves out, where two marks of no named ear
-        stand somewhere, one of each ear, where only one does, the bone of an ear most of whose air is missing, and that
-        in most of whose marks other ink was seen.
+        stand somewhere, one of each ear, where only one does, the bone of an ear most of whose air is missing, that in
+        most of whose marks other ink was seen, and that whose mark may stand as the other ear's.
 
     Notes
     -----
@@ -81,6 +81,10 @@ def gaps(
         *(remark("missing-expected", ear=ear, conduction="bone") for ear in _all_but_lost(expected, rows)),
         # what hangs from most bone marks of an ear may be its other bone marks
         *(remark("missing-expected", ear=ear, conduction="bone") for ear in _hung_with_ink(thresholds)),
+        *(
+            remark("missing-expected", ear=ear, conduction="bone", frequency_hz=hz)
+            for ear, hz in _of_either_ear(thresholds)
+        ),
         # without its colour the other ear's mark may lie on any of them
         *(remark("missing-expected", ear="unspecified", conduction=conduction) for conduction in either),
     )
@@ -128,6 +132,16 @@ def _hung_with_ink(thresholds: tuple[Threshold, ...]) -> list[Ear]:
         if t.conduction == "bone":
             bone[t.ear].append("arrow-uncertain" in t.why_ask)
     return [ear for ear, asked in bone.items() if sum(asked) >= FEWEST and 2 * sum(asked) > len(asked)]
+
+
+def _of_either_ear(thresholds: tuple[Threshold, ...]) -> list[tuple[Ear, float]]:
+    """Give where bone of an ear is missing whose mark may be what stands there as the other ear's."""
+    bone = [t for t in thresholds if t.conduction == "bone" and t.ear in ("right", "left")]
+    places = {(t.ear, t.frequency_hz) for t in bone}
+    others: list[tuple[Ear, float]] = [
+        ("left" if t.ear == "right" else "right", t.frequency_hz) for t in bone if "ear-uncertain" in t.why_ask
+    ]
+    return [place for place in dict.fromkeys(others) if place not in places]
 
 
 def bone_without_air(thresholds: list[Threshold]) -> bool:

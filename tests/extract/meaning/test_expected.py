@@ -128,6 +128,14 @@ def test_a_masked_mark_may_lie_on_the_unmasked_one_between_others_that_have_both
     assert named(WHOLE + row_of("left", *masked, masked=True)) == {("left", "air", hz) for hz in told}
 
 
+def test_bone_whose_ear_is_uncertain_may_be_the_other_ear_s() -> None:
+    # a red triangle on a blue one: at two frequencies the one that was seen asked, and nothing was said of the other
+    right = row_of("right", 500, 1000, 2000, 4000, conduction="bone")
+    doubtful = tuple(replace(t, standing="ask", why_ask=("ear-uncertain",)) for t in right[1:2])
+    assert named(WHOLE + right) == set()
+    assert named((*WHOLE, right[0], *doubtful, *right[2:])) == {("left", "bone", 1000)}
+
+
 def test_bone_that_only_the_other_ear_has_unmasked_may_lie_beneath_it() -> None:
     # a red triangle beneath a blue one, in a row whose masked bone stands at that frequency
     right, left = (row_of(ear, 500, 1000, 2000, 4000, conduction="bone") for ear in ("right", "left"))
