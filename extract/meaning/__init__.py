@@ -31,7 +31,7 @@ from .explain import Explained, ear_alone, explain
 from .frequencies import by_hand
 from .grouping import ChartEar, Doubt, grouped, half_a_test, mostly_ear, only_ear, open_half
 from .limbs import without_loops
-from .slots import ears_were_told, with_bone_asked, with_ears_asked
+from .slots import asked, ears_were_told, with_bone_asked, with_ears_asked
 from .symbols.convention import ANGLES, PLENTY, Convention, Turned, convention
 from .symbols.filling import without_style
 from .symbols.key import denied_by, loudness_told, sets_of_key, with_letters
@@ -158,14 +158,14 @@ def _audiogram(
         mine = no_response_written(sheet, chart, mine)
         mine = unheard_between(mine, {sheet.on_page(*m.sight.at) for m in chart.marks if m.sight.apart})
         if _off_its_lines(mine):
-            mine = [_asked(t, "axis-uncertain") for t in mine]
+            mine = [asked(t, "axis-uncertain") for t in mine]
         if ear := only_ear(mine):
             stray = OTHER_EAR[ear]
-            mine = [_asked(t, "ear-uncertain") if t.ear == stray or chart.titled == stray else t for t in mine]
+            mine = [asked(t, "ear-uncertain") if t.ear == stray or chart.titled == stray else t for t in mine]
         if chart.titled:
             denied = OTHER_EAR[chart.titled]
-            mine = [_asked(t, "ear-uncertain") if t.ear == denied else t for t in mine]
-        thresholds += [_asked(t, doubt) for t in mine] if doubt else mine
+            mine = [asked(t, "ear-uncertain") if t.ear == denied else t for t in mine]
+        thresholds += [asked(t, doubt) for t in mine] if doubt else mine
         remarks += weak_marks(sheet, place, (*explained.weak, *chart.beyond), chosen)
         remarks += aided_beneath(sheet, place, explained.weak)
         remarks += maybe_missed(sheet, place, chart, mine)
@@ -176,7 +176,7 @@ def _audiogram(
         if chart.goes_on or chart.cut_off:
             remarks += on_lost_chart()
     if sheet.taken_by != "drawn" and bone_without_air(thresholds):
-        thresholds = [_asked(t, "faint") for t in thresholds]
+        thresholds = [asked(t, "faint") for t in thresholds]
     scales = tuple(chart.frequency for chart, _ in parts)
     remarks += gaps(tuple(thresholds), scales, grey=sheet.taken_by != "drawn" and chosen.bone_by_ink)
     if doubt:
@@ -199,10 +199,6 @@ def _missed_octaves(threshold: Threshold) -> float:
 def _on_chart(threshold: Threshold, number: int) -> Threshold:
     assert threshold.seen is not None
     return replace(threshold, seen=replace(threshold.seen, chart=number))
-
-
-def _asked(threshold: Threshold, code: str) -> Threshold:
-    return replace(threshold, standing="ask", why_ask=tuple(dict.fromkeys((*threshold.why_ask, code))))
 
 
 def _chart(sheet: Sheet, chart: MeasuredChart) -> Chart:

@@ -29,6 +29,7 @@ FEWEST_LABELS = 3
 FEWEST = 2
 """Marks that make a row from which others are expected."""
 
+OTHER_EAR: dict[Ear, Ear] = {"right": "left", "left": "right"}
 FEWEST_BOTH = 4
 """So many frequencies at which a row of air has masked and unmasked marks: where one between them has the unmasked
 alone the masked one may lie on it. Of 9 such gaps on 440 painted pages that nothing else told two were filled."""
@@ -138,9 +139,7 @@ def _of_either_ear(thresholds: tuple[Threshold, ...]) -> list[tuple[Ear, float]]
     """Give where bone of an ear is missing whose mark may be what stands there as the other ear's."""
     bone = [t for t in thresholds if t.conduction == "bone" and t.ear in ("right", "left")]
     places = {(t.ear, t.frequency_hz) for t in bone}
-    others: list[tuple[Ear, float]] = [
-        ("left" if t.ear == "right" else "right", t.frequency_hz) for t in bone if "ear-uncertain" in t.why_ask
-    ]
+    others: list[tuple[Ear, float]] = [(OTHER_EAR[t.ear], t.frequency_hz) for t in bone if "ear-uncertain" in t.why_ask]
     return [place for place in dict.fromkeys(others) if place not in places]
 
 
@@ -188,8 +187,7 @@ def _single(thresholds: tuple[Threshold, ...]) -> dict[Row, set[float]]:
 
 
 def _other_ear(row: Row) -> Row:
-    other: dict[Ear, Ear] = {"right": "left", "left": "right"}
-    return other.get(row[0], row[0]), *row[1:]
+    return OTHER_EAR.get(row[0], row[0]), *row[1:]
 
 
 def _always(row: Row, seen: set[float], printed: set[float]) -> AbstractSet[float]:

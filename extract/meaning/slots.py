@@ -104,19 +104,15 @@ def ears_were_told(thresholds: Sequence[Threshold]) -> bool:
 
 def with_ears_asked(thresholds: tuple[Threshold, ...]) -> tuple[Threshold, ...]:
     """Ask whose the marks of no named ear are."""
-    return tuple(_ear_asked(t) if t.ear == "unspecified" else t for t in thresholds)
+    return tuple(asked(t, "ear-uncertain") if t.ear == "unspecified" else t for t in thresholds)
 
 
 def with_bone_asked(thresholds: tuple[Threshold, ...]) -> tuple[Threshold, ...]:
     """Ask whose the unmasked bone is that names an ear."""
     return tuple(
-        _ear_asked(t) if t.conduction == "bone" and not t.masked and t.ear in ("right", "left") else t
+        asked(t, "ear-uncertain") if t.conduction == "bone" and not t.masked and t.ear in ("right", "left") else t
         for t in thresholds
     )
-
-
-def _ear_asked(threshold: Threshold) -> Threshold:
-    return replace(threshold, standing="ask", why_ask=tuple(dict.fromkeys((*threshold.why_ask, "ear-uncertain"))))
 
 
 def _unnamed_slot(t: Threshold) -> tuple[object, ...]:
@@ -233,9 +229,13 @@ def _row(t: Threshold) -> tuple[object, ...]:
 
 
 def asking(candidate: Candidate, code: str) -> Candidate:
+    """Let a candidate's value ask, for one more reason."""
+    return replace(candidate, threshold=asked(candidate.threshold, code))
+
+
+def asked(threshold: Threshold, code: str) -> Threshold:
     """Let a value ask, for one more reason."""
-    why = tuple(dict.fromkeys((*candidate.threshold.why_ask, code)))
-    return replace(candidate, threshold=replace(candidate.threshold, standing="ask", why_ask=why))
+    return replace(threshold, standing="ask", why_ask=tuple(dict.fromkeys((*threshold.why_ask, code))))
 
 
 def _order(t: Threshold) -> tuple[object, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from ...interpret.reasons import remark
 from ...interpret.record import Conduction, Ear, Remark, Threshold
@@ -13,6 +13,7 @@ from ..sheet import Sheet
 from ..sightings import MarkSight
 from .doubts.arrow import ends_above, loudest_heard
 from .frequencies import by_hand
+from .slots import asked
 
 COLOURED = 0.6
 """Share of the ink from which its colour names an ear, where no more than ``OTHER`` of it has the other colour."""
@@ -101,9 +102,7 @@ def arrows_doubted(sheet: Sheet, chart: MeasuredChart, thresholds: list[Threshol
         return t.measure == "threshold" and ends_above(t.conduction, t.frequency_hz, t.level_db_hl, loudest)
 
     return [
-        replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "arrow-uncertain"))))
-        if t.response and t.seen is not None and t.seen.at in hung and not soft(t)
-        else t
+        asked(t, "arrow-uncertain") if t.response and t.seen is not None and t.seen.at in hung and not soft(t) else t
         for t in thresholds
     ]
 

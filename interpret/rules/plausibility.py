@@ -7,7 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from ..reach import AIR_REACH_DB, BONE_REACH_DB, LEAST_END_DB
 from ..record import Audiogram, PageRecord, Threshold
+from .gap.masking import OTHER, attenuation_of
 
 CODE = "implausible"
 
@@ -17,20 +19,14 @@ BONE_WORSE_DB = 10
 MASKED_BETTER_DB = 15
 """Noise in the other ear makes no threshold better (BSA 2018); test and retest of the two differ by 10 dB at most."""
 
-MASK_DUE_DB = 55
-"""The other ear may hear a tone that is so much louder than its threshold, through the head from whatever earphone
-(insert earphones 55 dB, others 40: BSA [memory]): then it is masked."""
+MASK_DUE_DB = attenuation_of("insert").db
+"""The other ear may hear a tone that is so much louder than its threshold, through the head from whatever earphone:
+then it is masked."""
 
 OCTAVE_JUMP_DB = 50
 """Neighbouring octaves this far apart are suspect (common practice)."""
 
-# IEC 60645-1 and ANSI S3.6 name what a type 1 audiometer must reach at least [memory]; many reach further, by air
-# often 105 or 110 dB HL at 250 Hz (common practice), so a level is suspect only past the allowance.
-_AIR_REACH = {125: 70, 250: 90, 500: 120, 750: 120, 1000: 120, 1500: 120, 2000: 120, 3000: 120, 4000: 120, 6000: 110,
-              8000: 100}  # fmt: skip
-_BONE_REACH = {250: 45, 500: 60, 750: 70, 1000: 70, 1500: 70, 2000: 70, 3000: 70, 4000: 70, 6000: 50}
-_FARTHEST_BONE = max(_BONE_REACH.values())
-"""Bone reaches no farther at the other frequencies."""
+# many devices reach further than they must, so a level is suspect only past the allowance
 _AIR_ALLOWANCE_DB, _LOW_AIR_ALLOWANCE_DB = 10, 20
 _BONE_ALLOWANCE_DB = 5
 _STEP_DB = 5
@@ -44,9 +40,8 @@ _FEWEST_ODD = 3
 """So many implausible values, and half of their row, doubt all of it: of 17,000 values on painted pages five that were
 right ask for it; on a page with an earlier test in grey, none of its masked values worse, the one left was of it."""
 
-_LEAST_END = {"air": 55, "bone": 25, "field": -math.inf}
-"""No audiometer ends below this at any frequency, so that nothing can have gone unheard there (common practice); a
-joining line that ends at a mark looks like its arrow at any level. Where a loudspeaker ends is not known."""
+_LEAST_END_DB = {**LEAST_END_DB, "field": -math.inf}
+"""A joining line that ends at a mark looks like its arrow at any level. Where a loudspeaker ends is not known."""
 
 _END_ALLOWANCE_DB = 10
 """Audiometers end no lower at one frequency than at another where they must reach as far, but for this (common
@@ -182,7 +177,7 @@ def _unmasked_among_masked(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]
     for t in air:
         best[t.ear, t.frequency_hz] = min(best.get((t.ear, t.frequency_hz), math.inf), t.level_db_hl)
     for index, t in enumerate(thresholds):
-        other = best.get(("left" if t.ear == "right" else "right", t.frequency_hz), math.inf)
+        other = best.get((OTHER.get(t.ear, ""), t.frequency_hz), math.inf)
         if t.conduction != "air" or t.masked or not _is_hearing(t) or t.level_db_hl - other < MASK_DUE_DB:
             continue
         masked = {o.frequency_hz: o.masked for o in sorted(air, key=lambda o: o.masked) if o.ear == t.ear}
@@ -226,9 +221,9 @@ def _beyond_reach(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
 def _most_db(threshold: Threshold) -> float:
     """Give the highest level that a value's device hardly goes beyond, where it is known."""
     if threshold.conduction == "bone":
-        reach, allowance = _BONE_REACH.get(int(threshold.frequency_hz), _FARTHEST_BONE), _BONE_ALLOWANCE_DB
+        reach, allowance = BONE_REACH_DB.get(threshold.frequency_hz, max(BONE_REACH_DB.values())), _BONE_ALLOWANCE_DB
     elif threshold.conduction == "air":
-        reach = _AIR_REACH.get(int(threshold.frequency_hz))
+        reach = AIR_REACH_DB.get(threshold.frequency_hz)
         allowance = _LOW_AIR_ALLOWANCE_DB if threshold.frequency_hz <= 250 else _AIR_ALLOWANCE_DB
     else:
         return math.inf
@@ -240,7 +235,7 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
     tested = [
         (i, t)
         for i, t in enumerate(thresholds)
-        if t.conduction in _LEAST_END and t.measure == "threshold" and (t.conduction == "field" or not t.aided)
+        if t.conduction in _LEAST_END_DB and t.measure == "threshold" and (t.conduction == "field" or not t.aided)
     ]
     given: dict[tuple[str, float], float] = {}  # heard or not: the device goes as far
     unheard: dict[tuple[str, float], float] = {}
@@ -260,7 +255,7 @@ def _against_the_end(thresholds: tuple[Threshold, ...]) -> Iterator[Doubt]:
             text = f"{t.level_db_hl:g} dB HL was heard, where another value at {t.frequency_hz:g} Hz was not"
         elif not t.response and t.level_db_hl < given.get(place, -math.inf):
             text = f"no response at {t.level_db_hl:g} dB HL, but {given[place]:g} dB HL was given at this frequency"
-        elif not t.response and t.level_db_hl < _LEAST_END[t.conduction]:
+        elif not t.response and t.level_db_hl < _LEAST_END_DB[t.conduction]:
             text = f"no response at {t.level_db_hl:g} dB HL, where no audiometer ends"
         elif not t.response and t.level_db_hl + allowance <= (louder := _least_end_by_others(t, given)):
             text = (
@@ -275,12 +270,12 @@ def _least_end_by_others(threshold: Threshold, given: dict[tuple[str, float], fl
     """Give the highest level given at frequencies at which an audiometer need not reach farther than at this one."""
     if threshold.conduction == "field":
         return -math.inf
-    reach = _AIR_REACH if threshold.conduction == "air" else _BONE_REACH
-    here = reach.get(int(threshold.frequency_hz), 0)
+    reach = AIR_REACH_DB if threshold.conduction == "air" else BONE_REACH_DB
+    here = reach.get(threshold.frequency_hz, 0.0)
     levels = (
         level
         for (conduction, hz), level in given.items()
-        if conduction == threshold.conduction and reach.get(int(hz), math.inf) <= here
+        if conduction == threshold.conduction and reach.get(hz, math.inf) <= here
     )
     return max(levels, default=-math.inf)
 

@@ -6,6 +6,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
+from ....interpret.reach import AIR_REACH_DB, LEAST_END_DB
 from ....interpret.record import Conduction, Ear, Threshold
 from ....interpret.symbols import Glyph, Meaning
 from ...chart import Mark
@@ -28,10 +29,8 @@ HINT = 0.05
 pages of the training families that stood as sure and heard four had one, all of them among the 134 such."""
 BONE_LIMITS_DB = ((375.0, 40.0), (750.0, 55.0), (math.inf, 65.0))
 """Up to each frequency, in Hz, the level at which bone vibrators begin to end, in dB HL [common practice]."""
-LEAST_END_DB = {"air": 55.0, "bone": 25.0}
 MOST_HZ = 8000.0
-"""No audiometer ends below this [common practice; IEC 60645-1: even screening ones reach 70 dB by air, vibrators 35],
-up to so many Hz, so that nothing can have gone unheard there. Of 890 values on painted pages that stand lower and asked
+"""Up to so many Hz no audiometer ends below ``LEAST_END_DB``. Of 890 values on painted pages that stand lower and asked
 for an arrow half seen one had one (bone, its symbol misread); of 1,778 that stand higher 216."""
 LEVEL_HZ: dict[Conduction, tuple[float, float]] = {"air": (450.0, 6500.0), "bone": (700.0, 4500.0)}
 LEAST_MIDDLE_DB = {"air": 65.0, "bone": 45.0}
@@ -61,10 +60,6 @@ pages two had an arrow that lay across others'."""
 FEWEST_UNTOLD, FAINT_SIGN = 3, 0.05
 """So does a fainter one where of so many, and most, of the row within a step it is open whether they were heard: of 7
 such values on 500 painted pages one was not. The edge of a photo had cut its row's arrows."""
-AIR_REACH_DB, MOST_REACH_DB = {125.0: 70.0, 250.0: 90.0, 6000.0: 110.0, 8000.0: 100.0}, 120.0
-"""What an audiometer must reach by air at least, and at other frequencies, in dB HL (IEC 60645-1, type 1 [memory]): it
-may end there, so that such a sign asks as well. Of 10 such values of painted pages that stood as sure one was not
-heard: a fax had lost its arrow."""
 
 
 def anothers_arrow(
@@ -158,7 +153,11 @@ def _unheard(thresholds: Iterable[Threshold]) -> int:
 
 
 def _at_reach(threshold: Threshold) -> bool:
-    reach = AIR_REACH_DB.get(threshold.frequency_hz, MOST_REACH_DB)
+    """Say whether an audiometer may end at a level by air, so that a sign of an arrow asks.
+
+    Of 10 such values of painted pages that stood as sure one was not heard: a fax had lost its arrow.
+    """
+    reach = AIR_REACH_DB.get(threshold.frequency_hz, max(AIR_REACH_DB.values()))
     return threshold.conduction == "air" and threshold.measure == "threshold" and threshold.level_db_hl >= reach
 
 

@@ -7,8 +7,9 @@ from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from ....interpret.record import Audiogram, Point, Threshold
+from ..frequencies import STEP_DB
+from ..slots import asked
 
-STEP_DB = 5.0
 UNTOLD = frozenset({"marks-overlap", "low-certainty"})
 FEWEST_UNTOLD = 3
 UNTOLD_SHARE = 0.2
@@ -33,7 +34,7 @@ def unheard_between(thresholds: Sequence[Threshold], apart: Collection[Point]) -
     rows: defaultdict[tuple[object, ...], list[Threshold]] = defaultdict(list)
     for value in sorted(thresholds, key=lambda t: t.frequency_hz):
         rows[(value.ear, value.conduction, value.measure, value.aided)].append(value)
-    asked = {
+    between = {
         id(value)
         for row in rows.values()
         for before, value, after in zip(row, row[1:], row[2:], strict=False)
@@ -44,11 +45,7 @@ def unheard_between(thresholds: Sequence[Threshold], apart: Collection[Point]) -
         and value.seen is not None
         and value.seen.at not in apart
     }
-    codes = ("arrow-uncertain",)
-    return [
-        replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, *codes)))) if id(t) in asked else t
-        for t in thresholds
-    ]
+    return [asked(t, "arrow-uncertain") if id(t) in between else t for t in thresholds]
 
 
 def _perhaps_unheard(value: Threshold) -> bool:

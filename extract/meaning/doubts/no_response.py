@@ -6,13 +6,14 @@ import math
 import re
 from dataclasses import replace
 
+from ....interpret.reach import LEAST_END_DB
 from ....interpret.record import Point, Threshold
 from ...chart import MeasuredChart
 from ...page import Word
 from ...sheet import Sheet
 from ...sightings import MarkSight
 from ..nearby import ACCEPT
-from .arrow import LEAST_END_DB
+from ..slots import asked
 
 NO_RESPONSE = re.compile(r"(n\.?r[.?:]*)+", re.IGNORECASE)
 """No response [common practice]; the words of two marks side by side may be read as one."""
@@ -65,7 +66,7 @@ def no_response_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thr
         if (at := _place(t)) is not None and (t.conduction, t.level_db_hl) in limits
     }
     return [
-        replace(_asked(t), response=t.response and not beside[at])
+        replace(asked(t, "arrow-uncertain"), response=t.response and not beside[at])
         if t.response and (at := _place(t)) is not None and at in beside
         else t
         for t in thresholds
@@ -79,16 +80,11 @@ def _perhaps_written(sheet: Sheet, chart: MeasuredChart, thresholds: list[Thresh
     words = [w for w in words if all(_aside(w, s) > ASIDE for s in sights)]
     beside = {sheet.on_page(*s.at) for s in sights if any(_gap(w, s) < BESIDE for w in words)}
     return [
-        _asked(t)
+        asked(t, "arrow-uncertain")
         if t.response and _place(t) in beside and t.level_db_hl >= LEAST_END_DB.get(t.conduction, math.inf)
         else t
         for t in thresholds
     ]
-
-
-def _asked(threshold: Threshold) -> Threshold:
-    codes = tuple(dict.fromkeys((*threshold.why_ask, "arrow-uncertain")))
-    return replace(threshold, standing="ask", why_ask=codes)
 
 
 def _aside(word: Word, sight: MarkSight) -> float:

@@ -11,6 +11,7 @@ from ....interpret.record import Threshold
 from ...chart import Mark, MeasuredChart
 from ..beside import beside_lines
 from ..frequencies import STEP_DB, Habit
+from ..slots import asked
 from .one_size import of_one_size
 from .steps import LEAST_MACHINE_MISS_DB, between_steps, on_whole_decibels
 
@@ -56,9 +57,7 @@ def habit_of(marks: Sequence[Mark], chart: MeasuredChart) -> Habit:
 def between_asked(thresholds: tuple[Threshold, ...]) -> tuple[Threshold, ...]:
     """Ask about values read on 5-dB steps that their marks miss, where another chart of the page goes by finer ones."""
     return tuple(
-        replace(t, standing="ask", why_ask=tuple(dict.fromkeys((*t.why_ask, "between-steps"))))
-        if t.level_db_hl % STEP_DB == 0 and _rounded_by(t) > LEAST_MACHINE_MISS_DB
-        else t
+        asked(t, "between-steps") if t.level_db_hl % STEP_DB == 0 and _rounded_by(t) > LEAST_MACHINE_MISS_DB else t
         for t in thresholds
     )
 

@@ -7,11 +7,12 @@ from statistics import median
 from ....interpret.record import Ear
 from ...chart import Mark
 from ..nearby import ACCEPT, LEFT_SIDE, RIGHT_SIDE, another
+from .arrow import HALF_STEP_DB
 
 RING, RING_SCORE, FEWEST_CIRCLES = 1.4, 0.8, 2
 """A circle so many times as large as so many others of its chart, and less clear than this, may be a ring around a
 mark: of 15,000 values that stood as sure, on painted pages and a stranger's forms, one was; three others ask."""
-UNCLEAR, LIKE, COLUMN, STEP_DB = 0.7, 0.25, 0.6, 2.5
+UNCLEAR, LIKE, COLUMN = 0.7, 0.25, 0.6
 """A mark less clear than this asks where a peak from ``LIKE`` of its own shape, too weak to be a mark, stands at its
 frequency, so many sizes aside at most, and another step: a stamp's corner stood as sure where the frame hid the bone
 mark itself. Of 15,000 values that stood as sure 4 others ask."""
@@ -49,7 +50,7 @@ def rather_there(mark: Mark, weak: tuple[Mark, ...]) -> bool:
         return False
     reach = COLUMN * max(mark.sight.size)
     like = (o for o in weak if o.sight.glyph == mark.sight.glyph and LIKE <= o.sight.score < ACCEPT)
-    return any(abs(o.x - mark.x) < reach and abs(o.level_db_hl - mark.level_db_hl) > STEP_DB for o in like)
+    return any(abs(o.x - mark.x) < reach and abs(o.level_db_hl - mark.level_db_hl) > HALF_STEP_DB for o in like)
 
 
 def bracketed(mark: Mark, taken: tuple[Mark, ...]) -> bool:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from statistics import median
 
+from ....interpret.reach import LEAST_END_DB
 from ....interpret.record import Conduction, Ear, Measure
 from ..look.levels import Look, Looks
 from ..rows.lines import Line
@@ -19,8 +20,6 @@ from .numbers import Kind, said_by, same_text
 SIGNS = ("*", "m", "[]", "()")
 LEAST_PX = 13.0
 """The brackets of lower print run into rules and digits: 5 points at 200 dpi are 10 pixels high, 7 points 14."""
-LEAST_END_DB = {"air": 55.0, "bone": 25.0}
-"""No audiometer ends below these levels [common practice]: nothing softer can have gone unheard."""
 ASIDE = 0.6
 """So far from its frequency, in halves of the way to the next, a number may be of a column between the two."""
 
